@@ -1,4 +1,4 @@
-//! `gap/nothing`, `gap/small`, `gap/long` and `gap/needless`: the gaps that things are turned through.
+//! `gap/nothing`, `gap/small`, `gap/long`, `gap/place` and `gap/needless`: the gaps that things are turned through.
 
 use super::{Check, Run};
 use crate::cutting::WorkedSize;
@@ -6,11 +6,18 @@ use crate::garment::{Gap, Garment, LayerId, Seam, SeamId};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::SizedGarment;
 use crate::sewing::surface::{Bag, JoinedBy, Surface};
-use crate::sewing::{Sewing, SewnSeam, amount_of};
+use crate::sewing::{GapLost, Sewing, SewnSeam, amount_of};
+use crate::source::Span;
 use std::collections::{HashMap, HashSet};
 
 pub(super) static CHECK: Check = Check {
-    kinds: &[&catalogue::GAP_NOTHING, &catalogue::GAP_SMALL, &catalogue::GAP_LONG, &catalogue::GAP_NEEDLESS],
+    kinds: &[
+        &catalogue::GAP_NOTHING,
+        &catalogue::GAP_SMALL,
+        &catalogue::GAP_LONG,
+        &catalogue::GAP_PLACE,
+        &catalogue::GAP_NEEDLESS,
+    ],
     run: Run::PerSize(run),
 };
 
@@ -28,6 +35,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let (sized, sewing) = (&size.drawn, &size.sewn);
     findings.extend(small_gaps(garment, sized));
     findings.extend(long_gaps(garment, sized, sewing));
+    findings.extend(misplaced_gaps(garment, sized, sewing));
 }
 
 fn small_gaps(garment: &Garment, sized: &SizedGarment) -> Vec<Finding> {
@@ -42,11 +50,12 @@ fn small_gaps(garment: &Garment, sized: &SizedGarment) -> Vec<Finding> {
     let mut found = Vec::new();
     for seam in &garment.seams {
         for gap in &seam.gaps {
-            let Some(length) = amount_of(garment, sized, &gap.length).filter(|length| *length < least) else {
+            let Some(length) =
+                amount_of(garment, sized, &gap.length).filter(|length| (0.0..least).contains(length))
+            else {
                 continue;
             };
             let (is, needed) = (amount(length, garment.unit), amount(least, garment.unit));
-            // Below nothing is reported as such.
             if (0.0..=garment.tolerance).contains(&length) {
                 let title = Title::new(format!("a gap of {is} in {} is none", seam.words())).in_sizes();
                 let mistake = Diagnostic::new(&catalogue::GAP_NOTHING, gap.span, title)
@@ -111,6 +120,82 @@ fn long_gaps(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) -> Vec<Fi
         }
     }
     found
+}
+
+/// Gaps that do not lie where they are said to: in no piece of their seam. One that is too long for it, or no gap, is
+/// told as that.
+fn misplaced_gaps(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) -> Vec<Finding> {
+    let mut lost: Vec<(SeamId, usize, Option<GapLost>)> = Vec::new();
+    for sewn in &sewing.seams {
+        for own in &sewn.gaps {
+            match lost.iter_mut().find(|(id, gap, _)| (*id, *gap) == (sewn.seam, own.gap)) {
+                Some((.., why)) => *why = nearer(*why, own.at.err()),
+                None => lost.push((sewn.seam, own.gap, own.at.err())),
+            }
+        }
+    }
+    let longest = longest(sewing);
+    let told = lost.into_iter().filter_map(|(id, gap, why)| {
+        let (seam, why) = (garment.seam(id), why?);
+        let gap = seam.gaps.get(gap)?;
+        let at = gap.at.as_ref()?;
+        let length = amount_of(garment, sized, &gap.length).filter(|length| *length > garment.tolerance)?;
+        longest.get(&id).filter(|long| length <= **long)?;
+        let words = seam.words();
+        let left = amount(length, garment.unit);
+        let (title, label, help) = match why {
+            GapLost::Beyond(beyond) => {
+                let over = amount(beyond, garment.unit);
+                let of = match &at.along {
+                    Some(edge) => garment.edge_words(edge.edge),
+                    None => words.clone(),
+                };
+                let title =
+                    Title::new(format!("the gap in {words} goes {over} beyond the end of {of}")).in_sizes();
+                let help = format!(
+                    "begin it at least {over} nearer to the other end, leave less, or say in the middle"
+                );
+                return Some(
+                    told(sized, gap, seam.name_span, title, "ends beyond it", help).figure("beyond", over),
+                );
+            }
+            GapLost::EitherWay => (
+                format!("the gap in {words} may lie on either side of what it is counted from"),
+                "which way from here?",
+                "say which edge it lies on: … from PLACE along PIECE.EDGE; or count from an end of the seam"
+                    .to_owned(),
+            ),
+            GapLost::Sides => (
+                format!("what the gap in {words} is counted from is there on the left and on the right"),
+                "on which side?",
+                format!("say which: leaving gap {left} …, left"),
+            ),
+            GapLost::Elsewhere => (
+                format!("what the gap in {words} is counted from does not lie on that seam"),
+                "not on the seam",
+                "count from an end of the seam, or from a corner, a mark or a notch on it".to_owned(),
+            ),
+        };
+        Some(told(sized, gap, seam.name_span, Title::new(title).in_sizes(), label, help))
+    });
+    told.collect()
+}
+
+/// Of two reasons the one that tells more; none where it lies somewhere.
+fn nearer(one: Option<GapLost>, other: Option<GapLost>) -> Option<GapLost> {
+    let rank = |why: &GapLost| match why {
+        GapLost::Sides => 0,
+        GapLost::EitherWay => 1,
+        GapLost::Beyond(_) => 2,
+        GapLost::Elsewhere => 3,
+    };
+    one.zip(other).map(|(one, other)| if rank(&other) < rank(&one) { other } else { one })
+}
+
+fn told(sized: &SizedGarment, gap: &Gap, seam: Span, title: Title, label: &str, help: String) -> Finding {
+    let place = gap.at.as_ref().map_or(gap.span, |at| at.span);
+    let mistake = Diagnostic::new(&catalogue::GAP_PLACE, place, title);
+    Finding::new(sized.size, 0.0, mistake.label(label).also(seam, "the seam").help(help))
 }
 
 /// Gaps in seams that close nothing off, where these are all that is closed. One that is reported as too long or as

@@ -66,6 +66,8 @@ pub struct CutPart {
     pub guides: Vec<Guide>,
     /// Rows of stitching that show on the right side, beside the seams that they belong to.
     pub rows: Vec<Path>,
+    /// Stretches of seams that are left open for turning.
+    pub gaps: Vec<CutGap>,
     /// Places that the maker marks.
     pub marks: Vec<MarkedPlace>,
     /// Places of buttons and the like.
@@ -156,6 +158,15 @@ pub enum GuideKind {
     Fold,
     /// The outline of a piece that is laid on it.
     Placed,
+}
+
+/// A stretch of a seam that is left open for turning.
+#[derive(Clone, Debug, PartialEq)]
+pub struct CutGap {
+    /// Along the stitching line.
+    pub path: Path,
+    /// On that side of the body alone.
+    pub hand: Option<Hand>,
 }
 
 /// A marked place.

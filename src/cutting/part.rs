@@ -212,6 +212,7 @@ fn part_with(
         lines,
         guides: guides::folds(garment, drawn, allowed, &stitching, &ring),
         rows: Vec::new(),
+        gaps: Vec::new(),
         marks: marks.collect(),
         fasteners: sewn.fasteners.clone(),
         label: label::label(garment, size, row, drawn, allowed, sewn.fused),

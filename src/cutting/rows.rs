@@ -1,6 +1,6 @@
-//! Rows of stitching that show on the right side of a piece.
+//! Rows of stitching that show on the right side of a piece, gaps in its seams, and tacks.
 
-use super::model::{CutPart, MarkedPlace};
+use super::model::{CutGap, CutPart, MarkedPlace};
 use crate::garment::{Garment, SeamSide};
 use crate::resolve::SizedGarment;
 use crate::sewing::{SewnPart, TakenBy, seam_making};
@@ -39,6 +39,13 @@ pub(super) fn with_rows(
         }));
     }
     part.rows = rows;
+    for gap in &sewn.gaps {
+        let (ring, at) = part.ring_of(gap.edge.index());
+        let path = ring.get(at).map(|edge| edge.part(gap.along.0, gap.along.1));
+        let said = garment.seam(gap.seam).gaps.get(gap.gap);
+        let hand = said.and_then(|said| said.hand).filter(|_| part.hand.is_none());
+        part.gaps.extend(path.map(|path| CutGap { path, hand }));
+    }
     for tack in &sewn.tacks {
         let name = garment.tack(tack.tack).name.replace('_', " ");
         part.marks.push(MarkedPlace { name, at: tack.at, hand: None });

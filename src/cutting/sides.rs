@@ -2,7 +2,7 @@
 //! are cut as their whole.
 
 use super::line::CutRun;
-use super::model::{CutNotch, CutPart, CutSlit, CutTakeUp, Guide, InnerLine, MarkedPlace};
+use super::model::{CutGap, CutNotch, CutPart, CutSlit, CutTakeUp, Guide, InnerLine, MarkedPlace};
 use super::part_line::PartLine;
 use crate::garment::{CutHow, Garment, PointId};
 use crate::resolve::{CutRow, DrawnEdgeId, DrawnPiece, SizedGarment};
@@ -167,6 +167,7 @@ fn moved(part: CutPart, by: Affine) -> CutPart {
         lines: part.lines.into_iter().map(|one| InnerLine { path: one.path.transform(by), ..one }).collect(),
         guides: part.guides.into_iter().map(|one| Guide { path: one.path.transform(by), ..one }).collect(),
         rows: paths(part.rows),
+        gaps: part.gaps.into_iter().map(|gap| CutGap { path: gap.path.transform(by), ..gap }).collect(),
         marks: part.marks.into_iter().map(|mark| MarkedPlace { at: by * mark.at, ..mark }).collect(),
         fasteners: part
             .fasteners
@@ -266,6 +267,13 @@ fn opened(garment: &Garment, row: &CutRow, half: CutPart, beyond: CutPart, drawn
             one.kind == other.kind && one.path.start().distance(other.path.start()) < SAME_NOTCH
         }),
         rows: with_other(half.rows, other.rows, |_, _| false),
+        gaps: half
+            .gaps
+            .into_iter()
+            .filter(|gap| gap.hand.is_none_or(|hand| hand == drawn))
+            .chain(other.gaps.into_iter().filter(|gap| gap.hand.is_none_or(|hand| hand != drawn)))
+            .map(|gap| CutGap { hand: None, ..gap })
+            .collect(),
         marks: marks.map(|mark| MarkedPlace { hand: None, ..mark.clone() }).collect(),
         fasteners: with_other(half.fasteners, other.fasteners, |one, other| {
             one.at.distance(other.at) < SAME_NOTCH

@@ -122,8 +122,16 @@ fn seam(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, sewn: &SewnSea
         gaps: declared
             .gaps
             .iter()
-            .map(|gap| GapDocument {
+            .enumerate()
+            .map(|(at, gap)| {
+                let own = sewn.gaps.iter().find(|own| own.gap == at).and_then(|own| own.at.ok());
+                let ends = |(from, to): (f64, f64)| [Figure(from), Figure(to)];
+                (gap, own.map(|own| ends(own.first)), own.map(|own| ends(own.second)))
+            })
+            .map(|(gap, on_first, on_second)| GapDocument {
                 length: amount_of(garment, sized, &gap.length).map(Figure),
+                on_first,
+                on_second,
                 layer: gap.layer.map(|layer| garment.layer(layer).name.to_string()),
                 hand: gap.hand.map(hand),
             })

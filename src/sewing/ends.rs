@@ -132,6 +132,11 @@ impl<'a> Corners<'a> {
         self.places.get(node).copied()
     }
 
+    /// The layer that a part lies in.
+    pub fn layer(&self, part: PartId) -> Option<LayerId> {
+        self.parts.get(part.index()).map(|part| part.layer)
+    }
+
     /// What the paper of a part looks like.
     pub fn drawn(&self, part: PartId) -> Option<&'a DrawnPiece> {
         self.pieces.get(part.index()).copied().flatten()

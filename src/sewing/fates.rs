@@ -114,6 +114,7 @@ fn empty_parts(garment: &Garment, sized: &SizedGarment, finder: &Finder) -> Vec<
                 fasteners: Vec::new(),
                 rows: Vec::new(),
                 tacks: Vec::new(),
+                gaps: Vec::new(),
             }
         })
         .collect()

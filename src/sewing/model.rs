@@ -43,6 +43,8 @@ pub struct SewnPart {
     pub rows: Vec<PartRow>,
     /// Tacks.
     pub tacks: Vec<PartTack>,
+    /// Gaps for turning of which it is said where they lie.
+    pub gaps: Vec<PartGap>,
 }
 
 /// What becomes of one edge of a part.
@@ -166,6 +168,8 @@ pub struct SewnSeam {
     pub notches: Vec<SeamNotchPlace>,
     /// The stretches between ends and notches, from start to end.
     pub stretches: Vec<Stretch>,
+    /// Its gaps of which it is said where they lie.
+    pub gaps: Vec<SewnGap>,
     /// Notches as they are said, by the seam and by its pieces.
     pub said_notches: Vec<SaidNotch>,
     /// It is sewn round: its start is its end.
@@ -183,6 +187,37 @@ pub struct SewnSeam {
     pub unpaired: Option<Unpaired>,
     /// It is not known which ends meet; the ends, notches and stretches are then empty.
     pub unmet: Option<Unmet>,
+}
+
+/// A gap for turning of which it is said where in its seam it lies.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct SewnGap {
+    /// Which of the seam's.
+    pub gap: usize,
+    /// Where it lies, or why that is not known.
+    pub at: Result<GapStretch, GapLost>,
+}
+
+/// Where a gap lies in its seam.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct GapStretch {
+    /// On the first side's first ply: from and to, in millimetres from its start.
+    pub first: (f64, f64),
+    /// The same on the second side.
+    pub second: (f64, f64),
+}
+
+/// Why it is not known where a gap lies.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum GapLost {
+    /// It would go so far beyond the end of the seam, or of the edge that it is to lie on, in millimetres.
+    Beyond(f64),
+    /// It could lie on either side of what it is counted from.
+    EitherWay,
+    /// What it is counted from is there on the left and on the right.
+    Sides,
+    /// What it is counted from does not lie in this seam, or not in this piece of it.
+    Elsewhere,
 }
 
 /// A stretch of a seam between two notches or ends.
@@ -399,4 +434,17 @@ pub struct PartTack {
     pub tack: TackId,
     /// Where, on the paper.
     pub at: Point,
+}
+
+/// What an edge of a part has of a gap for turning.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct PartGap {
+    /// The seam.
+    pub seam: SeamId,
+    /// Which of its gaps.
+    pub gap: usize,
+    /// The edge.
+    pub edge: DrawnEdgeId,
+    /// From where to where along the edge's path, in millimetres from its start.
+    pub along: (f64, f64),
 }

@@ -155,6 +155,8 @@ fn other(rule: Rule, expected: &mut Expected) {
         }
         Rule::addop | Rule::times | Rule::over | Rule::lost | Rule::misread => return,
         Rule::addplus => return add(&mut expected.signs, "+"),
+        Rule::gap_from => return add(&mut expected.words, "from".to_owned()),
+        Rule::gap_middle => return add(&mut expected.words, "in the middle".to_owned()),
         Rule::relation => "a sign of comparison like `=` or `>=`",
         Rule::name | Rule::nlist | Rule::without => "a name",
         Rule::qname

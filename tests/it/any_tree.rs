@@ -489,6 +489,12 @@ fn sewn_place() -> BoxedStrategy<SewnPlace> {
     (dotted(), option::of(edge_place())).prop_map(|(at, place)| SewnPlace { at, place, span: HERE }).boxed()
 }
 
+fn gap_at() -> BoxedStrategy<GapAt> {
+    (option::of(dotted()), option::of(dotted()))
+        .prop_map(|(counted, along)| GapAt { counted, along, span: HERE })
+        .boxed()
+}
+
 fn sewing() -> BoxedStrategy<StatementNode> {
     let kinds = [FitKind::Easing, FitKind::Gathering, FitKind::Stretching];
     let fit = (
@@ -506,8 +512,12 @@ fn sewing() -> BoxedStrategy<StatementNode> {
         (value(), any::<bool>())
             .prop_map(|(every, double)| SeamItemNode::Notches { apart: NotchesApart::Every(every), double }),
         // `gap each 1, 2, left` would be a list with three values.
-        (expr(), option::of(name()), option::of(Just(Hand::Left)))
-            .prop_map(|(length, layer, hand)| SeamItemNode::Gap { length, layer, hand }),
+        (option::of(expr()), expr(), option::of(gap_at()), option::of(name()), option::of(Just(Hand::Left)))
+            .prop_map(|(begins, length, at, layer, hand)| {
+                // A range is counted from somewhere.
+                let begins = begins.filter(|_| at.is_some());
+                SeamItemNode::Gap { begins, length, at, layer, hand }
+            }),
         (dotted(), dotted()).prop_map(|(first, second)| SeamItemNode::Matching(first, second)),
         (dotted(), dotted(), edge_place()).prop_map(|(ply, on, place)| SeamItemNode::Caught {
             ply,

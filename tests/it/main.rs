@@ -141,6 +141,7 @@ mod titles;
 mod tree_round_trip;
 mod tree_text;
 mod true_cures;
+mod turning_gaps;
 mod tutorial;
 mod two_at_once;
 mod typing;

@@ -191,7 +191,7 @@ fn sewing_facts() {
     let fit = seam.fit.as_ref().unwrap();
     assert_eq!((fit.kind, shape(&fit.low)), (FitKind::Easing, "0.5".to_owned()));
     assert!(fit.high.is_some() && fit.between.is_some());
-    let SeamItemNode::Gap { length, layer, hand } = &seam.items[0].node else { panic!("{seam:?}") };
+    let SeamItemNode::Gap { length, layer, hand, .. } = &seam.items[0].node else { panic!("{seam:?}") };
     assert_eq!((shape(length).as_str(), hand), ("14", &Some(Hand::Left)));
     assert_eq!(layer.as_ref().map(|layer| &*layer.text), Some("lining"));
     let StatementNode::Finish(finish) = &nodes[1] else { panic!("{nodes:?}") };

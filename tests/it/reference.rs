@@ -135,7 +135,7 @@ fn every_form_of_sewing_has_an_example() {
         "allowance 1.5",
         "stitch overlock",
         "notch 20 from",
-        "leaving gap 13 in",
+        "leaving gap 4..17 from",
         "turn through gap in",
         "slipstitch gap in",
         "matching hem_band.top_left with",

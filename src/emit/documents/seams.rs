@@ -121,6 +121,12 @@ pub struct GapDocument {
     /// How long it is.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub length: Option<Figure>,
+    /// From where to where it lies on the first side, from that side's start, where its place is said.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub on_first: Option<[Figure; 2]>,
+    /// The same on the second side.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub on_second: Option<[Figure; 2]>,
     /// The only layer that has it, where that is said.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub layer: Option<String>,

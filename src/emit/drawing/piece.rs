@@ -399,6 +399,14 @@ impl<'a> Sketch<'a> {
                 self.put(words, None);
             }
         }
+        for gap in &part.gaps {
+            let side = gap.hand.map_or(String::new(), |hand| format!(" ({})", hand.word()));
+            let words = Words::new(format!("leave open{side}"), Point::ZERO, SMALL).grey();
+            let middle = gap.path.point_at_length(gap.path.length() / 2.0);
+            if let Some(words) = place::beside(&words, middle, MARK, &self.clear) {
+                self.put(words, None);
+            }
+        }
         for mark in &part.marks {
             let in_other = |other: &CutPart| {
                 let named = other.marks.iter().filter(|own| own.name == mark.name && own.hand == mark.hand);

@@ -19,6 +19,7 @@ mod expression;
 mod fitted;
 mod fitted_place;
 mod followers;
+mod gap;
 mod geometry;
 mod header;
 mod incomplete;

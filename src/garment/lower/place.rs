@@ -244,6 +244,18 @@ impl Lowering<'_> {
 
     /// Where a notch of a seam is.
     pub(super) fn notch_at(&mut self, place: &tree::EdgePlace, seam: &Seam) -> Option<NotchAt> {
+        let edges: Vec<SewnEdge> =
+            seam.first.iter().chain(&seam.second).flat_map(|chain| &chain.edges).copied().collect();
+        self.notch_on(&edges, place, seam)
+    }
+
+    /// A place of a seam, on one of these of its edges.
+    pub(super) fn notch_on(
+        &mut self,
+        edges: &[SewnEdge],
+        place: &tree::EdgePlace,
+        seam: &Seam,
+    ) -> Option<NotchAt> {
         // The ends of a run are known to its seam alone.
         let named = match place {
             tree::EdgePlace::At { from: Some(from), .. } => Some(from),
@@ -260,11 +272,9 @@ impl Lowering<'_> {
             };
             return Some(NotchAt::From(amount, end?));
         }
-        let edges: Vec<SewnEdge> =
-            seam.first.iter().chain(&seam.second).flat_map(|chain| &chain.edges).copied().collect();
         let span = named.map_or(seam.name_span, |named| named.span);
         let point = |layer, point| SewnPoint { layer, point: SewnSpot::Point(point), span };
-        Some(match self.place_along(&edges, place, Sought::PointOfSeam)? {
+        Some(match self.place_along(edges, place, Sought::PointOfSeam)? {
             SewnPlaceAt::Point(layer, at) => NotchAt::From(nothing(span), point(layer, at)),
             SewnPlaceAt::From(amount, layer, at) => NotchAt::From(amount, point(layer, at)),
             SewnPlaceAt::Share(share) => NotchAt::Share(share),

@@ -8,7 +8,7 @@ use super::{Lowering, NamedPiece};
 use crate::few::Few;
 use crate::garment::{
     Alteration, Anchor, AnchorAt, Binding, BindingLoop, Catcher, Caught, Chain, ClosureKind, Cord, EdgeId,
-    Fasteners, Finish, FinishId, FinishKind, Fit, Gap, Hem, HemEdge, LineFate, NotchSpacing, Over, PieceId,
+    Fasteners, Finish, FinishId, FinishKind, Fit, Hem, HemEdge, LineFate, NotchSpacing, Over, PieceId,
     PlacedCorner, Placement, RunningOn, Seam, SeamId, SeamNotch, SeamNotches, SewnEdge, SewnPoint, SewnSpot,
     Stitch, Symbol, User,
 };
@@ -263,10 +263,10 @@ impl Lowering<'_> {
                     };
                     seam.divided.push(SeamNotches { apart, double: *double, span: item.span });
                 }
-                SeamItemNode::Gap { length, layer, hand } => {
-                    let length = self.lower(length, When::Fact, None, Wanted::Length);
-                    let layer = layer.as_ref().and_then(|layer| self.find_layer(layer));
-                    seam.gaps.push(Gap { length, layer, hand: *hand, span: item.span });
+                SeamItemNode::Gap { begins, length, at, layer, hand } => {
+                    let said = (begins.as_ref(), length, at.as_ref());
+                    let gap = self.lower_gap(said, (layer.as_ref(), *hand), item.span, &seam);
+                    seam.gaps.push(gap);
                 }
                 SeamItemNode::Kind { kind, width, over } => match kind_said {
                     Some(first) => self.report_said_twice("seam", "kind", first, item.span),

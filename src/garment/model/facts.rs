@@ -1,7 +1,7 @@
 //! What is said outside of drawings and alterations.
 
 use super::{
-    ClosureKind, EdgePlace, Expression, FinishKind, Garment, NotchSpacing, SeamNotch, StitchedRow, Tack,
+    ClosureKind, EdgePlace, Expression, FinishKind, Garment, NotchAt, NotchSpacing, StitchedRow, Tack,
 };
 
 impl Garment {
@@ -19,13 +19,15 @@ impl Garment {
         for seam in &self.seams {
             facts.extend(seam.allowance.iter().map(|(allowance, _)| allowance));
             facts.extend(seam.fit.iter().flat_map(|fit| [&fit.low, &fit.high]));
-            facts.extend(seam.notches.iter().map(SeamNotch::amount));
+            facts.extend(seam.notches.iter().map(|notch| notch.at.amount()));
             facts.extend(seam.divided.iter().filter_map(|notches| match &notches.apart {
                 NotchSpacing::AtMost(length) => Some(length),
                 NotchSpacing::Parts(_) => None,
             }));
             facts.extend(seam.work.iter().map(|work| &work.width));
             facts.extend(seam.gaps.iter().map(|gap| &gap.length));
+            let ends = seam.gaps.iter().filter_map(|gap| gap.at.as_ref()?.between.as_ref());
+            facts.extend(ends.flatten().map(NotchAt::amount));
         }
         facts.extend(self.portions.iter().flat_map(|portion| portion.from.iter().chain([&portion.to])));
         let placed = self.placed_points.iter().map(|placed| &placed.place);

@@ -255,7 +255,14 @@ pub enum NotchAt {
 impl SeamNotch {
     /// How far, or which share of the seam.
     pub fn amount(&self) -> &Expression {
-        match &self.at {
+        self.at.amount()
+    }
+}
+
+impl NotchAt {
+    /// How far, or which share of the seam.
+    pub fn amount(&self) -> &Expression {
+        match self {
             NotchAt::From(amount, _) | NotchAt::Share(amount) => amount,
         }
     }
@@ -286,10 +293,23 @@ pub enum NotchSpacing {
 pub struct Gap {
     /// How long.
     pub length: Expression,
+    /// Where along the seam; anywhere if nothing is said.
+    pub at: Option<GapAt>,
     /// The layer that has it.
     pub layer: Option<LayerId>,
     /// The copy that has it.
     pub hand: Option<Hand>,
+    /// Where it is said.
+    pub span: Span,
+}
+
+/// Where along its seam a gap lies.
+#[derive(Clone, Debug)]
+pub struct GapAt {
+    /// Its two ends; none: it lies in the middle.
+    pub between: Option<[NotchAt; 2]>,
+    /// The edge of the seam that it lies on, where that is said; the middle is that of this edge.
+    pub along: Option<SewnEdge>,
     /// Where it is said.
     pub span: Span,
 }

@@ -564,6 +564,13 @@ catalogue_entries! {
         "A gap for turning is a stretch of seam that is closed by hand afterwards, with the seam sewn on both \
          sides of it. This one is longer than the whole seam.",
     );
+    GAP_PLACE = mistake(
+        "gap/place",
+        "a gap does not lie where its place says",
+        "A gap's place is counted along its seam, as a run is: `leaving gap 14 from hem_side` are the first 14, \
+         `leaving gap 3..17 from hem_side` begin 3 from there, `in the middle` half way. From an end it can go one way only; \
+         from a corner in the middle of the seam the edge tells which. Its ends lie in the seam.",
+    );
     PLACE_CIRCLE = mistake(
         "place/circle",
         "pieces are placed on one another",

@@ -2,6 +2,7 @@
 //! each stands on every ply, and the stretches between them.
 
 mod declared;
+mod gaps;
 mod run_ends;
 mod snip;
 
@@ -14,7 +15,7 @@ use crate::sewing::model::{
     StretchEnd,
 };
 use crate::shape::tolerance::{ON_OUTLINE, SAME_POINT};
-use crate::syntax::tree::FitKind;
+use crate::syntax::tree::{FitKind, Hand};
 
 /// Notches nearer to each other than this, or to the end of an edge, are one, in millimetres: less
 /// than a snip is wide (common practice).
@@ -125,16 +126,21 @@ impl<'a, 'c> Notching<'a, 'c> {
             }
         }
         lone.extend(self.dividing(seam, lengths));
+        let gaps = self.gaps(seam, sewn);
+        lone.extend(Self::gap_ends(&gaps));
+        let across = |lone: &Lone| {
+            let at = |pair: &Pair| {
+                if lone.on_second { (pair.second, pair.first) } else { (pair.first, pair.second) }
+            };
+            let across = carried(&pairs, lone.at, at)?;
+            Some(if lone.on_second { (across, lone.at) } else { (lone.at, across) })
+        };
         let mut all: Vec<SeamNotchPlace> = Vec::new();
         for pair in pairs.iter().filter(|pair| pair.notched) {
             all.push(SeamNotchPlace { on_first: pair.first, on_second: pair.second, double: pair.double });
         }
         for lone in lone {
-            let at = |pair: &Pair| {
-                if lone.on_second { (pair.second, pair.first) } else { (pair.first, pair.second) }
-            };
-            let Some(across) = carried(&pairs, lone.at, at) else { continue };
-            let (on_first, on_second) = if lone.on_second { (across, lone.at) } else { (lone.at, across) };
+            let Some((on_first, on_second)) = across(&lone) else { continue };
             all.push(SeamNotchPlace { on_first, on_second, double: lone.double });
         }
         all.sort_by(|a, b| a.on_first.total_cmp(&b.on_first));
@@ -147,6 +153,8 @@ impl<'a, 'c> Notching<'a, 'c> {
         }
         sewn.said_notches = self.as_said(sewn, &of_seam, &pairs);
         sewn.stretches = stretches(&pairs, sewn, confined);
+        sewn.gaps = gaps::settled(gaps, across);
+        self.mark_gaps(sewn, parts);
         for (side, on_second) in [(&sewn.first, false), (&sewn.second, true)] {
             self.snip(side, on_second, lengths, &notches, sewn.seam, parts);
         }
@@ -164,6 +172,7 @@ impl<'a, 'c> Notching<'a, 'c> {
                 && drawn.is_some_and(|drawn| drawn.notches.iter().all(|notch| Some(notch.edge) != edge))
         };
         seam.notches.is_empty()
+            && seam.gaps.iter().all(|gap| gap.at.is_none())
             && seam.divided.is_empty()
             && seam.fit.as_ref().is_none_or(|fit| fit.between.is_none())
             && sewn.first.plies.iter().chain(&sewn.second.plies).all(is_bare)
@@ -202,11 +211,11 @@ impl<'a, 'c> Notching<'a, 'c> {
                     let own = lengths(sewn, side).0;
                     let far = if is_share { distance * own } else { distance };
                     let forward = way_from_inside(station, far, own)?;
-                    Some(Anchor { side, station, forward, from_end: station > own / 2.0 })
+                    Some(Anchor { side, station, forward, from_end: station > own / 2.0, hand: None })
                 }));
             }
             for anchor in anchors {
-                let Anchor { side, station, forward, from_end } = anchor;
+                let Anchor { side, station, forward, from_end, .. } = anchor;
                 let (own, other) = lengths(sewn, side);
                 let distance = if is_share { distance * own } else { distance };
                 let share = if side == 1 { 1.0 / share } else { share };
@@ -238,11 +247,23 @@ impl<'a, 'c> Notching<'a, 'c> {
                         node.is_some_and(|node| self.corners.is_point(node, point))
                     };
                     if is(false) {
-                        found.push(Anchor { side, station, forward: true, from_end: at > last / 2 });
+                        found.push(Anchor {
+                            side,
+                            station,
+                            forward: true,
+                            from_end: at > last / 2,
+                            hand: run.hand,
+                        });
                     }
                     station += run.length;
                     if is(true) {
-                        found.push(Anchor { side, station, forward: false, from_end: at >= last / 2 });
+                        found.push(Anchor {
+                            side,
+                            station,
+                            forward: false,
+                            from_end: at >= last / 2,
+                            hand: run.hand,
+                        });
                     }
                 }
                 if !found.is_empty() {
@@ -416,6 +437,8 @@ struct Anchor {
     forward: bool,
     /// It is nearer to the seam's end.
     from_end: bool,
+    /// The copy that it is on.
+    hand: Option<Hand>,
 }
 
 fn lengths(sewn: &SewnSeam, side: usize) -> (f64, f64) {

@@ -411,6 +411,7 @@ impl Measuring<'_, '_> {
             ends,
             notches: Vec::new(),
             stretches: Vec::new(),
+            gaps: Vec::new(),
             said_notches: Vec::new(),
             ring: laid.strands.iter().any(|strand| strand.ring),
             each_to_the_next: seam.ring().is_some_and(|ring| ring.way == RingWay::EachToTheNext),

@@ -1,7 +1,7 @@
 //! The stretches of every side, the joins that they lie in, and the vertices between them.
 
 use super::closures::Closing;
-use super::cuts::{Across, CutPly, Cutter};
+use super::cuts::{Across, CutPly, Cutter, More};
 use super::faces::Faces;
 use super::model::{
     ClosureLine, Join, JoinId, JoinedBy, JoinedPly, Placing, PlyAt, SideId, Stretch, StretchId, Surface,
@@ -10,7 +10,7 @@ use super::placed::{CaughtSide, Lying};
 use super::plies::{Ply, Sewings};
 use super::union::Union;
 use crate::few::Few;
-use crate::garment::{Garment, SeamId};
+use crate::garment::{Gap, Garment, SeamId};
 use crate::id_hash::IdIndexMap;
 use crate::sewing::model::{SewnPart, SewnSeam, TakenBy};
 use crate::syntax::tree::Hand;
@@ -61,9 +61,14 @@ impl<'a> Sewing<'a> {
         self.joins.reserve(sewn.all.len());
         for one in &sewn.all {
             let Some(seam) = seams.get(one.seam) else { continue };
-            let gap = self.has_gap(seam, one.sewing);
+            let gaps = self.gaps(seam, one.sewing, seams);
+            let ends: SmallVec<[f64; 4]> = gaps.iter().flatten().flat_map(|&(from, to)| [from, to]).collect();
             let mut place = 0;
-            cutter.cells(sewn.plies(one), &Across::of(seam), &more, tolerance, &mut |cell| {
+            let more = More { sides: &more, on_first: &ends };
+            cutter.cells(sewn.plies(one), &Across::of(seam), &more, tolerance, &mut |cell, middle| {
+                let is_in =
+                    |gap: &Option<(f64, f64)>| gap.is_none_or(|(from, to)| from <= middle && middle <= to);
+                let gap = gaps.iter().any(is_in);
                 let (seam, sewn, sewing) = (seam.seam, one.seam, one.sewing);
                 self.sew_cell(JoinedBy::Seam { seam, sewn, sewing, cell: place }, seam, cell, gap);
                 place += 1;
@@ -87,12 +92,28 @@ impl<'a> Sewing<'a> {
         self.join(by, &plies, gap);
     }
 
-    /// Whether a gap for turning is left there.
-    fn has_gap(&self, sewn: &SewnSeam, sewing: u32) -> bool {
-        self.garment.seam(sewn.seam).gaps.iter().any(|gap| {
+    /// The gaps for turning that are left there: from where to where on the first side; none where that is not said.
+    fn gaps(&self, sewn: &SewnSeam, sewing: u32, seams: &[SewnSeam]) -> SmallVec<[Option<(f64, f64)>; 1]> {
+        let gaps = self.garment.seam(sewn.seam).gaps.iter().enumerate();
+        let left = gaps.filter(|(_, gap)| {
             gap.layer.is_none_or(|layer| sewn.layers.contains(&layer))
                 && gap.hand.is_none_or(|hand| is_of_hand(sewn, sewing, hand))
-        })
+        });
+        let placed = |sewn: &SewnSeam, at: usize| {
+            let own = sewn.gaps.iter().find(|own| own.gap == at);
+            own.and_then(|own| own.at.ok()).map(|stretch| stretch.first)
+        };
+        let lies = |(at, gap): (usize, &Gap)| match placed(sewn, at) {
+            Some(own) => Some(Some(own)),
+            // Where it lies in another piece of the seam, it does not lie here.
+            None if gap.at.is_some()
+                && seams.iter().any(|other| other.seam == sewn.seam && placed(other, at).is_some()) =>
+            {
+                None
+            }
+            None => Some(None),
+        };
+        left.filter_map(lies).collect()
     }
 
     /// Cuts that are not a seam's own: ends of caught edges, and joints of closures.
@@ -271,7 +292,8 @@ fn closing_cuts(closing: &Closing, more: &Cuts) -> Vec<CutPly> {
     let Some(sides) = &closing.sides else { return Vec::new() };
     let across = Across::straight(sides[0].length(), sides[1].length());
     let mut all = Vec::new();
-    Cutter::default().cells(sides, &across, more, ONE_CUT, &mut |cell| all.extend_from_slice(cell));
+    let more = More { sides: more, on_first: &[] };
+    Cutter::default().cells(sides, &across, &more, ONE_CUT, &mut |cell, _| all.extend_from_slice(cell));
     all
 }
 

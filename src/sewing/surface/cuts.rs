@@ -20,6 +20,15 @@ pub(super) struct CutPly {
     pub(super) at: PlyAt,
 }
 
+/// Cuts that no joint of a seam makes.
+#[derive(Clone, Copy)]
+pub(super) struct More<'a> {
+    /// Of sides, from the side's start along its ring.
+    pub(super) sides: &'a IdIndexMap<SideId, Vec<f64>>,
+    /// Of all plies, from the start of the first side.
+    pub(super) on_first: &'a [f64],
+}
+
 /// A place on a ply, and where that is on the seam's first ply.
 #[derive(Clone, Copy, Debug)]
 struct Mark {
@@ -96,20 +105,21 @@ pub(super) struct Cutter {
 
 impl Cutter {
     /// Cuts one sewing of a seam into cells: stretches that lie on one another, from one cut to the
-    /// next. `more` are further cuts of sides, from the side's start along its ring.
+    /// next. Each is taken with its middle on the first side.
     pub(super) fn cells(
         &mut self,
         plies: &[Ply],
         across: &Across,
-        more: &IdIndexMap<SideId, Vec<f64>>,
+        more: &More,
         tolerance: f64,
-        take: &mut dyn FnMut(&[CutPly]),
+        take: &mut dyn FnMut(&[CutPly], f64),
     ) {
         let Cutter { marks, walks, cell } = self;
         find_marks(plies, across, more, marks);
         walks.clear();
         walks.resize(plies.len(), Walk::default());
         let mut open = marks.as_slice();
+        let mut before = 0.0;
         while let Some(first) = open.first() {
             let mut many = 1;
             while let Some(next) = open.get(many)
@@ -127,17 +137,21 @@ impl Cutter {
                     own(at).unwrap_or_else(|| across.place_on_first(ply.at, first.on_first, ply.length()));
                 walk.to(ply, to)
             }));
-            take(cell);
+            take(cell, f64::midpoint(before, first.on_first));
+            before = first.on_first;
         }
         cell.clear();
         cell.extend(plies.iter().zip(walks).filter_map(|(ply, walk)| walk.to(ply, ply.length())));
-        take(cell);
+        take(cell, f64::midpoint(before, across.lengths.0));
     }
 }
 
 /// Where plies are cut, in order along the first side.
-fn find_marks(plies: &[Ply], across: &Across, more: &IdIndexMap<SideId, Vec<f64>>, marks: &mut Vec<Mark>) {
+fn find_marks(plies: &[Ply], across: &Across, more: &More, marks: &mut Vec<Mark>) {
     marks.clear();
+    // Of no ply: on each it lies where the first side's place does.
+    let inside = more.on_first.iter().filter(|at| **at > 0.0 && **at < across.lengths.0);
+    marks.extend(inside.map(|&at| Mark { on_first: at, ply: plies.len(), at }));
     for (at, ply) in plies.iter().enumerate() {
         let long = ply.length();
         let mut station = 0.0;
@@ -147,7 +161,7 @@ fn find_marks(plies: &[Ply], across: &Across, more: &IdIndexMap<SideId, Vec<f64>
             }
         };
         for run in &ply.runs {
-            for &cut in more.get(&run.side).into_iter().flatten() {
+            for &cut in more.sides.get(&run.side).into_iter().flatten() {
                 mark(station + if run.against { run.length - cut } else { cut });
             }
             station += run.length;

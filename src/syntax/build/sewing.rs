@@ -2,9 +2,9 @@ use super::{Builder, Context, Kids, hand_of, on_side};
 use crate::syntax::grammar::Rule;
 use crate::syntax::tree::{
     Anchor, AnchorAt, Binding, Chain, Closure, ClosureItem, ClosureItemNode, Cord, Dotted, Expr, Fastener,
-    Fasteners, Finish, FinishKind, Fit, FitKind, Hem, HemEdge, HostPlace, NotchesApart, Opening, Place,
-    PlaceItem, PlaceItemNode, Placket, PlacketKind, RowEnd, RunWords, Seam, SeamItem, SeamItemNode, SeamKind,
-    SewnWords, Side, Zipper, ZipperKind,
+    Fasteners, Finish, FinishKind, Fit, FitKind, GapAt, Hem, HemEdge, HostPlace, NotchesApart, Opening,
+    Place, PlaceItem, PlaceItemNode, Placket, PlacketKind, RowEnd, RunWords, Seam, SeamItem, SeamItemNode,
+    SeamKind, SewnWords, Side, Zipper, ZipperKind,
 };
 use pest::iterators::Pair;
 
@@ -199,13 +199,21 @@ impl Builder<'_> {
             }
             Rule::gap => {
                 let length = kids.nth(1)?;
-                let length = self.value(length)?;
+                let mut length = self.value(length)?;
+                let mut begins = None;
+                if let Some(to) = kids.only(Rule::value) {
+                    begins = Some(std::mem::replace(&mut length, self.value(to)?));
+                }
+                let at = match kids.only(Rule::gap_from).or_else(|| kids.only(Rule::gap_middle)) {
+                    Some(at) => Some(self.gap_at(at)?),
+                    None => None,
+                };
                 let layer = match kids.has(Rule::k_in) {
                     true => kids.next().map(|name| self.name(name)),
                     false => None,
                 };
                 let hand = kids.next().map(|hand| hand_of(&hand));
-                SeamItemNode::Gap { length, layer, hand }
+                SeamItemNode::Gap { begins, length, at, layer, hand }
             }
             Rule::caught_ply => {
                 let (ply, _, on, place) = (kids.next()?, kids.next()?, kids.next()?, kids.next()?);
@@ -217,6 +225,28 @@ impl Builder<'_> {
                 SeamItemNode::Matching(self.dotted(one), self.dotted(other))
             }
         })
+    }
+
+    /// `from hem_side along front.hem`, `in the middle`
+    fn gap_at(&mut self, pair: Pair<Rule>) -> Option<GapAt> {
+        let span = self.span(&pair);
+        let is_middle = pair.as_rule() == Rule::gap_middle;
+        let mut kids = Kids::of(pair);
+        let counted = match is_middle {
+            true => {
+                kids.nth(2)?;
+                None
+            }
+            false => {
+                let counted = kids.nth(1)?;
+                Some(self.dotted(counted))
+            }
+        };
+        let along = match kids.has(Rule::k_along) {
+            true => kids.next().map(|edge| self.dotted(edge)),
+            false => None,
+        };
+        Some(GapAt { counted, along, span })
     }
 
     fn seam_kind(&mut self, pair: Pair<Rule>) -> Option<SeamItemNode> {

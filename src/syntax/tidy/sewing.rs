@@ -88,10 +88,21 @@ impl Printer<'_> {
                 };
                 format!("notch {apart}{}", if *double { " double" } else { "" })
             }
-            SeamItemNode::Gap { length, layer, hand } => {
+            SeamItemNode::Gap { begins, length, at, layer, hand } => {
+                let begins =
+                    begins.as_ref().map_or(String::new(), |begins| format!("{}..", self.expr(begins)));
+                let at = at.as_ref().map_or(String::new(), |at| {
+                    let place = match &at.counted {
+                        Some(counted) => format!(" from {}", dotted(counted)),
+                        None => " in the middle".to_owned(),
+                    };
+                    let along =
+                        at.along.as_ref().map_or(String::new(), |edge| format!(" along {}", dotted(edge)));
+                    place + &along
+                });
                 let layer = layer.as_ref().map_or(String::new(), |layer| format!(" in {}", layer.text));
                 let hand = hand.map_or(String::new(), |hand| format!(", {}", hand.word()));
-                format!("leaving gap {}{layer}{hand}", self.expr(length))
+                format!("leaving gap {begins}{}{at}{layer}{hand}", self.expr(length))
             }
             SeamItemNode::Matching(first, second) => {
                 format!("matching {} with {}", dotted(first), dotted(second))

@@ -127,10 +127,14 @@ pub enum SeamItemNode {
         /// Two cuts side by side.
         double: bool,
     },
-    /// `leaving gap 16 in lining, left`
+    /// `leaving gap 16 in lining, left`, `leaving gap 3..19 from hem_side in lining`
     Gap {
-        /// How long.
+        /// How far from what it is counted from it begins; there, if nothing is said.
+        begins: Option<Expr>,
+        /// How long it is; where it begins elsewhere, how far from there it ends.
         length: Expr,
+        /// Where it lies; anywhere if nothing is said.
+        at: Option<GapAt>,
         /// The layer that has it.
         layer: Option<Name>,
         /// The copy that has it.
@@ -156,6 +160,17 @@ pub enum SeamItemNode {
         /// What lies over, where the kind has an upper and an under side.
         over: Option<Dotted>,
     },
+}
+
+/// Where along its seam a gap lies.
+#[derive(Clone, Debug)]
+pub struct GapAt {
+    /// What it is counted from; none: it lies in the middle.
+    pub counted: Option<Dotted>,
+    /// The edge of the seam that it lies on, where that has to be said.
+    pub along: Option<Dotted>,
+    /// All of it.
+    pub span: Span,
 }
 
 /// How far apart the notches are that divide a seam evenly.
