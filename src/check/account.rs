@@ -258,7 +258,9 @@ impl<'a> Account<'a> {
             self.is_taken_away(&sewn, "sewn at", "drop what is sewn there");
         }
         for edge in garment.rows.iter().flat_map(|row| &row.edges) {
-            let mut is_there = false;
+            let span = edge.sewn.span;
+            let mut is_there =
+                self.sewing.parts.iter().flat_map(|part| &part.line_rows).any(|row| row.span == span);
             self.sized.each_run(garment, edge.sewn.layer, edge.sewn.edge, &mut |_| is_there = true);
             if !is_there && !self.is_taken_away(&edge.sewn, "stitched", "drop this row") {
                 let edges = Few::one(edge.sewn);

@@ -213,7 +213,7 @@ fn of_closures(garment: &Garment, look: &mut Look) {
         look(strap.sewn.as_ref(), Least::Nothing, &|| format!("what is sewn on of the strap {}", strap.name));
     }
     for row in &garment.rows {
-        look(Some(&row.distance), Least::Nothing, &|| format!("how far {} lies from its edges", row.name));
+        look(row.distance.as_ref(), Least::Nothing, &|| format!("how far {} lies from its edges", row.name));
         look(row.rows.as_ref().map(|(count, _)| count), Least::Nothing, &|| {
             format!("the number of rows of {}", row.name)
         });

@@ -166,6 +166,7 @@ fn counted(garment: &Garment, size: &WorkedSize, row: &StitchedRow, findings: &m
 
 /// Every row must lie on the cloth.
 fn room(garment: &Garment, size: &WorkedSize, id: RowId, row: &StitchedRow, findings: &mut Vec<Finding>) {
+    let Some(distance) = row.distance.as_ref().map(|said| said.span) else { return };
     let mut seen: HashSet<(PartId, DrawnEdgeId)> = HashSet::new();
     for (part, own) in rows_of(size, id) {
         let Some(drawn) = size.drawn.paper(size.sewn.part(part).part.paper) else { continue };
@@ -183,7 +184,7 @@ fn room(garment: &Garment, size: &WorkedSize, id: RowId, row: &StitchedRow, find
             true => Title::new(format!("{far} inside {edge} there is no room for {}", row.name)),
             false => Title::new(format!("{} would not lie on the cloth inside {edge}", row.name)),
         };
-        let mistake = Diagnostic::new(&catalogue::ROW_ROOM, row.distance.span, title.in_sizes())
+        let mistake = Diagnostic::new(&catalogue::ROW_ROOM, distance, title.in_sizes())
             .label(format!("{far} from it"))
             .also(own.span, "beside this")
             .help("say less, but more than 0; rows lie each further in than the one before");
@@ -200,6 +201,7 @@ fn understitched(
     row: &StitchedRow,
     findings: &mut Vec<Finding>,
 ) {
+    let Some(distance) = row.distance.as_ref().map(|said| said.span) else { return };
     for (part, own) in rows_of(size, id) {
         let Some(fate) = size.sewn.part(part).fate(own.edge) else { continue };
         let seam = fate.takers.iter().find_map(|taker| match taker.what {
@@ -242,7 +244,7 @@ fn understitched(
             row.name,
             garment.seam(seam).words()
         ));
-        let mistake = Diagnostic::new(&catalogue::ROW_MISSES, row.distance.span, title.in_sizes())
+        let mistake = Diagnostic::new(&catalogue::ROW_MISSES, distance, title.in_sizes())
             .label("beside the allowance")
             .also(fate.allowance_span.unwrap_or(own.span), format!("{wide} wide"))
             .help("sew it close to the seam: 2 or 3 mm from it");

@@ -38,6 +38,10 @@ pub(super) fn with_rows(
             _ => Some(path),
         }));
     }
+    // What of a line lies on the cloth.
+    let lines =
+        sewn.line_rows.iter().flat_map(|row| part.lines.iter().filter(move |line| line.edge == row.line));
+    rows.extend(lines.map(|line| line.path.clone()));
     part.rows = rows;
     for gap in &sewn.gaps {
         let (ring, at) = part.ring_of(gap.edge.index());

@@ -1,11 +1,13 @@
 //! Rows of topstitching and understitching, and tacks, in the document.
 
-use super::documents::{StitchedRowDocument, TackDocument};
+use super::documents::{RowPlaceDocument, StitchedRowDocument, TackDocument, TackPlaceDocument};
 use super::number::Figure;
 use super::openings::said;
-use crate::garment::{Garment, RowId, TackEnd, TackSpot};
+use super::outline::point;
+use super::seams::hand;
+use crate::garment::{EdgeId, Garment, RowId, TackEnd, TackId, TackSpot};
 use crate::resolve::SizedGarment;
-use crate::sewing::{PartId, Sewing, amount_of};
+use crate::sewing::{PartId, Sewing, SewnPart, amount_of};
 
 /// The rows of a size.
 pub(super) fn rows(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) -> Vec<StitchedRowDocument> {
@@ -14,7 +16,10 @@ pub(super) fn rows(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) -> 
         let (mut length, mut count) = (0.0, 0);
         for (part, sewn) in PartId::enumerate(&sewing.parts) {
             let own = || sewn.rows.iter().filter(|own| own.row == id);
-            length += own().map(|own| own.length).sum::<f64>() * f64::from(finder.times(part));
+            let lines = sewn.line_rows.iter().filter(|own| own.row == id).map(|own| own.length);
+            let all = own().map(|own| own.length).chain(lines.clone()).sum::<f64>();
+            length += all * f64::from(finder.times(part));
+            count = count.max(lines.count().min(1));
             let beside_one = own().next().map_or(0, |first| {
                 own().filter(|other| (other.edge, other.along) == (first.edge, first.along)).count()
             });
@@ -24,17 +29,48 @@ pub(super) fn rows(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) -> 
             name: row.name.to_string(),
             kind: row.kind.word().to_owned(),
             along: row.edges.iter().map(|edge| said(garment, &[edge.sewn], "")).collect(),
-            distance: amount_of(garment, sized, &row.distance).map(Figure),
+            distance: row.distance.as_ref().and_then(|said| amount_of(garment, sized, said)).map(Figure),
             rows: count as u32,
             stitch: row.stitch.as_ref().map(|stitch| stitch.number),
             length: Figure(length),
+            places: sewing.parts.iter().flat_map(|part| places(garment, sized, part, id)).collect(),
         }
     };
     RowId::enumerate(&garment.rows).map(document).collect()
 }
 
+/// Where a row lies on a part.
+fn places(garment: &Garment, sized: &SizedGarment, part: &SewnPart, id: RowId) -> Vec<RowPlaceDocument> {
+    let drawn = sized.paper(part.part.paper);
+    let place = |edge: EdgeId, distance, along: Option<(f64, f64)>, length| RowPlaceDocument {
+        part: garment.part_name(Some(part.part.layer), part.part.piece),
+        hand: part.hand.map(hand),
+        edge: garment.edge(edge).name.to_string(),
+        distance,
+        run: along.map(|(from, to)| [Figure(from), Figure(to)]),
+        length: Figure(length),
+    };
+    let beside = part.rows.iter().filter(|row| row.row == id).filter_map(|row| {
+        let edge = drawn?.edge_at(row.edge)?.edge;
+        Some(place(edge, Some(Figure(row.distance)), row.along, row.length))
+    });
+    let lines = part.line_rows.iter().filter(|row| row.row == id);
+    beside.chain(lines.map(|row| place(row.line, None, None, row.length))).collect()
+}
+
 /// The tacks of a size.
-pub(super) fn tacks(garment: &Garment, sized: &SizedGarment) -> Vec<TackDocument> {
+pub(super) fn tacks(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) -> Vec<TackDocument> {
+    let on_parts = |id: TackId| {
+        let each = sewing.parts.iter().flat_map(move |part| {
+            part.tacks.iter().filter(move |own| own.tack == id).map(move |own| (part, own.at))
+        });
+        let places = each.map(|(part, at)| TackPlaceDocument {
+            part: garment.part_name(Some(part.part.layer), part.part.piece),
+            hand: part.hand.map(hand),
+            at: point(at),
+        });
+        places.collect()
+    };
     let place = |end: &TackEnd| {
         let part = garment.part_name(end.layer, end.piece);
         match &end.spot {
@@ -42,9 +78,10 @@ pub(super) fn tacks(garment: &Garment, sized: &SizedGarment) -> Vec<TackDocument
             TackSpot::Edge(edge, _) => format!("{part}.{}", garment.edge(*edge).name),
         }
     };
-    let tacks = garment.tacks.iter().map(|tack| TackDocument {
+    let tacks = TackId::enumerate(&garment.tacks).map(|(id, tack)| TackDocument {
         name: tack.name.to_string(),
         holds: tack.ends.iter().map(place).collect(),
+        places: on_parts(id),
         bar: tack.bar.as_ref().and_then(|bar| amount_of(garment, sized, bar)).map(Figure),
     });
     tacks.collect()

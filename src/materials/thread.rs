@@ -179,6 +179,11 @@ pub fn thread_needs(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) ->
             let stitch = garment.row(row.row).stitch.as_ref().map_or(LOCKSTITCH, |stitch| stitch.number);
             sum.add(stitch, row.length * times, 3.0 * thick);
         }
+        // Along a line lies what is quilted, or a crease: its own cloth and what is behind it.
+        for row in &part.line_rows {
+            let stitch = garment.row(row.row).stitch.as_ref().map_or(LOCKSTITCH, |stitch| stitch.number);
+            sum.add(stitch, row.length * times, 2.0 * thick);
+        }
     }
     // A bar holds two places at once, and is sewn once for both.
     for (id, tack) in TackId::enumerate(&garment.tacks) {

@@ -113,6 +113,7 @@ fn empty_parts(garment: &Garment, sized: &SizedGarment, finder: &Finder) -> Vec<
                 notches: Vec::new(),
                 fasteners: Vec::new(),
                 rows: Vec::new(),
+                line_rows: Vec::new(),
                 tacks: Vec::new(),
                 gaps: Vec::new(),
             }

@@ -41,6 +41,8 @@ pub struct SewnPart {
     pub fasteners: Vec<FastenerPlace>,
     /// Rows of topstitching and understitching.
     pub rows: Vec<PartRow>,
+    /// Rows of topstitching along lines inside.
+    pub line_rows: Vec<PartLineRow>,
     /// Tacks.
     pub tacks: Vec<PartTack>,
     /// Gaps for turning of which it is said where they lie.
@@ -424,6 +426,19 @@ pub struct PartRow {
     /// How long it is as sewn, on one copy, in millimetres.
     pub length: f64,
     /// Where the edge is named.
+    pub span: Span,
+}
+
+/// A row along a line inside a part.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct PartLineRow {
+    /// Which.
+    pub row: RowId,
+    /// The line.
+    pub line: EdgeId,
+    /// How long it is as sewn, on one copy, in millimetres.
+    pub length: f64,
+    /// Where the line is named.
     pub span: Span,
 }
 

@@ -1,12 +1,12 @@
 //! Rows of topstitching and understitching, and tacks: where they lie on each part.
 
 use super::amounts::amount_of;
-use super::model::{PartId, PartRow, PartTack, SewnPart};
+use super::model::{PartId, PartLineRow, PartRow, PartTack, SewnPart};
 use super::stitching::Finder;
 use crate::garment::{
     Expression, Garment, LayerId, RowId, SewnEdge, StitchedEdge, StitchedRow, TackEnd, TackId, TackSpot,
 };
-use crate::resolve::{Along, CornerName, DrawnEdgeId, PlaceLost, SizedGarment, sewn_layer};
+use crate::resolve::{Along, CornerName, DrawnEdgeId, PlaceLost, SizedGarment, finished_line, sewn_layer};
 use crate::shape::Point;
 use crate::syntax::tree::Hand;
 
@@ -25,6 +25,15 @@ pub(super) fn mark_stitched(
             let (part, found) = own;
             if let (Some(part), Ok(rows)) = (parts.get_mut(part.index()), found) {
                 part.rows.extend(rows);
+            }
+        }
+    }
+    for (id, row) in RowId::enumerate(&garment.rows).filter(|(_, row)| row.distance.is_none()) {
+        for edge in &row.edges {
+            for (part, lines) in along_lines(garment, finder, id, edge) {
+                if let Some(part) = parts.get_mut(part.index()) {
+                    part.line_rows.extend(lines);
+                }
             }
         }
     }
@@ -96,9 +105,36 @@ pub fn beside(
     runs_by_part(finder, layer, &edge.sewn).into_iter().filter_map(each).collect()
 }
 
+/// The rows along a line on each part that has it.
+pub fn along_lines(
+    garment: &Garment,
+    finder: &Finder,
+    row: RowId,
+    line: &StitchedEdge,
+) -> Vec<(PartId, Vec<PartLineRow>)> {
+    let Some(layer) = meant(garment, &line.sewn) else { return Vec::new() };
+    let each = |id: PartId| {
+        let on = line.sewn.on.zip(finder.hand(id));
+        if finder.part(id).layer != layer || on.is_some_and(|(wanted, own)| wanted != own) {
+            return None;
+        }
+        let drawn = finder.drawn(id)?;
+        let own = drawn.lines.iter().filter(|own| garment.is_run_of(own.edge, line.sewn.edge));
+        let rows = own.map(|own| PartLineRow {
+            row,
+            line: own.edge,
+            length: finished_line(garment, drawn, own),
+            span: line.sewn.span,
+        });
+        let rows: Vec<PartLineRow> = rows.collect();
+        (!rows.is_empty()).then_some((id, rows))
+    };
+    PartId::enumerate(finder.parts).filter_map(|(id, _)| each(id)).collect()
+}
+
 /// How far from the edge each row is; none where that is not known.
 fn distances(garment: &Garment, sized: &SizedGarment, row: &StitchedRow) -> Option<Vec<f64>> {
-    let first = amount_of(garment, sized, &row.distance)?;
+    let first = amount_of(garment, sized, row.distance.as_ref()?)?;
     let Some((count, apart)) = &row.rows else { return Some(vec![first]) };
     let (count, apart) = (amount_of(garment, sized, count)?, amount_of(garment, sized, apart)?);
     let count = count.clamp(0.0, MOST_ROWS) as u32;

@@ -110,6 +110,7 @@ const FORMS: &[Form] = &[
         "strap handle 60 by 2.5 in outer folded in four { from bag.left_mark to bag.right_mark }",
     ),
     (Context::File, "topstitch", "topstitch front_rows 0.6 from front.centre rows 2 apart 0.5"),
+    (Context::File, "topstitch", "topstitch quilting along front.diagonal"),
     (Context::File, "understitch", "understitch neck_under 0.2 from neck_facing.neckline"),
     (Context::File, "tack", "tack facing_tack neck_facing.tip to front.shoulder at 50% bar 1"),
     (Context::File, "steps", "steps { \"Pockets\" { place pocket } }"),

@@ -662,12 +662,13 @@ fn sewing() -> BoxedStrategy<StatementNode> {
             let end_to_end = (items.len() % 2 == 1).then_some(name.span);
             StatementNode::Closure(Closure { name, first, second, end_to_end, items })
         }),
-        (name(), any::<bool>(), value(), vec(sewn(), 1..4), option::of((value(), value()))).prop_map(
-            |(name, under, distance, edges, rows)| {
+        (name(), any::<bool>(), option::of(value()), vec(sewn(), 1..4), option::of((value(), value())))
+            .prop_map(|(name, under, distance, edges, rows)| {
                 let kind = if under { RowKind::Understitch } else { RowKind::Topstitch };
+                // Along lines there is one row.
+                let rows = rows.filter(|_| distance.is_some());
                 StatementNode::StitchedRow(StitchedRow { name, kind, distance, edges, rows, stitch: None })
-            }
-        ),
+            }),
         (name(), sewn_place(), option::of(sewn_place()), option::of(value()))
             .prop_map(|(name, from, to, bar)| StatementNode::Tack(Box::new(Tack { name, from, to, bar }))),
         (chain(), name()).prop_map(|(ring, passes)| StatementNode::Opening(Opening { ring, passes })),

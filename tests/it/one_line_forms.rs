@@ -129,6 +129,46 @@ fn a_band_round_each_arm_is_cut_twice() {
 }
 
 /// Opened down the front, what goes round the hem still goes over the back: one band, 96 long.
+/// Two panels of 57, each sewn to the next: the band that goes round them is one of 114, `in a ring` or not.
+const SKIRT: &str = "garment \"Deck skirt\"\nunits cm\nallowance 1.5\nfabric twill \"cotton twill\" { width 150; kind woven firm }\n\
+    layer outer in twill { panel, waistband }\npiece panel \"Panel\" { cut 2; outline rectangle 57 by 62 }\n\
+    seam side panel.left to panel.right in a ring\n\
+    band waistband \"Waistband\" in outer 3 deep folded round panel.top joined at panel.top_left\n\
+    finish panel.bottom hem 3 turned under 1\ncord waist_cord 170 through waistband.top ends 20 free\n";
+
+#[test]
+fn a_band_goes_once_round_panels_in_a_ring() {
+    for round in ["round panel.top joined", "round panel.top in a ring joined"] {
+        let text = with(SKIRT, &[("round panel.top joined", round)]);
+        assert_eq!(told(&text), []);
+        let (wide, high, count) = piece(&of(&text), "waistband");
+        same(wide, 1140.0);
+        same(high, 60.0);
+        assert_eq!(count, 1, "{round}");
+    }
+    // Written out: one for each panel, though these are a ring.
+    let each = "piece waistband \"Waistband\" { cut 2; outline rectangle 57 by 6; folded top to bottom }\n\
+        seam ends waistband.left to waistband.right { matching waistband.bottom_left with waistband.bottom_right }\n\
+        seam waist waistband.bottom and waistband.top to panel.top { matching waistband.bottom_left with panel.top_left }\n";
+    let band =
+        "band waistband \"Waistband\" in outer 3 deep folded round panel.top joined at panel.top_left\n";
+    let written = with(SKIRT, &[(band, each)]);
+    assert_eq!(said(&written), ["seam/round-part"]);
+    let once = [
+        ("cut 2; outline rectangle 57 by 6", "cut 1; outline rectangle 114 by 6"),
+        ("to panel.top {", "to panel.top in a ring {"),
+    ];
+    assert_eq!(said(&with(&written, &once)), [""; 0]);
+    // Of each panel a tube of its own is made where nothing says in a ring: then there are two bands.
+    let tubes = with(
+        SKIRT,
+        &[("to panel.right in a ring", "to panel.right { matching panel.top_left with panel.top_right }")],
+    );
+    assert_eq!(piece(&compile(&in_memory(&[("own.fus", &tubes)]), "own.fus"), "waistband").2, 2);
+    let alone = with(SKIRT, &[("through waistband.top", "through waistband")]);
+    assert_eq!(helps(&alone), ["say which of its edges: waistband.bottom, for example"]);
+}
+
 #[test]
 fn a_band_along_an_opened_hem_is_one() {
     let text = vest(

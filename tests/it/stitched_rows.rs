@@ -239,3 +239,93 @@ fn a_variation_changes_them() {
     assert_eq!(slugs("drop tack hem_rows\n"), ["drop/nothing"]);
     assert_eq!(slugs("drop pocket and all sewn to it\n"), ["drop/along"]);
 }
+
+/// A line from (5, 5) to (5, 35) is 30 long, and one from there to (25, 35) is 20: on a bib that is cut once they are 50.
+#[test]
+fn a_row_lies_along_lines_inside_a_piece() {
+    let lines = "mark corner = (8, 10)\nline up from (5, 5) to (5, 35)\nline over from (5, 35) to (25, 35)\n";
+    let quilted = with(
+        BIB,
+        &[
+            ("mark corner = (8, 10)\n", lines),
+            ("tack mouth_bar", "topstitch quilting along bib.up, bib.over\ntack mouth_bar"),
+            ("\"Pocket\" { hem", "\"Pocket\" { topstitch quilting; hem"),
+        ],
+    );
+    assert_eq!(told(&quilted), [""; 0]);
+    let compiled = of(&quilted);
+    let rows = compiled.sizes[0].sewn.parts.iter().flat_map(|part| &part.line_rows);
+    let lengths: Vec<f64> = rows.map(|row| row.length).collect();
+    assert_eq!(lengths.len(), 2);
+    same(lengths[0], 300.0);
+    same(lengths[1], 200.0);
+    same(sewn(&thread(&quilted), 301) - sewn(&thread(BIB), 301), 500.0);
+    // Through two plies of half a millimetre: 2 + 2 × 1/25.4 × 10 times as much thread as row, and 15 % more.
+    let of_lockstitch = |text: &str| {
+        let needs = thread(text);
+        needs.iter().filter(|need| need.stitch == 301).filter_map(|need| need.thread).sum::<f64>()
+    };
+    same(of_lockstitch(&quilted) - of_lockstitch(BIB), 500.0 * (2.0 + 2.0 / 25.4 * 10.0) * 1.15);
+    // What is stiffened is fused first, and what is placed is quilted before.
+    let late = with(
+        &quilted,
+        &[("topstitch quilting; hem", "hem"), ("tack mouth_bar }", "tack mouth_bar; topstitch quilting }")],
+    );
+    assert_eq!(told(&late), [""; 0]);
+    for (old, new, title) in [
+        (
+            "along bib.up,",
+            "along bib.up 3..9 from corner,",
+            "up is a line, and stitched along from end to end",
+        ),
+        ("along bib.up,", "along bib.left,", "left is an edge: what is stitched on it lies on no cloth"),
+        (
+            "quilting along bib.up,",
+            "quilting 0.5 from bib.up,",
+            "up is a line inside the piece, which has cloth on both sides",
+        ),
+        ("along bib.up,", "along bib.upp,", "there is no edge or line of bib called upp"),
+    ] {
+        let told = told(&with(&quilted, &[(old, new)]));
+        assert!(told.iter().any(|one| one.contains(title)), "{new}: {told:?}");
+    }
+    let under = with(
+        &quilted,
+        &[
+            ("topstitch quilting along", "understitch quilting along"),
+            ("topstitch quilting;", "understitch quilting;"),
+        ],
+    );
+    assert!(
+        told(&under).iter().any(|one| one.contains("nothing is understitched there")),
+        "{:?}",
+        told(&under)
+    );
+}
+
+/// The rows of the hem lie on the bib's lower edge 0.8 and 1.3 inside, that of the mouth from 5 to 11 along an edge that
+/// is drawn from right to left: 3 to 9 from the upper left corner.
+#[test]
+fn where_rows_and_tacks_lie_is_written() {
+    let compiled = of(BIB);
+    let written = compiled.json().expect("it is written");
+    let read: serde_json::Value = serde_json::from_str(&written).expect("JSON");
+    let size = &read["sizes"][0];
+    let row = |name: &str| {
+        let rows = size["rows"].as_array().expect("rows");
+        rows.iter().find(|row| row["name"] == name).expect("the row")["places"].clone()
+    };
+    let hem = row("hem_rows");
+    assert_eq!(
+        (&hem[0]["part"], &hem[0]["edge"], &hem[0]["distance"]),
+        (&"outer.bib".into(), &"bottom".into(), &8.into())
+    );
+    assert_eq!((&hem[1]["distance"], &hem[1]["length"]), (&13.into(), &300.into()));
+    let mouth = row("mouth_row");
+    assert_eq!((&mouth[0]["run"], &mouth[0]["length"]), (&serde_json::json!([50, 110]), &60.into()));
+    let tacks = size["tacks"].as_array().expect("tacks");
+    let facing = tacks.iter().find(|tack| tack["name"] == "facing_tack").expect("the tack");
+    // The lower left corner of the facing, and 5 below the bib's upper left corner.
+    assert_eq!(facing["places"][0], serde_json::json!({"part": "outer.bib", "at": {"x": 0, "y": 350}}));
+    assert_eq!(facing["places"][1], serde_json::json!({"part": "outer.facing", "at": {"x": 0, "y": 0}}));
+}

@@ -90,10 +90,19 @@ impl<'a> Looking<'a> {
     /// follows.
     fn runs_on(&self, row: &[JoinedPly], seam: usize) -> Option<(StretchId, StretchId)> {
         let (first, last) = (row.first()?, row.last()?);
+        let time = |stretch: StretchId| {
+            let join = self.surface.stretch(stretch).join.map(|join| self.surface.join(join).by);
+            match join {
+                Some(JoinedBy::Seam { sewn, sewing, .. }) if sewn == seam => Some(sewing),
+                _ => None,
+            }
+        };
         let goes_on = |stretch: StretchId, at_end: bool| {
             let (next, _) = self.beyond(stretch, at_end, seam);
             let own = self.surface.stretch(next);
-            let is_left = own.join.is_none() && own.finish.is_some() && !self.closed.contains(&next);
+            let is_free = own.join.is_none() && own.finish.is_some() && !self.closed.contains(&next);
+            // Or what the seam sews another time, to a ring of its own: the next copy of a ring of them.
+            let is_left = is_free || time(next).is_some_and(|other| time(stretch) != Some(other));
             let corners = self.gluing.corners_cut(self.surface, &|at| self.is_of(at, seam), stretch, at_end);
             let angles =
                 corners.iter().map(|&corner| angle(&self.size.drawn, &self.size.sewn, self.surface, corner));
@@ -124,19 +133,29 @@ impl<'a> Looking<'a> {
         let band = words::piece(garment, self.size.sewn.part(part).part.piece);
         let (end, next) = (self.edge(end)?, self.edge(next)?);
         let (from, to) = (words::edge(garment, end), words::edge(garment, next));
+        let named = seam_edges(seam).find(|sewn| garment.is_run_of(end, sewn.edge));
+        let at = named.map_or(seam.name_span, |sewn| sewn.span);
+        if end == next {
+            let title = format!(
+                "{band} is closed to a ring, and {} sews it to one copy of {from} alone, which runs on in the next",
+                seam.words()
+            );
+            let help = format!(
+                "say that it goes round all copies: … in a ring, and cut {band} once, as long as all of them; or leave it \
+                 open where the copies meet"
+            );
+            let warning = Diagnostic::new(&catalogue::SEAM_ROUND_PART, at, title);
+            let warning = warning.label("its ends would be drawn together").help(help);
+            return Some(Finding::new(self.size.id(), 0.0, warning).about(&*seam.name));
+        }
         let title = format!(
             "{band} is closed to a ring, and {} sews it to a part of a rim: {from} runs on in {to}",
             seam.words()
         );
-        let named = seam_edges(seam).find(|sewn| garment.is_run_of(end, sewn.edge));
-        let warning = Diagnostic::new(
-            &catalogue::SEAM_ROUND_PART,
-            named.map_or(seam.name_span, |sewn| sewn.span),
-            title,
-        )
-        .label("its ends would be drawn together")
-        .also(garment.edge(next).span, "goes on from there")
-        .help(format!("take {to} into {} too, or leave {band} open where the seam ends", seam.words()));
+        let warning = Diagnostic::new(&catalogue::SEAM_ROUND_PART, at, title)
+            .label("its ends would be drawn together")
+            .also(garment.edge(next).span, "goes on from there")
+            .help(format!("take {to} into {} too, or leave {band} open where the seam ends", seam.words()));
         Some(Finding::new(self.size.id(), 0.0, warning).about(&*seam.name))
     }
 }

@@ -1,5 +1,7 @@
 //! The form of cords and elastic.
 
+use super::seams::HandDocument;
+use super::shared::PointDocument;
 use crate::emit::number::Figure;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -33,7 +35,7 @@ pub struct StitchedRowDocument {
     pub kind: String,
     /// The edges that it lies beside.
     pub along: Vec<String>,
-    /// How far from them the first row is.
+    /// How far from them the first row is; nothing of one along lines inside.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub distance: Option<Figure>,
     /// How many rows.
@@ -42,6 +44,29 @@ pub struct StitchedRowDocument {
     #[serde(skip_serializing_if = "Option::is_none")]
     pub stitch: Option<u16>,
     /// How much is stitched: all rows on all copies.
+    pub length: Figure,
+    /// Where it lies on each part.
+    pub places: Vec<RowPlaceDocument>,
+}
+
+/// A row on a part.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+#[schemars(rename = "RowPlace")]
+pub struct RowPlaceDocument {
+    /// The part: `outer.front`.
+    pub part: String,
+    /// The side of the body that the part is, where left and right are told apart.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub hand: Option<HandDocument>,
+    /// The edge that it lies beside, or the line that it lies on.
+    pub edge: String,
+    /// How far from the edge; nothing along a line.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub distance: Option<Figure>,
+    /// Where on the edge it begins and ends, as drawn, from the edge's start; nothing where it is as long as the edge.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub run: Option<[Figure; 2]>,
+    /// How long it is as sewn, on one copy.
     pub length: Figure,
 }
 
@@ -53,9 +78,24 @@ pub struct TackDocument {
     pub name: String,
     /// The places that it holds, as they are named.
     pub holds: Vec<String>,
+    /// Where they lie on each part.
+    pub places: Vec<TackPlaceDocument>,
     /// How wide its bar is; nothing where it is sewn by hand.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub bar: Option<Figure>,
+}
+
+/// A place of a tack on a part.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+#[schemars(rename = "TackPlace")]
+pub struct TackPlaceDocument {
+    /// The part: `outer.front`.
+    pub part: String,
+    /// The side of the body that the part is, where left and right are told apart.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub hand: Option<HandDocument>,
+    /// On the paper of its piece.
+    pub at: PointDocument,
 }
 
 /// The elastic of a casing.

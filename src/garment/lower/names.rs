@@ -216,6 +216,17 @@ impl Lowering<'_> {
             }
             [alone] => {
                 let title = format!("{} is alone, where {what} of a piece is needed", alone.text);
+                let piece = self.names.pieces.get(&alone.text);
+                let edges = piece.into_iter().flat_map(|&piece| &self.garment.piece(piece).edges);
+                let mut edges = edges.map(|&edge| self.garment.edge(edge));
+                let own = edges.find(|edge| !edge.line && !edge.take_up);
+                if let Some(own) = own.filter(|_| what.contains("edge")) {
+                    let title = format!("{} is a piece, where {what} of one is needed", alone.text);
+                    let help = format!("say which of its edges: {}.{}, for example", alone.text, own.name);
+                    let mistake = Diagnostic::new(&catalogue::NAME_UNKNOWN, dotted.span, title);
+                    self.report(mistake.label("which edge of it?").help(help));
+                    return None;
+                }
                 let help = format!("say of which piece: piece.{}", alone.text);
                 self.report(
                     Diagnostic::new(&catalogue::NAME_UNKNOWN, dotted.span, title)

@@ -18,12 +18,15 @@ impl Lowering<'_> {
             return; // a second one of that name, reported elsewhere
         }
         let length = |expr: &tree::Expr| self.lower(expr, When::Fact, None, Wanted::Length);
-        let distance = length(&tree.distance);
+        let distance = tree.distance.as_ref().map(length);
         let rows = tree
             .rows
             .as_ref()
             .map(|(count, apart)| (self.lower(count, When::Fact, None, Wanted::Number), length(apart)));
-        let edges = tree.edges.iter().filter_map(|words| self.stitched_edge(words)).collect();
+        let edges = match &tree.distance {
+            Some(_) => tree.edges.iter().filter_map(|words| self.stitched_edge(words, tree)).collect(),
+            None => tree.edges.iter().filter_map(|words| self.stitched_line(words, tree)).collect(),
+        };
         let stitch = tree.stitch.as_ref().and_then(|stitch| self.lower_stitch(stitch));
         let id = RowId::from_index(self.garment.rows.len());
         self.names.stitched.insert(tree.name.text.clone(), ActionTarget::Row(id));
@@ -31,9 +34,57 @@ impl Lowering<'_> {
         self.garment.rows.push(StitchedRow { name, name_span, span, kind, distance, edges, rows, stitch });
     }
 
+    /// A line that a row lies on.
+    fn stitched_line(&self, words: &tree::SewnWords, row: &tree::StitchedRow) -> Option<StitchedEdge> {
+        let sewn = self.named_edge(&words.edge, true, None)?;
+        let (name, word) = (&self.garment.edge(sewn.edge).name, row.kind.word());
+        let is_line = self.garment.edge(sewn.edge).line && !self.is_cut_along(sewn.edge);
+        let beside = format!("{word} {} 0.5cm from {}", row.name.text, self.words(words.edge.span));
+        let wrong = match () {
+            () if !is_line => Some((
+                words.span,
+                format!("{name} is an edge: what is stitched on it lies on no cloth"),
+                format!("say how far inside it: {beside}"),
+            )),
+            () if row.kind == RowKind::Understitch => Some((
+                words.span,
+                format!("{name} is a line inside the piece, and nothing is understitched there"),
+                format!("topstitch it: topstitch {} along {}", row.name.text, self.words(words.edge.span)),
+            )),
+            () => words.run.as_ref().map(|run| {
+                let help = "leave the run out, or draw a line that is as long as the row".to_owned();
+                (run.span, format!("{name} is a line, and stitched along from end to end"), help)
+            }),
+        };
+        if let Some((span, title, help)) = wrong {
+            self.report(
+                Diagnostic::new(&catalogue::ROW_PLACE, span, title)
+                    .also(self.garment.edge(sewn.edge).span, "drawn here")
+                    .help(help),
+            );
+            return None;
+        }
+        Some(StitchedEdge { sewn, run: None })
+    }
+
     /// A row lies on the edge without taking it: whoever else names the edge means all of it.
-    fn stitched_edge(&self, words: &tree::SewnWords) -> Option<StitchedEdge> {
-        let sewn = self.named_edge(&words.edge, false, None)?;
+    fn stitched_edge(&self, words: &tree::SewnWords, row: &tree::StitchedRow) -> Option<StitchedEdge> {
+        let sewn = self.named_edge(&words.edge, true, None)?;
+        let own = self.garment.edge(sewn.edge);
+        if own.line && !self.is_cut_along(sewn.edge) {
+            let (name, said) = (&own.name, self.words(words.edge.span));
+            let title = format!("{name} is a line inside the piece, which has cloth on both sides");
+            let help = match row.kind {
+                RowKind::Topstitch => format!(
+                    "stitch on it: topstitch {} along {said}; beside it draw another line",
+                    row.name.text
+                ),
+                RowKind::Understitch => "name the edge of the facing that is sewn".to_owned(),
+            };
+            let mistake = Diagnostic::new(&catalogue::ROW_PLACE, words.span, title);
+            self.report(mistake.label("a line").also(own.span, "drawn here").help(help));
+            return None;
+        }
         let run = match &words.run {
             Some(run) => {
                 let counted = self.counted_from(sewn.piece, &run.counted)?;

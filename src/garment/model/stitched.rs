@@ -16,9 +16,9 @@ pub struct StitchedRow {
     pub span: Span,
     /// Which kind.
     pub kind: RowKind,
-    /// How far from the edges.
-    pub distance: Expression,
-    /// The edges.
+    /// How far from the edges; none of one along lines.
+    pub distance: Option<Expression>,
+    /// The edges, or the lines.
     pub edges: Vec<StitchedEdge>,
     /// How many, and how far apart; one where nothing is said.
     pub rows: Option<(Expression, Expression)>,
@@ -79,7 +79,7 @@ impl StitchedRow {
     pub fn amounts(&self) -> impl Iterator<Item = &Expression> {
         let rows = self.rows.iter().flat_map(|(count, apart)| [count, apart]);
         let runs = self.edges.iter().flat_map(|edge| edge.run.iter().flatten());
-        std::iter::once(&self.distance).chain(rows).chain(runs.filter_map(EdgePlace::expression))
+        self.distance.iter().chain(rows).chain(runs.filter_map(EdgePlace::expression))
     }
 }
 

@@ -6,8 +6,8 @@ use super::{Written, cloth};
 use crate::report::{Diagnostic, catalogue};
 use crate::syntax::tree::{
     Band, Chain, Closure, ClosureItemNode, Cut, CutHow, Dotted, Expr, ExprKind, Fit, FitKind, Grain, Name,
-    Outline, Piece, PieceItemNode, Quantity, RunWords, Seam, SeamItem, SeamItemNode, StatementNode, Underlap,
-    Unit,
+    Outline, Piece, PieceItemNode, Quantity, RunWords, Seam, SeamItem, SeamItemNode, SewnWords,
+    StatementNode, Underlap, Unit,
 };
 use std::sync::Arc;
 
@@ -276,10 +276,34 @@ impl OfEdges<'_> {
         Some(mistake.label("at which share?").also(fabric.span, "knit").help(help))
     }
 
+    /// Whether it goes round all copies of a piece, end to end: that is said, or else a seam joins each of them to the next.
+    fn goes_round_a_ring(&self) -> bool {
+        if self.band.edges.ring || !self.band.round {
+            return self.band.edges.ring;
+        }
+        let mut edges = edges_of(&self.band.edges);
+        let (Some(Some((layer, piece, _))), None) =
+            (edges.next().map(|sewn| words(&sewn.edge)), edges.next())
+        else {
+            return false;
+        };
+        self.writing.known.nodes().any(|node| {
+            let StatementNode::Seam(seam) = node else { return false };
+            let chains = || seam.first.plies.iter().chain(&seam.second.plies);
+            let is_own = |sewn: &SewnWords| {
+                words(&sewn.edge).is_some_and(|(in_layer, of, _)| {
+                    of.text == piece.text
+                        && layer.zip(in_layer).is_none_or(|(one, other)| one.text == other.text)
+                })
+            };
+            chains().any(|chain| chain.ring) && chains().flat_map(edges_of).all(is_own)
+        })
+    }
+
     /// Whether it goes over the middle of the body, so that one does for both sides.
     fn goes_round_the_body(&self) -> bool {
         let known = self.writing.known;
-        self.band.edges.ring
+        self.goes_round_a_ring()
             || edges_of(&self.band.edges).any(|sewn| {
                 let Some((_, piece, edge)) = words(&sewn.edge) else { return false };
                 let Some((cut, _)) = known.cut_at_last(&piece.text) else { return true };
@@ -430,7 +454,9 @@ impl OfEdges<'_> {
         if band.folded && band.inside.is_none() {
             plies.push(self.long_edge("top", ends));
         }
-        let mut seam = writing.seam(band.name.clone(), plies, vec![writing.layered_chain(&band.edges)]);
+        let ring = self.goes_round_a_ring();
+        let chain = Chain { ring, ..writing.layered_chain(&band.edges) };
+        let mut seam = writing.seam(band.name.clone(), plies, vec![chain]);
         seam.fit = self.fit();
         seam.items = band.items.clone();
         if let Some(meets) = &ends.meets {

@@ -257,7 +257,7 @@ impl<'a> OfEdges<'a> {
         Some(StatementNode::StitchedRow(StitchedRow {
             name: Name { span, ..self.writing.named("_under") },
             kind: RowKind::Understitch,
-            distance: self.writing.centimetres(UNDERSTITCHED),
+            distance: Some(self.writing.centimetres(UNDERSTITCHED)),
             edges: self.writing.chain(edges.collect()).edges,
             rows: None,
             stitch: None,

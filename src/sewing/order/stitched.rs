@@ -33,6 +33,10 @@ fn row(work: &Work, id: RowId, rules: &mut Vec<Rule>) {
         .filter(|(_, row)| row.row == id)
         .map(|(part, row)| (part, row.edge))
         .collect();
+    let lined = PartId::enumerate(&work.sewing.parts)
+        .filter(|(_, sewn)| sewn.line_rows.iter().any(|row| row.row == id));
+    let parts: IndexSet<PartId> =
+        edges.iter().map(|(part, _)| *part).chain(lined.map(|(part, _)| part)).collect();
     let is_beside = |place: &Place| edges.contains(&(place.part, place.edge));
     let mut seams = Vec::new();
     for (at, stitching) in work.stitchings.iter().enumerate() {
@@ -50,7 +54,7 @@ fn row(work: &Work, id: RowId, rules: &mut Vec<Rule>) {
                 }
             }
             // Fused later, the stay would lie over the row, and the iron would go over what is sewn already.
-            Job::Fuse(_, piece) if edges.iter().any(|(part, _)| work.finder.part(*part).piece == piece) => {
+            Job::Fuse(_, piece) if parts.iter().any(|part| work.finder.part(*part).piece == piece) => {
                 rules.push(Rule::jobs(job, other, Why::Stiffens));
             }
             // Once it lies on what it is placed on, the row would go through that too.
@@ -60,7 +64,7 @@ fn row(work: &Work, id: RowId, rules: &mut Vec<Rule>) {
                     let own = work.finder.part(*part);
                     own.piece == piece && own.layer == layer
                 };
-                if edges.iter().any(|(part, _)| is_placed(part)) {
+                if parts.iter().any(is_placed) {
                     rules.push(Rule::jobs(other, job, Why::Finished));
                 }
             }

@@ -12,8 +12,17 @@ impl Builder<'_> {
             Rule::k_understitch => RowKind::Understitch,
             _ => RowKind::Topstitch,
         };
-        let (name, distance, _, edges) = (kids.next()?, kids.next()?, kids.next()?, kids.next()?);
-        let (name, distance) = (self.name(name), self.value(distance)?);
+        let name = kids.next()?;
+        let name = self.name(name);
+        let distance = match kids.has(Rule::k_along) {
+            true => None,
+            false => {
+                let distance = kids.next()?;
+                kids.has(Rule::k_from);
+                Some(self.value(distance)?)
+            }
+        };
+        let edges = kids.next()?;
         let mut edges = self.sewn_words(edges);
         let rows = match kids.has(Rule::k_rows) {
             true => {

@@ -13,8 +13,12 @@ impl Printer<'_> {
         });
         let stitch =
             row.stitch.as_ref().map_or(String::new(), |stitch| format!(" {{ stitch {} }}", stitch.word));
-        let (word, name, distance) = (row.kind.word(), &row.name.text, self.expr(&row.distance));
-        Entry::line(span, format!("{word} {name} {distance} from {edges}{rows}{stitch}"))
+        let (word, name) = (row.kind.word(), &row.name.text);
+        let beside = match &row.distance {
+            Some(distance) => format!("{} from", self.expr(distance)),
+            None => "along".to_owned(),
+        };
+        Entry::line(span, format!("{word} {name} {beside} {edges}{rows}{stitch}"))
     }
 
     pub(super) fn tack(&self, span: Span, tack: &Tack) -> Entry {

@@ -4,16 +4,16 @@ use super::{Dotted, EdgePlace, Expr, Name, SewnWords, StitchWord};
 use crate::source::Span;
 
 /// `topstitch front_rows 0.6 from front.centre, collar.left rows 2 apart 0.5`,
-/// `understitch neck_under 0.2 from neck_facing.neckline`
+/// `topstitch quilting along front.diagonal`, `understitch neck_under 0.2 from neck_facing.neckline`
 #[derive(Clone, Debug)]
 pub struct StitchedRow {
     /// Its name.
     pub name: Name,
     /// Which kind.
     pub kind: RowKind,
-    /// How far from the edges.
-    pub distance: Expr,
-    /// The edges, or runs of them.
+    /// How far from the edges; none of what is stitched along lines.
+    pub distance: Option<Expr>,
+    /// The edges, or runs of them; lines where no distance is said.
     pub edges: Vec<SewnWords>,
     /// How many rows, and how far apart; one where nothing is said.
     pub rows: Option<(Expr, Expr)>,

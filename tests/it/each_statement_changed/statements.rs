@@ -240,7 +240,9 @@ impl Changing {
     fn row(&mut self, statement: &Statement, row: &StitchedRow) {
         let what = format!("{} {}", row.kind.word(), row.name.text);
         self.drop_and_double(&what, statement.span, Some(range(row.name.span)));
-        self.number(&format!("{what}: distance"), &row.distance);
+        if let Some(distance) = &row.distance {
+            self.number(&format!("{what}: distance"), distance);
+        }
         for sewn in &row.edges {
             self.sewn(&what, sewn);
         }
