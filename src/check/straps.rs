@@ -2,12 +2,12 @@
 
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{Catcher, CutHow, Garment, Strap, StrapEnd, StrapId, StrapRun};
+use crate::garment::{Catcher, CutHow, Garment, PointId, Strap, StrapEnd, StrapId, StrapRun};
 use crate::report::{Diagnostic, Finding, Title, amount, at_least, catalogue};
 use crate::resolve::DrawnPiece;
-use crate::sewing::{SewnStrap, SewnStrapRun, TakenBy, is_on_fold, strap_place, straps};
+use crate::sewing::{SewnStrap, SewnStrapRun, TakenBy, is_on_fold, over_seam, strap_place, straps};
 use crate::shape::Point;
-use crate::syntax::tree::Hand;
+use crate::syntax::tree::{AlterationKind, Hand};
 
 pub(super) static CHECK: Check = Check {
     kinds: &[&catalogue::STRAP_SHORT, &catalogue::STRAP_PLACE, &catalogue::STRAP_SAME_PLACE],
@@ -96,21 +96,47 @@ impl Look<'_> {
                 .help("make it longer, or sew less of it on");
             return Some(self.finding(-own.free, mistake));
         }
-        let across = own.across?;
+        let over = || over_seam(self.garment, &self.size.drawn, &self.size.sewn, &run.from, run.to.as_ref()?);
+        let across = own.across.or_else(over)?;
         let wanting = across - own.free;
         if wanting <= self.garment.tolerance {
             return None;
         }
         let (free, apart) = (amount(own.free, unit), amount(across, unit));
-        let title = Title::new(format!("{name} has {free} between its ends, which are {apart} apart"));
+        let over = if own.across.is_none() { " over the seam between them" } else { "" };
+        let title = Title::new(format!("{name} has {free} between its ends, which are {apart} apart{over}"));
         let mistake = Diagnostic::new(&catalogue::STRAP_SHORT, self.strap.length.span, title.in_sizes())
             .label(format!("{} too short", amount(wanting, unit)))
             .also(run.span, apart.clone())
             .help(format!(
-                "make it at least {} long, or move its ends nearer to each other",
-                at_least(length + wanting, unit)
+                "make it at least {} long, or move its ends nearer to each other{}",
+                at_least(length + wanting, unit),
+                self.kept(run)
             ));
         Some(self.finding(wanting, mistake).figure("between its ends", free).figure("apart", apart))
+    }
+
+    /// What keeps both ends together where their piece is lengthened between them.
+    fn kept(&self, run: &StrapRun) -> String {
+        let garment = self.garment;
+        let is_end = |point: PointId| run.ends().any(|end| garment.is_point_of(point, end.point));
+        let mut lengthened = garment.alterations.iter().filter(|one| {
+            let lengthens = one.kind == Some(AlterationKind::Lengthen);
+            let of_ends = one
+                .targets
+                .iter()
+                .any(|target| run.ends().any(|end| garment.point(end.point).piece == target.piece));
+            lengthens && of_ends && !one.keeping.iter().any(|&(point, _)| is_end(point))
+        });
+        if lengthened.next().is_none() {
+            return String::new();
+        }
+        let ends = run.ends().map(|end| {
+            let point = garment.point(end.point);
+            format!("{}.{}", garment.piece(point.piece).name, point.name)
+        });
+        let ends: Vec<String> = ends.collect();
+        format!("; if it was lengthened between them, let both stay together: keeping {}", ends.join(" or "))
     }
 
     /// Two of it in one place: between the same two places, on the same side.

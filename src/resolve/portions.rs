@@ -378,7 +378,7 @@ fn report_over(work: &Work, one: &Lying, other: &Lying) {
             }
         };
         let help = match same {
-            true => "write both in the same words",
+            true => "name one place in the same words both times: it is then one run",
             false => "let the one begin where the other ends; or name the same run in the same words",
         };
         let message = Diagnostic::new(&catalogue::RUN_OVERLAP, second.portion.span, title)

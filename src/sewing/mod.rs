@@ -22,6 +22,7 @@ mod notches;
 mod notions;
 mod openings;
 pub mod order;
+mod over_seam;
 pub mod patches;
 mod reach;
 mod seam_kinds;
@@ -53,6 +54,7 @@ pub use openings::{
     GarmentRim, Holder, LOCKSTITCH, LineBreak, OpeningRing, PassedRing, RimsOfFaces, RingBreak, RingLine,
     garment_rims, ring_in_brim, ring_of_lines,
 };
+pub use over_seam::over_seam;
 pub use reach::Reach;
 pub use seam_kinds::{BEYOND_ROW, FELL_TRIM, SeamMaking, seam_making};
 pub use stitched::{beside, tacked};

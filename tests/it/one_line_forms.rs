@@ -155,7 +155,7 @@ fn a_band_goes_once_round_panels_in_a_ring() {
     let written = with(SKIRT, &[(band, each)]);
     assert_eq!(said(&written), ["seam/round-part"]);
     let once = [
-        ("cut 2; outline rectangle 57 by 6", "cut 1; outline rectangle 114 by 6"),
+        ("cut 2; outline rectangle 57 by 6;", "cut 1; outline rectangle 114 by 6;"),
         ("to panel.top {", "to panel.top in a ring {"),
     ];
     assert_eq!(said(&with(&written, &once)), [""; 0]);

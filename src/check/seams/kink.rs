@@ -3,7 +3,7 @@
 use super::sides::{each, in_size, ply_span};
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{Chain, EdgeId, EdgePath, FinishId, FinishKind, Garment, Outline, SeamId};
+use crate::garment::{Chain, Direction, EdgeId, EdgePath, FinishId, FinishKind, Garment, Outline, SeamId};
 use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::resolve::{DrawnEdgeId, DrawnPiece, SizedGarment};
 use crate::sewing::{PartId, SeamEnd, Sewing, SewnPly, TakenBy};
@@ -322,6 +322,17 @@ fn way_out(garment: &Garment, drawn: &DrawnPiece, corner: &Corner) -> Option<Str
         (true, None) => format!("leaving square to {to}"),
         (false, None) => format!("arriving square to {to}"),
     };
+    // What it says of the edge already no longer holds once an alteration has moved what lies beside it.
+    let says_square = |direction: &Option<Direction>| matches!(direction, Some(Direction::SquareTo(own, _)) if garment.is_run_of(sewn, *own) || garment.is_run_of(*own, sewn));
+    let is_said = match walk.map(|walk| &walk.path) {
+        Some(EdgePath::Curve { leaving, arriving, .. }) => {
+            says_square(if corner.leaves { leaving } else { arriving })
+        }
+        _ => false,
+    };
+    if is_said {
+        return Some(format!("after the alterations, redraw {}.{name} curve … {ends}", piece.name));
+    }
     Some(format!("in {} {name} … {curve}{ends}", piece.name))
 }
 

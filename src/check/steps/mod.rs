@@ -76,8 +76,12 @@ fn unsaid(garment: &Garment, size: &WorkedSize, diagnostics: &mut Vec<Diagnostic
         return;
     }
     let title = "the order of work is not said, and is worked out";
-    let advice = Diagnostic::new(&catalogue::STEPS_NONE, garment.heading, title)
-        .help("read it before you sew; say what you do otherwise: steps { \"Body\" { sew shoulder, side } }");
+    // The maker's own seams show best how it is said.
+    let own: Vec<&str> = garment.seams.iter().take(2).map(|seam| &*seam.name).collect();
+    let advice = Diagnostic::new(&catalogue::STEPS_NONE, garment.heading, title).help(format!(
+        "read it before you sew; say what you do otherwise: steps {{ \"Seams\" {{ sew {} }} }}",
+        own.join(", ")
+    ));
     diagnostics.push(advice);
 }
 

@@ -1,9 +1,10 @@
 //! What is written on a piece.
 
+use super::clear::Clear;
 use super::piece::{Sketch, flat_ring};
 use super::place;
 use super::shape::{Shape, Words};
-use crate::cutting::CutPart;
+use crate::cutting::{CutPart, GuideKind};
 use crate::shape::path::Path;
 use kurbo::{Point, Vec2};
 
@@ -19,23 +20,23 @@ impl Sketch<'_> {
         let blocks = [self.label_lines(members, number), self.label_in_short(members, number)];
         let extent = smallest.stitching.iter().map(Path::bounding_box).reduce(|all, own| all.union(own));
         let Some(extent) = extent else { return };
-        let mut scale = wanted_title(extent.width(), extent.height());
-        while scale >= LEAST_TITLE {
-            for lines in &blocks {
-                let (width, height) = block_size(lines, scale);
-                let round = scale * ROUND;
-                let (wide, high) = (width + round, height + round);
-                if let Some(middle) = place::block(&rings, &self.clear, wide, high) {
-                    self.write(lines, scale, middle - Vec2::new(width, -height) * 0.5, 0.0);
-                    return;
-                }
-                if let Some(middle) = place::block(&rings, &self.clear, high, wide) {
-                    let upright = std::f64::consts::FRAC_PI_2;
-                    self.write(lines, scale, middle - Vec2::new(height, width) * 0.5, upright);
-                    return;
-                }
-            }
-            scale *= 0.84;
+        let wanted = wanted_title(extent.width(), extent.height());
+        let folds =
+            members.iter().flat_map(|part| &part.guides).filter(|guide| guide.kind == GuideKind::Fold);
+        let mut beside_folds = self.clear.clone();
+        let mut any = false;
+        for fold in folds {
+            beside_folds.line(&fold.path.flatten(0.5));
+            any = true;
+        }
+        let found = find(&rings, &self.clear, &blocks, wanted, LEAST_TITLE);
+        // Clear of where it is folded, if it does not become much smaller there; else the fold is broken for it.
+        let least =
+            found.as_ref().map_or(LEAST_TITLE, |found| (found.scale * LEAST_BESIDE_FOLD).max(LEAST_TITLE));
+        let beside = if any { find(&rings, &beside_folds, &blocks, wanted, least) } else { None };
+        if let Some(Found { lines, scale, corner, angle }) = beside.or(found) {
+            self.write(lines, scale, corner, angle);
+            return;
         }
         let all = self.shapes.iter().map(Shape::bounds).reduce(|all, own| all.union(own)).unwrap_or(extent);
         self.write(&blocks[0], UNDER, Point::new(all.x0, all.y0 - 3.0), 0.0);
@@ -97,6 +98,43 @@ impl Sketch<'_> {
     }
 }
 
+/// Where a label goes.
+struct Found<'l> {
+    lines: &'l [Line],
+    scale: f64,
+    /// The upper left corner of its block, in the way it is read.
+    corner: Point,
+    angle: f64,
+}
+
+/// The largest of the blocks that has room, along or across.
+fn find<'l>(
+    rings: &[Vec<Point>],
+    clear: &Clear,
+    blocks: &'l [Vec<Line>; 2],
+    wanted: f64,
+    least: f64,
+) -> Option<Found<'l>> {
+    let mut scale = wanted;
+    while scale >= least {
+        for lines in blocks {
+            let (width, height) = block_size(lines, scale);
+            let round = scale * ROUND;
+            let (wide, high) = (width + round, height + round);
+            if let Some(middle) = place::block(rings, clear, wide, high) {
+                let corner = middle - Vec2::new(width, -height) * 0.5;
+                return Some(Found { lines, scale, corner, angle: 0.0 });
+            }
+            if let Some(middle) = place::block(rings, clear, high, wide) {
+                let corner = middle - Vec2::new(height, width) * 0.5;
+                return Some(Found { lines, scale, corner, angle: std::f64::consts::FRAC_PI_2 });
+            }
+        }
+        scale *= 0.84;
+    }
+    None
+}
+
 /// How large a label's title should be on a piece so wide and high: by its lesser side, but of a
 /// long and low piece, whose label has the length to spread in, more of it.
 fn wanted_title(width: f64, height: f64) -> f64 {
@@ -124,6 +162,8 @@ const LARGEST_TITLE: f64 = 19.0;
 const MOST_SLENDER: f64 = 2.2;
 /// White round a label, on both sides together, in bodies of its title.
 const ROUND: f64 = 0.6;
+/// Beside a fold a label may be so much smaller than over it.
+const LEAST_BESIDE_FOLD: f64 = 0.55;
 /// A title smaller than this cannot be read.
 const LEAST_TITLE: f64 = 3.2;
 /// The title's size of a label that stands under its piece.

@@ -9,6 +9,15 @@ use crate::report::{Diagnostic, catalogue};
 use crate::source::Span;
 use crate::syntax::tree::{self, ExprKind};
 
+/// What one line of a seam's braces catches, and where: several plies may lie in one place.
+pub(super) struct CaughtAt {
+    host: SewnEdge,
+    /// The place in its words.
+    place: String,
+    /// The side of the seam, and which of its plies the caught edge is.
+    ply: (usize, usize),
+}
+
 impl Lowering<'_> {
     /// Lays the caught edge on a run of the seam's edge that is as long as it is sewn: the edge then is that run and
     /// what is left of it, and the caught edge a ply that lies on the run. None where that cannot be, which is reported.
@@ -18,6 +27,7 @@ impl Lowering<'_> {
         user: User,
         (ply, on, place): (&tree::Dotted, &tree::Dotted, &tree::EdgePlace),
         span: Span,
+        before: &mut Vec<CaughtAt>,
     ) -> Option<()> {
         let (caught, host) =
             (self.named_edge(ply, false, Some(user))?, self.named_edge(on, false, Some(user))?);
@@ -48,6 +58,24 @@ impl Lowering<'_> {
             self.report(mistake.label("not in the seam").also(seam.name_span, "the seam").help(help));
             return None;
         };
+        let said = match from {
+            Some(from) => format!("{} from {}", self.words(from.span), self.words(counted.span)),
+            None => self.words(counted.span),
+        };
+        // What lies in the same place lies on the same run, as the two plies of a flap do.
+        let is_there = |one: &&CaughtAt| {
+            (one.host.edge, one.host.layer) == (host.edge, host.layer)
+                && one.ply.0 == side
+                && one.place == said
+        };
+        if let Some(&CaughtAt { ply: (_, known), .. }) = before.iter().find(is_there) {
+            let plies = if side == 0 { &mut seam.first } else { &mut seam.second };
+            let mut all: Vec<Chain> = plies.iter().cloned().collect();
+            let over = all.get(known)?.over;
+            all.push(Chain { edges: Few::one(caught), over, ring: false, span });
+            *plies = all.into();
+            return Some(());
+        }
         let long = self.finished_of(ply)?;
         let from = from.map(|from| self.lower(from, When::Fact, None, Wanted::Length));
         let to = match &from {
@@ -75,6 +103,7 @@ impl Lowering<'_> {
         edges.insert(at + 1, SewnEdge { edge: run, ..own });
         chain.edges = edges.into();
         let over = Some(Over { ply: of_ply, edge: at + 1 });
+        before.push(CaughtAt { host, place: said, ply: (side, all.len()) });
         all.push(Chain { edges: Few::one(caught), over, ring: false, span });
         *plies = all.into();
         Some(())

@@ -154,12 +154,12 @@ impl Lowering<'_> {
             let title = format!("the wearer's {} is {way} than that of any size", value.name);
             let help = match decides {
                 true => format!(
-                    "what is drawn from {} is drawn from the wearer's; what has one value a size goes no further \
+                    "what follows {} follows the wearer's; what has one value a size goes no further \
                      than {size}: look whether it still fits, or give the garment one more size",
                     value.name
                 ),
                 false => format!(
-                    "what is drawn from {} was meant for no such body: look the pieces over before cutting",
+                    "the garment was planned for no such {}: look over the pieces that lie there before cutting",
                     value.name
                 ),
             };

@@ -211,11 +211,12 @@ impl Lowering<'_> {
         }
         seam.across_fold = tree.across_fold;
         seam.label = tree.label.as_ref().map(|label| label.text.clone());
+        let mut caught_there = Vec::new();
         for item in &tree.items {
             if let SeamItemNode::Caught { ply, on, place } = &item.node
                 && !seam.poisoned
             {
-                let caught = self.catch_ply(&mut seam, user, (ply, on, place), item.span);
+                let caught = self.catch_ply(&mut seam, user, (ply, on, place), item.span, &mut caught_there);
                 seam.poisoned |= caught.is_none();
             }
         }
