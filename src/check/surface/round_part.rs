@@ -5,7 +5,7 @@ use super::runs_on::{RUNS_ON, angle};
 use crate::check::seams::crosswise;
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{EdgeId, Garment, SeamId};
+use crate::garment::{CutHow, EdgeId, Garment, SeamId};
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::sewing::seam_edges;
 use crate::sewing::surface::{Gluing, Join, JoinedBy, JoinedPly, PlyAt, StretchId, Surface};
@@ -102,7 +102,8 @@ impl<'a> Looking<'a> {
             let own = self.surface.stretch(next);
             let is_free = own.join.is_none() && own.finish.is_some() && !self.closed.contains(&next);
             // Or what the seam sews another time, to a ring of its own: the next copy of a ring of them.
-            let is_left = is_free || time(next).is_some_and(|other| time(stretch) != Some(other));
+            let is_next = time(next).is_some_and(|other| time(stretch) != Some(other));
+            let is_left = is_free || is_next && self.is_cut_alike(next);
             let corners = self.gluing.corners_cut(self.surface, &|at| self.is_of(at, seam), stretch, at_end);
             let angles =
                 corners.iter().map(|&corner| angle(&self.size.drawn, &self.size.sewn, self.surface, corner));
@@ -111,6 +112,11 @@ impl<'a> Looking<'a> {
         };
         goes_on(first.stretch, first.against)?;
         Some((last.stretch, goes_on(last.stretch, !last.against)?))
+    }
+
+    fn is_cut_alike(&self, stretch: StretchId) -> bool {
+        let part = self.size.sewn.part(self.surface.side_of(stretch).part).part;
+        self.size.drawn.paper(part.paper).is_some_and(|drawn| drawn.cut == CutHow::Alike)
     }
 
     fn edge(&self, stretch: StretchId) -> Option<EdgeId> {

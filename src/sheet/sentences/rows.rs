@@ -16,12 +16,19 @@ impl Teller<'_> {
             named.extend(self.sewn_edges(&[edge.sewn], None));
         }
         let named = super::teller::once(named);
-        let Some(distance) = self.amount(FigureKind::Length, &row.distance) else { return };
+        let letter = || step.letter.clone();
+        let Some(distance) = &row.distance else {
+            text.say_all(self.listed(&named, |lines| forms.topstitch_along(letter(), lines)));
+            if let Some(stitch) = &row.stitch {
+                self.note_stitch(stitch.number, text);
+            }
+            return;
+        };
+        let Some(distance) = self.amount(FigureKind::Length, distance) else { return };
         let rows = row.rows.as_ref().and_then(|(count, _)| {
             let first = self.facts.sizes.first()?;
             amount_of(self.garment, &first.drawn, count).filter(|count| *count > 1.5)
         });
-        let letter = || step.letter.clone();
         text.say_all(self.listed(&named, |edges| match (row.kind, rows) {
             (RowKind::Understitch, _) => forms.understitch(letter(), edges, distance.clone()),
             (RowKind::Topstitch, Some(count)) => {

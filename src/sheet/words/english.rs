@@ -166,6 +166,7 @@ pub(super) static WORDS: Words = Words {
         thread_any: "[thread|Thread] the {name} cord {letter} through {edges}.",
         cord_ends: "Out of each end hang {amount}.",
         topstitch: "[topstitch|Topstitch] {letter} beside {edges}: {distance} away.",
+        topstitch_along: "[topstitch|Topstitch] {letter} along {edges}.",
         topstitch_rows: "[topstitch|Topstitch] {letter} beside {edges} in {rows} rows: the first {distance} away.",
         understitch: "[understitch|Understitch] {letter} beside {edges}, through the allowances: {distance} from the seam.",
         tack: "[tack|Tack] {letter} {place} by hand.",

@@ -343,6 +343,8 @@ patterns! {
         topstitch(letter, edges, distance);
         /// Several rows.
         topstitch_rows(letter, edges, rows, distance);
+        /// A row along lines inside.
+        topstitch_along(letter, edges);
         /// Understitching.
         understitch(letter, edges, distance);
         /// A tack by hand.

@@ -166,6 +166,7 @@ pub(super) static WORDS: Words = Words {
         thread_any: "Die Kordel {name} {letter} durch {edges} [thread|ziehen].",
         cord_ends: "An jedem Ende hängen heraus: {amount}.",
         topstitch: "{letter} neben {edges} [topstitch|absteppen]: Abstand {distance}.",
+        topstitch_along: "{letter} entlang {edges} [topstitch|absteppen].",
         topstitch_rows: "{letter} neben {edges} in {rows} Reihen [topstitch|absteppen]: Abstand der ersten {distance}.",
         understitch: "{letter} neben {edges} auf den Zugaben [understitch|untersteppen]: {distance} neben der Naht.",
         tack: "{letter} {place} von Hand [tack|anheften].",
