@@ -91,6 +91,7 @@ mod patches;
 mod placed_and_hanging;
 mod places;
 mod plackets;
+mod plain_words;
 mod pleats;
 mod plies_in_brackets;
 mod preview_answers;
