@@ -221,6 +221,8 @@
     return shape("path", { d: one.path, class: `${one.kind}${many}`, "stroke-dasharray": dashes, "data-size": one.size });
   }
 
+  /** So much of a long title as tells which it is. */
+  const short = (words) => (words.length > 60 ? `${words.slice(0, 60)}…` : words);
   const lit = shape("g", { class: "lit", "aria-hidden": "true" });
 
   function drawPieces() {
@@ -228,7 +230,7 @@
     const groups = drawn.pieces.map((piece) => {
       const [x, y, w, h] = piece.place;
       const group = shape("g", { "data-layer": piece.layer, "data-part": piece.part }, ...piece.shapes.map(element));
-      group.append(shape("text", { class: "far", x: x + w / 2, y: y + h / 2 }, piece.title));
+      group.append(shape("text", { class: "far", x: x + w / 2, y: y + h / 2 }, short(piece.title)));
       const words = piece.shapes.filter((one) => one.is === "words").map((one) => one.body);
       Object.assign(piece, { group, label: Math.max(0, ...words) });
       for (const edge of piece.edges) edges.set(edge.key, Object.assign(edge, { piece, bounds: boundsOf(edge.lines) }));
@@ -378,7 +380,7 @@
 
   const titled = (key) => {
     const edge = edges.get(key);
-    return edge ? `${edge.piece.title}: ${edge.name}` : key;
+    return edge ? `${short(edge.piece.title)}: ${edge.name}` : key;
   };
   function middle(line) {
     const at = 2 * Math.floor(line.length / 4);
@@ -479,7 +481,7 @@
 
   const [piecePick, edgePick] = [byId("piece-pick"), byId("edge-pick")];
   function fillPicks() {
-    const options = drawn.pieces.map((piece) => make("option", { value: piece.part }, `${piece.title} (${piece.part})`));
+    const options = drawn.pieces.map((piece) => make("option", { value: piece.part }, `${short(piece.title)} (${piece.part})`));
     piecePick.replaceChildren(make("option", { value: "" }, "none"), ...options);
     showPick();
   }
