@@ -296,6 +296,10 @@ impl Comparison {
             Differs::Length { old, new } => {
                 let by = new.0 - old.0;
                 let way = match (what, by > 0.0) {
+                    (what, true) if what.ends_with(" x") => "further to the right",
+                    (what, false) if what.ends_with(" x") => "further to the left",
+                    (what, true) if what.ends_with(" y") => "further up",
+                    (what, false) if what.ends_with(" y") => "further down",
                     ("finished width", true) => "wider",
                     ("finished width", false) => "narrower",
                     ("finished height", true) => "higher",

@@ -306,3 +306,17 @@ fn what_is_said_anew_of_nothing_is_told() {
     let own = format!("{VEST}in band hem_band 9 deep\n");
     assert!(told(&own).iter().any(|(slug, _)| *slug == "variation/place"), "{:?}", told(&own));
 }
+
+/// The opening of a bag whose three other edges are one seam is faced all round: both ends of its strips are joined.
+#[test]
+fn a_facing_of_a_bag_is_joined_at_both_ends() {
+    let bag = "garment \"Chart roll\"\nunits cm\nallowance 1\nfabric canvas \"canvas\" { width 150; kind woven firm }\n\
+        layer outer in canvas { face, reverse }\npiece face \"Face\" { cut 1; outline rectangle 40 by 60 }\n\
+        piece reverse \"Reverse\" like face { grain up }\n\
+        seam round face.left + face.bottom + face.right to reverse.left + reverse.bottom + reverse.right\n\
+        facing lip \"Lip\" in outer 5 wide behind face.top + reverse.top\n";
+    let found = told(bag);
+    assert!(found.iter().all(|(slug, _)| *slug == "steps/none"), "{found:?}");
+    let long = expanded(&in_memory(&[("own.fus", bag)]), "own.fus");
+    assert!(long.contains("seam lip_round ") && long.contains("seam lip_round_2 "), "{long}");
+}

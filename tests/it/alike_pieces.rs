@@ -117,6 +117,11 @@ fn what_cannot_be_alike_is_told_once() {
             "tip is a corner of the outline of front",
         ),
         (LIKE.replace("{ armhole to", "{ armhle to"), "name/unknown", "front has no edge called armhle"),
+        (
+            LIKE.replace("point blade", "point neck_centre"),
+            "name/declared-twice",
+            "two of the name neck_centre",
+        ),
         (LIKE.replace("like front", ""), "piece/like", "edges stand in the place of others only in a piece"),
         (LIKE.replace("like front", "like cotton"), "name/unknown", "there is no piece called cotton"),
         (LIKE.replace("like front", "like outer"), "piece/like", "outer is a layer"),

@@ -323,6 +323,8 @@ impl Written<'_> {
 
     /// Its own lines, each in the place of what draws the same.
     fn put_own(&mut self) {
+        // What one of its own lines has put there another does not replace: both stand, and are told.
+        let mut left: Vec<Span> = self.items.iter().map(|item| item.span).collect();
         for item in &self.own.items {
             match &item.node {
                 PieceItemNode::Without(all) => {
@@ -336,9 +338,12 @@ impl Written<'_> {
                 PieceItemNode::Outline(Outline::Parts(parts)) => self.put_parts(item.span, parts),
                 PieceItemNode::Notch(_) => self.items.push(item.clone()),
                 _ => {
-                    let same = self.items.iter().position(|old| draws_the_same(old, item));
-                    match same.and_then(|at| self.items.get_mut(at)) {
-                        Some(old) => *old = item.clone(),
+                    let is_it = |old: &&mut PieceItem| left.contains(&old.span) && draws_the_same(old, item);
+                    match self.items.iter_mut().find(is_it) {
+                        Some(old) => {
+                            left.retain(|span| *span != old.span);
+                            *old = item.clone();
+                        }
                         None => self.items.push(item.clone()),
                     }
                 }
@@ -378,6 +383,7 @@ impl Written<'_> {
         let known: Vec<Arc<str>> = edges.iter().map(|edge| edge.name.text.clone()).collect();
         // Each with those that follow it under new names.
         let mut groups: Vec<Vec<WalkEdge>> = Vec::new();
+        let mut lost = false;
         for part in parts {
             let begins = part.dart.is_none() && known.contains(&part.name.text);
             let goes_on = groups
@@ -387,6 +393,8 @@ impl Written<'_> {
             match groups.last_mut() {
                 Some(group) if goes_on => group.push(part.clone()),
                 _ if begins => groups.push(vec![part.clone()]),
+                // One message is enough: the others would go on from it.
+                _ if std::mem::replace(&mut lost, true) => {}
                 _ => {
                     let title = format!("{of} has no edge called {}", part.name.text);
                     let mistake = Diagnostic::new(&catalogue::NAME_UNKNOWN, part.name.span, title)

@@ -1,6 +1,6 @@
 //! A facing becomes its strips, the seams that join them as what they face is joined, and the seam that sews them on.
 
-use super::known::{edges_of, has_edge, last, words};
+use super::known::{edges_of, has_edge, is_edge, last, words};
 use super::writing::Writing;
 use super::{Written, cloth};
 use crate::report::{Diagnostic, catalogue};
@@ -37,6 +37,9 @@ struct OfEdges<'a> {
     facing: &'a Facing,
     hosts: Vec<Host<'a>>,
 }
+
+/// An end of a strip: the piece that it lies behind, its edge, and the corner at what is faced.
+type End<'h> = (&'h Host<'h>, Arc<str>, Option<Arc<str>>);
 
 /// A piece that is faced.
 struct Host<'a> {
@@ -123,59 +126,75 @@ impl<'a> OfEdges<'a> {
         let (mut joints, mut mistakes) = (Vec::new(), Vec::new());
         for node in self.writing.known.nodes() {
             let StatementNode::Seam(seam) = node else { continue };
-            let (first, second) = (self.faced(&seam.first.plies), self.faced(&seam.second.plies));
-            if first.is_empty() || second.is_empty() {
-                continue;
-            }
-            let name = self.writing.named(&format!("_{}", seam.name.text));
-            if let Some(taken) = self.taken(&name.text) {
-                let title = format!(
-                    "{} joins its strips by a seam {}, and that name is taken",
-                    self.facing.name.text, name.text
-                );
-                let mistake = Diagnostic::new(&catalogue::NAME_DECLARED_TWICE, self.facing.name.span, title);
-                mistakes.push(
-                    mistake
-                        .label("this facing")
-                        .also(taken.span, "taken here")
-                        .help("give one of them another name"),
-                );
-                continue;
-            }
-            let meeting = match (first.as_slice(), second.as_slice()) {
-                ([(one, Some(a))], [(other, Some(b))]) if one.strip.text != other.strip.text => {
-                    Some(self.writing.matching(self.of(one, a), self.of(other, b)))
+            // A seam that goes round, as that of a bag, joins both ends of each strip.
+            let times = self.times_faced(&seam.first.plies).min(self.times_faced(&seam.second.plies));
+            for nth in 0..times {
+                let (first, second) =
+                    (self.faced(&seam.first.plies, nth), self.faced(&seam.second.plies, nth));
+                let behind = if nth == 0 { String::new() } else { format!("_{}", nth + 1) };
+                let name = self.writing.named(&format!("_{}{behind}", seam.name.text));
+                if let Some(taken) = self.taken(&name.text) {
+                    let title = format!(
+                        "{} joins its strips by a seam {}, and that name is taken",
+                        self.facing.name.text, name.text
+                    );
+                    let span = self.facing.name.span;
+                    let mistake = Diagnostic::new(&catalogue::NAME_DECLARED_TWICE, span, title);
+                    mistakes.push(
+                        mistake
+                            .label("this facing")
+                            .also(taken.span, "taken here")
+                            .help("give one of them another name"),
+                    );
+                    continue;
                 }
-                _ => None,
-            };
-            let side = |ends: Vec<(&Host, Option<Arc<str>>)>, plies: &[Chain]| {
-                let edges = ends.iter().filter_map(|(host, _)| Some((*host, self.end_in(host, plies)?)));
-                vec![self.writing.chain(edges.map(|(host, edge)| self.of(host, &edge)).collect())]
-            };
-            let (first, second) = (side(first, &seam.first.plies), side(second, &seam.second.plies));
-            let mut joint = self.writing.seam(name, first, second);
-            joint.items.extend(meeting);
-            joints.push(joint);
+                let meeting = match (first.as_slice(), second.as_slice()) {
+                    ([(one, _, Some(a))], [(other, _, Some(b))]) if one.strip.text != other.strip.text => {
+                        Some(self.writing.matching(self.of(one, a), self.of(other, b)))
+                    }
+                    _ => None,
+                };
+                let side = |ends: Vec<End>| {
+                    vec![self.writing.chain(ends.iter().map(|(host, edge, _)| self.of(host, edge)).collect())]
+                };
+                let mut joint = self.writing.seam(name, side(first), side(second));
+                joint.items.extend(meeting);
+                joints.push(joint);
+            }
         }
         (joints, mistakes)
     }
 
-    /// The pieces of which an edge beside the strip is in that side of a seam, with the corner at the strip.
-    fn faced(&self, plies: &[Chain]) -> Vec<(&Host<'a>, Option<Arc<str>>)> {
+    /// How many ends of each strip that side of a seam has, of the one that it has fewest of.
+    fn times_faced(&self, plies: &[Chain]) -> usize {
+        let many = self.hosts.iter().map(|host| self.ends_in(host, plies).len()).filter(|many| *many > 0);
+        many.min().unwrap_or(0)
+    }
+
+    /// Of each piece of which edges beside the strip are in that side of a seam the nth of them, with the corner at the
+    /// strip.
+    fn faced(&self, plies: &[Chain], nth: usize) -> Vec<End<'_>> {
         let mut found = Vec::new();
         for host in &self.hosts {
-            if let Some(edge) = self.end_in(host, plies) {
+            if let Some(edge) = self.ends_in(host, plies).into_iter().nth(nth) {
                 let corner =
                     host.ends.iter().find(|(own, _)| *own == edge).and_then(|(_, corner)| corner.clone());
-                found.push((host, corner));
+                found.push((host, edge, corner));
             }
         }
         found
     }
 
-    fn end_in(&self, host: &Host, plies: &[Chain]) -> Option<Arc<str>> {
-        let mut ends = host.ends.iter().map(|(edge, _)| edge);
-        ends.find(|edge| plies.iter().any(|chain| has_edge(chain, &host.piece.text, edge))).cloned()
+    /// The edges beside the strip that are in that side of a seam, in its order.
+    fn ends_in(&self, host: &Host, plies: &[Chain]) -> Vec<Arc<str>> {
+        let mut found: Vec<Arc<str>> = Vec::new();
+        for sewn in plies.iter().flat_map(edges_of) {
+            let own = host.ends.iter().find(|(edge, _)| is_edge(&sewn.edge, &host.piece.text, edge));
+            if let Some((edge, _)) = own.filter(|(edge, _)| !found.contains(edge)) {
+                found.push(edge.clone());
+            }
+        }
+        found
     }
 
     fn taken(&self, name: &str) -> Option<&Name> {
