@@ -151,6 +151,9 @@ pub struct Draw {
     /// Which outlines are drawn: where nothing is said both of one size, and of several in one another where they are cut
     #[arg(long, value_enum, ignore_case = true, value_name = "WHICH")]
     pub lines: Option<LinesName>,
+    /// Write words as text that can be marked and searched, in the letters of whoever looks, and not as outlines
+    #[arg(long)]
+    pub text: bool,
     /// Draw what can be shown of a draft that still has mistakes, and list them on the sheet
     #[arg(long)]
     pub unfinished: bool,
@@ -169,6 +172,15 @@ pub struct Print {
     /// The paper that it is printed on
     #[arg(long, value_enum, ignore_case = true, default_value_t = PaperName::A4, value_name = "NAME")]
     pub paper: PaperName,
+    /// One page so wide and as long as it has to be, for a roll of paper or a projector, instead of many: 90cm, 36in
+    #[arg(long, value_name = "WIDTH", conflicts_with = "paper")]
+    pub wide: Option<String>,
+    /// White on black, for a projector
+    #[arg(long, requires = "wide")]
+    pub dark: bool,
+    /// A grid under the pieces, of 10 cm, or of 1 in for a garment in inches
+    #[arg(long, requires = "wide")]
+    pub grid: bool,
     /// Only this size; may be given several times. Several sizes are printed in one another, each
     /// as a layer that a viewer can hide
     #[arg(long = "size", value_name = "NAME")]

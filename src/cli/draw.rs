@@ -6,7 +6,7 @@ use super::spared::spared;
 use super::work::{compile_file, outcome_of, picked, report, sound_garment};
 use fustian::cutting::cut_unfinished;
 use fustian::emit::drawing::{self, Look};
-use fustian::emit::svg;
+use fustian::emit::{Lettering, svg_lettered};
 use fustian::report::{Severity, summary};
 
 /// Draws the pieces of a garment without mistakes; or of one that is not finished, as far as it can be
@@ -25,13 +25,18 @@ pub fn run(command: &Draw) -> Result<Outcome, Trouble> {
         Err(outcome) => return Ok(outcome),
     };
     let sheet = drawing::sheet(&compiled.garment, &cuts, &look(command));
-    output::put_into(&command.output, svg(&sheet, &compiled.garment.title))?;
+    output::put_into(&command.output, svg_lettered(&sheet, &compiled.garment.title, lettering(command)))?;
     Ok(Outcome::Good)
 }
 
 /// What of the pieces is shown.
 fn look(command: &Draw) -> Look {
     Look { lines: command.lines.map(Into::into), ..Look::drawing() }
+}
+
+/// How words are written.
+fn lettering(command: &Draw) -> Lettering {
+    if command.text { Lettering::Text } else { Lettering::Outlines }
 }
 
 /// What can be shown, with its mistakes listed on the sheet. The command ends as a look at the garment
@@ -63,6 +68,6 @@ fn unfinished(command: &Draw) -> Result<Outcome, Trouble> {
         })
         .collect();
     let sheet = drawing::unfinished_sheet(&garment, &cuts, &look(command), &to_mend);
-    output::put_into(&command.output, svg(&sheet, &garment.title))?;
+    output::put_into(&command.output, svg_lettered(&sheet, &garment.title, lettering(command)))?;
     Ok(outcome)
 }

@@ -7,7 +7,8 @@ use super::remedy;
 use super::spared::spared;
 use super::work::sound_garment;
 use fustian::emit::drawing::Look;
-use fustian::emit::pdf;
+use fustian::emit::{Wide, pdf, pdf_wide};
+use fustian::report::DisplayUnit;
 
 /// Prints the pieces of a garment without mistakes.
 pub fn run(command: &Print) -> Result<Outcome, Trouble> {
@@ -24,7 +25,19 @@ pub fn run(command: &Print) -> Result<Outcome, Trouble> {
         lines: command.lines.map(Into::into),
         every_part: command.every_part,
         only: named(&compiled.garment, &command.pieces)?,
+        ..Look::printing()
     };
+    if let Some(width) = &command.wide {
+        let page =
+            Wide { width: wide(width, compiled.garment.unit)?, dark: command.dark, grid: command.grid };
+        let printed = pdf_wide(&compiled.garment, &cuts, page, &look).map_err(|reason| {
+            Trouble::Message(format!(
+                "--wide {width}: {reason}; take a wider one, or print fewer pieces with --pieces"
+            ))
+        })?;
+        output::put_into(&command.output, printed)?;
+        return Ok(Outcome::Good);
+    }
     let mut progress = Progress::begin();
     let printed = pdf(&compiled.garment, &cuts, command.paper.into(), &look, &mut |done, all| {
         progress.report(|| format!("{done} of {all} pages"))
@@ -36,4 +49,13 @@ pub fn run(command: &Print) -> Result<Outcome, Trouble> {
     })?;
     output::put_into(&command.output, printed)?;
     Ok(Outcome::Good)
+}
+
+/// The width of a page as it is said, in millimetres: from a hand's to that of the widest plotters.
+fn wide(said: &str, unit: DisplayUnit) -> Result<f64, Trouble> {
+    let width = super::length::length("--wide", said, unit)?;
+    if (200.0..=5_000.0).contains(&width) {
+        return Ok(width);
+    }
+    Err(Trouble::Message(format!("--wide {said}: a page is from 20cm to 5m wide")))
 }

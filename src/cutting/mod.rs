@@ -9,6 +9,7 @@ mod cap;
 mod cloth;
 mod corner;
 mod folded;
+mod girths;
 mod grain;
 mod guides;
 mod label;

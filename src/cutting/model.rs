@@ -136,6 +136,17 @@ pub struct InnerLine {
     pub edge: EdgeId,
     /// From end to end.
     pub path: Path,
+    /// What it measures of the whole garment, where it does.
+    pub girth: Option<Girth>,
+}
+
+/// A measure of the finished garment that a line of a piece is part of.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Girth {
+    /// What it is called.
+    pub title: String,
+    /// In millimetres.
+    pub long: f64,
 }
 
 /// A line that is marked so that the piece is folded, or another one laid on it, where it belongs.

@@ -5,7 +5,7 @@ use super::line::CutRun;
 use super::mark::WITHOUT_ALLOWANCE;
 use super::model::{CutNotch, CutPart, Cutting, InnerLine, MarkedPlace};
 use super::part_line::{PartLine, allowed, as_opened, stitching};
-use super::{grain, guides, label, rows, sides, slits, take_ups, wide};
+use super::{girths, grain, guides, label, rows, sides, slits, take_ups, wide};
 use crate::garment::{CutHow, Garment, Part, SizeId};
 use crate::resolve::{CutRow, DrawnEdgeId, DrawnPiece, SizedGarment};
 use crate::sewing::{PartId, PartNotch, Sewing, SewnPart, bears_mark};
@@ -141,6 +141,7 @@ fn side(
 ) -> Option<CutPart> {
     let (drawn, PartLine::Cut(line)) = (sized.paper(sewn.part.paper)?, line) else { return None };
     let cut = part(garment, sized.size, row, sewn, drawn, line)?;
+    let cut = girths::with_girths(cut, garment, sized);
     Some(guides::with_placed(rows::with_rows(cut, garment, sized, sewn), garment, sized, sewn))
 }
 
@@ -181,6 +182,7 @@ fn part_with(
             name: garment.line_words(line.edge),
             edge: line.edge,
             path,
+            girth: None,
         })
     });
     let lines = lines.collect();

@@ -250,6 +250,7 @@ fn opened(garment: &Garment, row: &CutRow, half: CutPart, beyond: CutPart, drawn
         name: super::mark::words(&garment.edge(fold_edge).name),
         edge: fold_edge,
         path: middle.clone(),
+        girth: None,
     });
     Some(CutPart {
         how: row.how,

@@ -44,11 +44,11 @@ pub use json::{document, files, to_text};
 pub use lay::{lays_document, lays_text};
 pub use materials::{lays_of, materials, materials_document};
 pub use number::Figure;
-pub use pdf::{Paper, Unprintable, pdf};
+pub use pdf::{Paper, Unprintable, Wide, pdf, pdf_wide};
 pub use schema::{Schemas, schema};
 pub use steps::{steps, steps_document, steps_table};
 #[cfg(feature = "preview")]
 pub(crate) use svg::data as path_data;
-pub use svg::svg;
+pub use svg::{Lettering, svg, svg_lettered};
 pub use table::{cut_list, pieces};
 pub use write_steps::{NotWritten, with_steps};

@@ -2,20 +2,38 @@
 //! of their letters, so that no fonts are needed to look at them; they stand as text in
 //! `aria-label` for those who listen.
 
-use super::drawing::{Pen, Shape, Sheet, Tone, What, Words, faces, glyphs, outline};
+use super::drawing::{Face, Pen, Shape, Sheet, Tone, What, Words, faces, glyphs, outline};
 use super::number::Figure;
 use indexmap::IndexSet;
 use kurbo::{BezPath, PathEl, Point};
 use std::fmt::Write;
-use svg::node::element::{Definitions, Element, Group, Path, Rectangle, Title, Use};
+use svg::node::element::{Definitions, Element, Group, Path, Rectangle, Text, Title, Use};
+
+/// How words stand in the file.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Lettering {
+    /// As outlines: they look the same everywhere.
+    #[default]
+    Outlines,
+    /// As text, which can be marked, copied and searched, in whatever letters are there.
+    Text,
+}
 
 /// The sheet as the text of an SVG file. `title` is what it is called.
 pub fn svg(sheet: &Sheet, title: &str) -> String {
+    svg_lettered(sheet, title, Lettering::Outlines)
+}
+
+/// The same with words as it is said.
+pub fn svg_lettered(sheet: &Sheet, title: &str, lettering: Lettering) -> String {
     let (width, height) = (Figure(sheet.width.max(1.0)), Figure(sheet.height.max(1.0)));
     let mut letters: IndexSet<(usize, u16)> = IndexSet::new();
     let mut drawn = Group::new();
     for shape in &sheet.shapes {
-        drawn = drawn.add(element(shape, &mut letters));
+        drawn = drawn.add(match (&shape.what, lettering) {
+            (What::Words(words), Lettering::Text) => text(words).into(),
+            _ => element(shape, &mut letters),
+        });
     }
     let mut document = svg::Document::new()
         .set("width", format!("{width}mm"))
@@ -85,16 +103,8 @@ fn stroked(drawn: Path, pen: Pen) -> Path {
 fn written(words: &Words, letters: &mut IndexSet<(usize, u16)>) -> Group {
     let face = faces().iter().position(|face| *face == words.face).unwrap_or(0);
     let mut group = Group::new().set("role", "img").set("aria-label", words.text.clone());
-    if words.cleared {
-        let corners = words.corners().map(|corner| Point::new(corner.x, -corner.y));
-        let mut ground = BezPath::new();
-        ground.move_to(corners[0]);
-        for corner in &corners[1..] {
-            ground.line_to(*corner);
-        }
-        ground.close_path();
-        group = group
-            .add(Path::new().set("d", data(&ground, &|point| point)).set("fill", colour(Tone::Piece.rgb())));
+    if let Some(ground) = ground(words) {
+        group = group.add(ground);
     }
     let body = outline(words.face, ttf_parser::GlyphId(0)).map_or(1000.0, |(_, body)| body);
     let scale = words.size / body;
@@ -116,6 +126,52 @@ fn written(words: &Words, letters: &mut IndexSet<(usize, u16)>) -> Group {
         row = row.add(used);
     }
     group.add(row)
+}
+
+/// Words as text, as long as they are in the letters that they were laid out for.
+fn text(words: &Words) -> Group {
+    let mut group = Group::new();
+    if let Some(ground) = ground(words) {
+        group = group.add(ground);
+    }
+    let at = Point::new(words.at.x, -words.at.y);
+    let mut written = Text::new(escaped(&words.text))
+        .set("x", Figure(at.x).to_string())
+        .set("y", Figure(at.y).to_string())
+        .set("font-family", "Noto Sans, sans-serif")
+        .set("font-size", Figure(words.size).to_string())
+        .set("textLength", Figure(words.length()).to_string())
+        .set("lengthAdjust", "spacingAndGlyphs")
+        .set("fill", colour(words.ink.rgb()));
+    if words.face == Face::Bold {
+        written = written.set("font-weight", "bold");
+    }
+    if words.angle != 0.0 {
+        let turn = Finer(-words.angle.to_degrees());
+        written = written.set("transform", format!("rotate({turn} {} {})", Figure(at.x), Figure(at.y)));
+    }
+    group.add(written)
+}
+
+/// The ground behind words that stand in a line.
+fn ground(words: &Words) -> Option<Path> {
+    if !words.cleared {
+        return None;
+    }
+    let corners = words.corners().map(|corner| Point::new(corner.x, -corner.y));
+    let mut ground = BezPath::new();
+    ground.move_to(corners[0]);
+    for corner in &corners[1..] {
+        ground.line_to(*corner);
+    }
+    ground.close_path();
+    Some(Path::new().set("d", data(&ground, &|point| point)).set("fill", colour(Tone::Piece.rgb())))
+}
+
+/// Words as XML holds them, without what it cannot hold.
+fn escaped(text: &str) -> String {
+    let text: String = text.chars().map(|letter| if letter.is_control() { ' ' } else { letter }).collect();
+    text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;")
 }
 
 /// A number with six places, for the small factors of a matrix.

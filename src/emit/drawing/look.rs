@@ -1,6 +1,7 @@
 //! What of the pieces is shown.
 
 use crate::garment::Part;
+use kurbo::Point;
 
 /// Which outlines of a piece are drawn.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -14,7 +15,7 @@ pub enum Lines {
 }
 
 /// What is shown, and how.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Look {
     /// Which outlines; where nothing is said both of one size, and of several in one another where they are cut.
     pub lines: Option<Lines>,
@@ -22,17 +23,21 @@ pub struct Look {
     pub every_part: bool,
     /// Only these parts; none for all. The number that is written on a piece does not hang on it.
     pub only: Option<Vec<Part>>,
+    /// How many times larger than usual small words are.
+    pub words: f64,
+    /// Lines that no words may stand across, on the piece's own paper: where pages join.
+    pub joins: Vec<(Point, Point)>,
 }
 
 impl Look {
     /// As a garment is looked at: every part in its layer.
     pub fn drawing() -> Self {
-        Look { lines: None, every_part: true, only: None }
+        Look { lines: None, every_part: true, only: None, words: 1.0, joins: Vec::new() }
     }
 
     /// As it is put on paper: what is cut alike in several layers once.
     pub fn printing() -> Self {
-        Look { lines: None, every_part: false, only: None }
+        Look { every_part: false, ..Look::drawing() }
     }
 
     /// Whether this part is shown.

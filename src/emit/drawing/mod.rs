@@ -13,6 +13,7 @@ mod pen;
 mod piece;
 mod pieces;
 mod place;
+mod said;
 mod shape;
 mod sheet;
 mod size_names;

@@ -52,10 +52,13 @@ pub fn draw_group(garment: &Garment, group: &Group, look: &Look, tinted: bool) -
         sketch.details(part);
     }
     sketch.grain(smallest);
+    sketch.said_at_fold(smallest);
+    sketch.said_at_grain(smallest);
     sketch.names(largest, drawn);
     if sketch.nested {
         sketch.sizes_of_fasteners(drawn);
         sketch.size_names(drawn);
+        sketch.sizes_of_notches(drawn);
     }
     sketch.label(&members, group.number);
     for part in drawn {
@@ -83,6 +86,8 @@ pub(super) struct Sketch<'a> {
     outlines: Lines,
     pub(super) shapes: Vec<Shape>,
     pub(super) clear: Clear,
+    /// The body of small words.
+    pub(super) small: f64,
 }
 
 impl<'a> Sketch<'a> {
@@ -92,7 +97,12 @@ impl<'a> Sketch<'a> {
             several && members.windows(2).all(|pair| matches!(pair, [one, other] if same(one, other)));
         let nested = several && !alike;
         let outlines = look.lines(nested);
-        Sketch { garment, nested, alike, outlines, shapes: Vec::new(), clear: Clear::default() }
+        let small = SMALL * look.words.clamp(1.0, MOST_ENLARGED);
+        let mut clear = Clear::default();
+        for &(from, to) in &look.joins {
+            clear.line(&[from, to]);
+        }
+        Sketch { garment, nested, alike, outlines, shapes: Vec::new(), clear, small }
     }
 
     fn name(&self, part: &CutPart, what: &str) -> String {
@@ -158,6 +168,9 @@ impl<'a> Sketch<'a> {
         let Some(path) = part.fold_path() else { return };
         self.shapes.push(Shape::stroke(path.to_bez(), Pen::Fold).of(size).named(self.name(part, "fold")));
         for stroke in symmetry_strokes(path) {
+            let ends: Vec<Point> =
+                stroke.elements().iter().filter_map(|element| element.end_point()).collect();
+            self.clear.line(&ends);
             self.shapes.push(Shape::stroke(stroke, Pen::Fold).of(size));
         }
     }
@@ -330,7 +343,7 @@ impl<'a> Sketch<'a> {
                 .hand
                 .filter(|_| part.hand.is_none())
                 .map_or(String::new(), |hand| format!(" ({})", hand.word()));
-            let words = Words::new(format!("{}{side}", guide.name), Point::ZERO, SMALL).grey();
+            let words = Words::new(format!("{}{side}", guide.name), Point::ZERO, self.small).grey();
             // Along its longest side that has room.
             let mut sides: Vec<(Point, Point)> =
                 guide.path.segments().iter().map(|side| (side.start(), side.end())).collect();
@@ -349,7 +362,11 @@ impl<'a> Sketch<'a> {
                         < SAME_PLACE
                 })
             });
-            let words = Words::new(self.told(&line.name, agree, part), Point::ZERO, SMALL).grey();
+            let mut said = self.told(&line.name, agree, part);
+            if let Some(girth) = self.said_of_girth(line, members) {
+                said = format!("{said}: {girth}");
+            }
+            let words = Words::new(said, Point::ZERO, self.small).grey();
             // Beside a curve, along its middle.
             let (low, high) = if line.path.is_curved() { NAMED } else { (0.0, 1.0) };
             let long = line.path.length();
@@ -385,14 +402,14 @@ impl<'a> Sketch<'a> {
             }
         }
         for take_up in &part.take_ups {
-            let words = Words::new(take_up.name.clone(), Point::ZERO, SMALL).grey();
+            let words = Words::new(take_up.name.clone(), Point::ZERO, self.small).grey();
             let Some(point) = take_up.label else { continue };
             if let Some(words) = place::beside(&words, point, POINT + 1.5, &self.clear) {
                 self.put(words, None);
             }
         }
         for slit in &part.slits {
-            let words = Words::new(slit.name.clone(), Point::ZERO, SMALL).grey();
+            let words = Words::new(slit.name.clone(), Point::ZERO, self.small).grey();
             if let Some(words) =
                 place::beside(&words, slit.end.0.midpoint(slit.end.1), MARK + 1.5, &self.clear)
             {
@@ -415,7 +432,7 @@ impl<'a> Sketch<'a> {
             let places: Vec<(Option<Point>, &CutPart)> =
                 members.iter().map(|other| (in_other(other), *other)).collect();
             let agree = places.iter().all(|(at, _)| at.is_some_and(|at| at.distance(mark.at) < SAME_PLACE));
-            let words = Words::new(self.told(&mark.name, agree, part), Point::ZERO, SMALL).grey();
+            let words = Words::new(self.told(&mark.name, agree, part), Point::ZERO, self.small).grey();
             if let Some(words) = place::beside(&words, mark.at, MARK + 1.5, &self.clear) {
                 self.put(words, None);
             }
@@ -595,5 +612,7 @@ const STROKE: f64 = 4.0;
 const SAME_PLACE: f64 = 0.05;
 /// The body of a size's name beside a mark.
 const SIZE_OF_MARK: f64 = 3.4;
-/// The body of small words.
+/// The body of small words on a small sheet.
 const SMALL: f64 = 4.6;
+/// By how much they are enlarged at most.
+const MOST_ENLARGED: f64 = 2.0;

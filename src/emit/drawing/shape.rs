@@ -89,6 +89,20 @@ impl Shape {
         self
     }
 
+    /// Turned a quarter anticlockwise about (0, 0).
+    pub fn turned(mut self) -> Self {
+        match &mut self.what {
+            What::Stroke(path, _) | What::Fill(path, _) => {
+                path.apply_affine(Affine::new([0.0, 1.0, -1.0, 0.0, 0.0, 0.0]));
+            }
+            What::Words(words) => {
+                words.at = Point::new(-words.at.y, words.at.x);
+                words.angle += std::f64::consts::FRAC_PI_2;
+            }
+        }
+        self
+    }
+
     /// The upright rectangle that holds it, its line's width included.
     pub fn bounds(&self) -> Rect {
         match &self.what {

@@ -6,10 +6,12 @@ use super::layout::{Arranged, Hanging, arrange};
 use super::look::Look;
 use super::pen::Pen;
 use super::piece::{DrawnGroup, draw_group};
-use super::pieces::pieces;
+use super::pieces::{Group, pieces};
 use super::shape::{Shape, Words};
 use crate::cutting::Cutting;
 use crate::garment::{Credits, Garment, SizeId};
+use crate::report::DisplayUnit;
+use crate::shape::path::Path;
 use kurbo::{BezPath, Point, Vec2};
 
 /// A sheet: (0, 0) is its upper left corner, y is up.
@@ -25,10 +27,11 @@ pub struct Sheet {
 
 /// Draws these sizes of a garment, in one another where they are several.
 pub fn sheet(garment: &Garment, cuts: &[Cutting], look: &Look) -> Sheet {
-    let groups: Vec<DrawnGroup> = pieces(garment, cuts, look)
-        .iter()
-        .filter_map(|piece| draw_group(garment, piece, look, true))
-        .collect();
+    let pieces_of_paper = pieces(garment, cuts, look);
+    // What is written on a large sheet is looked at from farther away.
+    let look = &Look { words: look.words * enlarged(across(&pieces_of_paper)), ..look.clone() };
+    let groups: Vec<DrawnGroup> =
+        pieces_of_paper.iter().filter_map(|piece| draw_group(garment, piece, look, true)).collect();
     let area: f64 =
         groups.iter().map(|group| (group.bounds.width() + 18.0) * (group.bounds.height() + 26.0)).sum();
     let widest = groups.iter().map(|group| group.bounds.width()).fold(300.0, f64::max);
@@ -40,8 +43,7 @@ pub fn sheet(garment: &Garment, cuts: &[Cutting], look: &Look) -> Sheet {
     }
     let key = entries(garment, &pieces);
     let across = arranged.width.max(widest);
-    // What is written on a large sheet is looked at from farther away.
-    let scale = (across / 700.0).clamp(1.0, 2.4);
+    let scale = enlarged(across);
     let body = BODY * scale;
     let longest = key.iter().map(|entry| Face::Plain.length(&entry.words, body)).fold(40.0, f64::max);
     let (column_width, row_height) = (WORDS + longest + 14.0, 9.0_f64.max(body * 1.7));
@@ -65,7 +67,8 @@ pub fn sheet(garment: &Garment, cuts: &[Cutting], look: &Look) -> Sheet {
     let title_long = Words::new(garment.title.to_string(), Point::ZERO, title_body).bold().length();
     let across = across.max(title_long + title_body + MEASURE);
     let (width, height) = (across + 2.0 * MARGIN, arranged.height + head + 2.0 * MARGIN + 10.0);
-    shapes.extend(measure(Point::new(width - MARGIN - MEASURE, -MARGIN - title_body * 0.6), body));
+    let place = Point::new(width - MARGIN - MEASURE, -MARGIN - title_body * 0.6);
+    shapes.extend(measure(place, body, garment.unit));
     Sheet { width, height, shapes }
 }
 
@@ -159,22 +162,42 @@ fn rails(garment: &Garment, arranged: &Arranged, by: Vec2, scale: f64) -> Vec<Sh
     shapes
 }
 
-/// A measure of 10 cm, a dash each centimetre: what is printed true to scale shows it so.
-fn measure(at: Point, body: f64) -> Vec<Shape> {
-    let mut drawn = BezPath::new();
-    drawn.move_to(at);
-    drawn.line_to(at + Vec2::new(MEASURE, 0.0));
-    for centimetre in 0..=10 {
-        let foot = at + Vec2::new(f64::from(centimetre) * 10.0, 0.0);
-        drawn.move_to(foot);
-        drawn.line_to(foot + Vec2::new(0.0, if centimetre % 5 == 0 { 4.0 } else { 2.0 }));
-    }
-    let words = Words::new("10 cm, true to scale", at + Vec2::new(0.0, -1.5 * body), body).grey();
-    vec![Shape::stroke(drawn, Pen::Frame).named("10 cm"), Shape::words(words)]
+/// About how wide a sheet of these pieces becomes, in millimetres.
+fn across(pieces: &[Group]) -> f64 {
+    let bounds = pieces.iter().filter_map(|piece| {
+        let paths = piece.members.iter().flat_map(|part| &part.stitching).map(Path::bounding_box);
+        paths.reduce(|all, own| all.union(own))
+    });
+    let area: f64 = bounds.map(|bounds| (bounds.width() + 40.0) * (bounds.height() + 50.0)).sum();
+    (area * 1.5).sqrt()
 }
 
-/// The measure, in millimetres.
-const MEASURE: f64 = 100.0;
+/// How many times larger words are on a sheet that is so wide.
+fn enlarged(across: f64) -> f64 {
+    (across / 700.0).clamp(1.0, 2.4)
+}
+
+/// A measure of 10 cm, a dash each centimetre, or of 4 in, a dash each quarter: what is printed true to scale shows it
+/// so.
+fn measure(at: Point, body: f64, unit: DisplayUnit) -> Vec<Shape> {
+    let (step, count, whole, name) = match unit {
+        DisplayUnit::Inch => (25.4 / 4.0, 16, 4, "4 in"),
+        DisplayUnit::Millimetre | DisplayUnit::Centimetre => (10.0, 10, 5, "10 cm"),
+    };
+    let mut drawn = BezPath::new();
+    drawn.move_to(at);
+    drawn.line_to(at + Vec2::new(step * f64::from(count), 0.0));
+    for dash in 0..=count {
+        let foot = at + Vec2::new(f64::from(dash) * step, 0.0);
+        drawn.move_to(foot);
+        drawn.line_to(foot + Vec2::new(0.0, if dash % whole == 0 { 4.0 } else { 2.0 }));
+    }
+    let words = Words::new(format!("{name}, true to scale"), at + Vec2::new(0.0, -1.5 * body), body).grey();
+    vec![Shape::stroke(drawn, Pen::Frame).named(name), Shape::words(words)]
+}
+
+/// The measure and some room, in millimetres: 4 in are 101.6.
+const MEASURE: f64 = 102.0;
 /// Round the whole sheet.
 const MARGIN: f64 = 30.0;
 /// The title's body.

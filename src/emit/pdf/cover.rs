@@ -107,7 +107,7 @@ fn pages_by_size(garment: &Garment, tiling: &Tiling) -> Vec<String> {
 }
 
 /// Words made smaller until they fit.
-fn fitting(words: Words, room: f64) -> Words {
+pub(super) fn fitting(words: Words, room: f64) -> Words {
     let length = words.length();
     let size = if length > room { words.size * room / length } else { words.size };
     Words { size, ..words }
@@ -120,7 +120,7 @@ fn key_body(room: f64, words: &str) -> f64 {
 }
 
 /// A square whose sides' middles are as far apart as it says.
-fn square(corner: Point, side: f64, words: &str, metric: bool) -> Vec<Shape> {
+pub(super) fn square(corner: Point, side: f64, words: &str, metric: bool) -> Vec<Shape> {
     let mut drawn = BezPath::new();
     drawn.move_to(corner);
     for way in [Vec2::new(side, 0.0), Vec2::new(side, side), Vec2::new(0.0, side)] {

@@ -1,7 +1,7 @@
 //! Shapes as the operators of a page, in millimetres.
 
 use super::letters::Letters;
-use crate::emit::drawing::{Shape, What, Words, glyphs};
+use crate::emit::drawing::{Ink, Shape, What, Words, glyphs};
 use crate::garment::SizeId;
 use kurbo::{BezPath, PathEl, Point, Rect, Vec2};
 use pdf_writer::types::{LineCapStyle, LineJoinStyle};
@@ -16,6 +16,42 @@ pub(super) struct Layer {
     pub sewn: bool,
 }
 
+/// What is drawn on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Ground {
+    /// White paper.
+    Paper,
+    /// Black: what is dark on paper is white, and what is coloured is light.
+    Dark,
+}
+
+impl Ground {
+    /// Lays it under a page.
+    pub fn fill(self, content: &mut Content, whole: Rect) {
+        if self == Ground::Dark {
+            content.set_fill_gray(self.grey());
+            content.rect(whole.x0 as f32, whole.y0 as f32, whole.width() as f32, whole.height() as f32);
+            content.fill_nonzero();
+        }
+    }
+
+    fn grey(self) -> f32 {
+        match self {
+            Ground::Paper => 1.0,
+            Ground::Dark => 0.0,
+        }
+    }
+
+    fn ink(self, ink: Ink) -> [u8; 3] {
+        match (self, ink) {
+            (Ground::Paper, ink) => ink.rgb(),
+            (Ground::Dark, Ink::Dark) => [0xff, 0xff, 0xff],
+            (Ground::Dark, Ink::Madder) => [0xff, 0xb3, 0xa1],
+            (Ground::Dark, Ink::Grey) => [0xbd, 0xc6, 0xcf],
+        }
+    }
+}
+
 /// Draws shapes that lie in `part` of a drawing, with the lower left corner of `part` at (0, 0).
 /// Those of a size stand in its layer; with `sewn_apart` its stitching lines in one of their own.
 pub(super) fn draw(
@@ -23,6 +59,7 @@ pub(super) fn draw(
     shapes: &[Shape],
     part: Rect,
     sewn_apart: bool,
+    ground: Ground,
     letters: &mut Letters,
 ) {
     let by = Vec2::new(-part.x0, -part.y0);
@@ -41,7 +78,7 @@ pub(super) fn draw(
                 open = Some(layer);
             }
         }
-        one(content, shape, by, letters);
+        one(content, shape, by, ground, letters);
     }
     close(content, &mut open);
 }
@@ -61,7 +98,7 @@ fn meets(one: Rect, other: Rect) -> bool {
     one.x0 <= other.x1 && other.x0 <= one.x1 && one.y0 <= other.y1 && other.y0 <= one.y1
 }
 
-fn one(content: &mut Content, shape: &Shape, by: Vec2, letters: &mut Letters) {
+fn one(content: &mut Content, shape: &Shape, by: Vec2, ground: Ground, letters: &mut Letters) {
     match &shape.what {
         What::Fill(path, tone) => {
             let [red, green, blue] = tone.rgb().map(colour);
@@ -70,7 +107,7 @@ fn one(content: &mut Content, shape: &Shape, by: Vec2, letters: &mut Letters) {
             content.fill_nonzero();
         }
         What::Stroke(path, pen) => {
-            let [red, green, blue] = pen.ink().rgb().map(colour);
+            let [red, green, blue] = ground.ink(pen.ink()).map(colour);
             content.set_stroke_rgb(red, green, blue).set_line_width(pen.width() as f32);
             let (cap, join) = match pen.round() {
                 true => (LineCapStyle::RoundCap, LineJoinStyle::RoundJoin),
@@ -81,7 +118,7 @@ fn one(content: &mut Content, shape: &Shape, by: Vec2, letters: &mut Letters) {
             trace(content, path, by);
             content.stroke();
         }
-        What::Words(words) => write(content, words, by, letters),
+        What::Words(words) => write(content, words, by, ground, letters),
     }
 }
 
@@ -124,17 +161,22 @@ fn curve(content: &mut Content, [one, two, end]: [Point; 3], by: Vec2) {
     content.cubic_to(x1, y1, x2, y2, x3, y3);
 }
 
-fn write(content: &mut Content, words: &Words, by: Vec2, letters: &mut Letters) {
+fn write(content: &mut Content, words: &Words, by: Vec2, ground: Ground, letters: &mut Letters) {
     if words.cleared {
         let [a, b, c, d] = words.corners().map(|corner| at(corner, by));
-        content.set_fill_gray(1.0).move_to(a.0, a.1).line_to(b.0, b.1).line_to(c.0, c.1).line_to(d.0, d.1);
+        content
+            .set_fill_gray(ground.grey())
+            .move_to(a.0, a.1)
+            .line_to(b.0, b.1)
+            .line_to(c.0, c.1)
+            .line_to(d.0, d.1);
         content.close_path().fill_nonzero();
     }
     let codes: Vec<u8> = glyphs(words.face, &words.text)
         .iter()
         .flat_map(|glyph| letters.code(words.face, glyph).to_be_bytes())
         .collect();
-    let [red, green, blue] = words.ink.rgb().map(colour);
+    let [red, green, blue] = ground.ink(words.ink).map(colour);
     let (sine, cosine) = libm::sincos(words.angle);
     let (x, y) = at(words.at, by);
     content.set_fill_rgb(red, green, blue).begin_text();

@@ -5,24 +5,27 @@
 mod cover;
 mod ink;
 mod letters;
+mod pack;
 mod page;
 mod paper;
 mod tiles;
+mod wide;
 
 pub use paper::Paper;
+pub use wide::{Wide, pdf_wide};
 
-use super::drawing::{DrawnGroup, Lines, Look, Shape, draw_group, pieces};
+use super::drawing::{DrawnGroup, Group, Lines, Look, Shape, What, draw_group, pieces};
 use crate::cutting::Cutting;
 use crate::garment::{Garment, SizeId};
 use crate::limits::PAGES;
 use crate::report::Remedy;
-use ink::{Layer, draw, layer_name};
-use kurbo::Rect as Area;
+use ink::{Ground, Layer, draw, layer_name};
+use kurbo::{Point, Rect as Area};
 use letters::Letters;
 use pdf_writer::{Content, Filter, Finish, Name, Pdf, Rect, Ref, TextStr};
 use rayon::prelude::*;
 use thiserror::Error;
-use tiles::{MARGIN, tile};
+use tiles::{MARGIN, Tiling, tile};
 
 /// Why pieces cannot be printed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Error)]
@@ -30,6 +33,9 @@ pub enum Unprintable {
     /// They would take more than [`PAGES`] pages.
     #[error("the pieces would take more than {PAGES} pages")]
     Pages,
+    /// A piece is wider than the one page.
+    #[error("a piece is wider than the page")]
+    Narrow,
 }
 
 impl Unprintable {
@@ -37,6 +43,7 @@ impl Unprintable {
     pub fn remedies(self) -> &'static [Remedy] {
         match self {
             Unprintable::Pages => &[Remedy::LargerPaper, Remedy::FewerPieces],
+            Unprintable::Narrow => &[Remedy::LargerPaper],
         }
     }
 }
@@ -57,20 +64,34 @@ pub fn pdf(
     progress: &mut dyn FnMut(usize, usize),
 ) -> Result<Vec<u8>, Unprintable> {
     let pieces = pieces(garment, cuts, look);
-    let groups: Vec<DrawnGroup> =
-        pieces.par_iter().filter_map(|piece| draw_group(garment, piece, look, false)).collect();
-    let tiling = tile(&groups, paper)?;
+    let drawn: Vec<(&Group, DrawnGroup)> = pieces
+        .par_iter()
+        .filter_map(|piece| Some((piece, draw_group(garment, piece, look, false)?)))
+        .collect();
+    let (pieces, mut groups): (Vec<&Group>, Vec<DrawnGroup>) = drawn.into_iter().unzip();
+    let mut tiling = tile(&groups, paper)?;
+    // Once it is known where pages join, words keep off there.
+    let clear: Vec<Option<DrawnGroup>> = (pieces.par_iter().zip(&groups).zip(&tiling.moves))
+        .map(|((piece, group), by)| {
+            let joins = tiling.joins(group, *by);
+            let look = Look { joins, ..look.clone() };
+            let again =
+                is_crossed(group, &look.joins).then(|| draw_group(garment, piece, &look, false)).flatten();
+            // A label that is then under the piece takes more room than there is.
+            again.filter(|again| again.bounds.union(group.bounds) == group.bounds)
+        })
+        .collect();
+    if clear.iter().any(Option::is_some) {
+        for (group, clear) in groups.iter_mut().zip(clear) {
+            if let Some(clear) = clear {
+                *group = clear;
+            }
+        }
+        tiling = Tiling::of(&groups, tiling.moves, tiling.field);
+    }
     let sizes: Vec<SizeId> = cuts.iter().filter_map(|cut| cut.parts.first()).map(|part| part.size).collect();
     let words = size_words(garment, &sizes);
-    let sewn_apart = sizes.len() > 1 && look.lines == Some(Lines::Both);
-    let layers: Vec<Layer> = sizes
-        .iter()
-        .flat_map(|&size| {
-            let sewn = sewn_apart.then_some(Layer { size, sewn: true });
-            [Some(Layer { size, sewn: false }), sewn]
-        })
-        .flatten()
-        .collect();
+    let (layers, sewn_apart) = layers(&sizes, look);
     let mut drawn: Vec<Shape> = Vec::new();
     for (group, by) in groups.iter().zip(&tiling.moves) {
         drawn.extend(group.shapes.iter().map(|shape| shape.clone().moved(*by)));
@@ -80,32 +101,63 @@ pub fn pdf(
     let whole = Area::new(0.0, 0.0, width, height);
     let count = tiling.pages.len() + 1;
     let mut contents: Vec<Vec<u8>> = Vec::with_capacity(count);
-    let mut first = started();
+    let mut first = started(height);
     let cover = cover::cover(garment, &groups, &tiling, paper, &words);
-    draw(&mut first, &cover, whole, false, &mut letters);
+    draw(&mut first, &cover, whole, false, Ground::Paper, &mut letters);
     contents.push(packed(&first.finish()));
     for (at, &page) in tiling.pages.iter().enumerate() {
-        let mut content = started();
+        let mut content = started(height);
         let part = tiling.part(page);
         content.save_state().transform([1.0, 0.0, 0.0, 1.0, MARGIN as f32, MARGIN as f32]);
         content.save_state().rect(0.0, 0.0, part.width() as f32, part.height() as f32);
         content.clip_nonzero().end_path();
-        draw(&mut content, &drawn, part, sewn_apart, &mut letters);
+        draw(&mut content, &drawn, part, sewn_apart, Ground::Paper, &mut letters);
         content.restore_state();
-        draw(&mut content, &page::joins(&tiling, page), part, false, &mut letters);
+        draw(&mut content, &page::joins(&tiling, page), part, false, Ground::Paper, &mut letters);
         content.restore_state();
         let foot = page::foot(page, at + 2, count, &garment.title, &words);
-        draw(&mut content, &foot, whole, false, &mut letters);
+        draw(&mut content, &foot, whole, false, Ground::Paper, &mut letters);
         contents.push(packed(&content.finish()));
         progress(at + 1, count - 1);
     }
     Ok(written(garment, &contents, &layers, (width, height), &letters))
 }
 
-/// A page's operators, with millimetres for units.
-fn started() -> Content {
+/// The layers of these sizes, and whether their stitching lines have layers of their own.
+fn layers(sizes: &[SizeId], look: &Look) -> (Vec<Layer>, bool) {
+    let sewn_apart = sizes.len() > 1 && look.lines == Some(Lines::Both);
+    let of_size = |&size: &SizeId| {
+        let sewn = sewn_apart.then_some(Layer { size, sewn: true });
+        [Some(Layer { size, sewn: false }), sewn]
+    };
+    (sizes.iter().flat_map(of_size).flatten().collect(), sewn_apart)
+}
+
+/// Whether words of a group stand across one of the lines.
+fn is_crossed(group: &DrawnGroup, lines: &[(Point, Point)]) -> bool {
+    group.shapes.iter().any(|shape| {
+        let own = shape.bounds();
+        matches!(shape.what, What::Words(_))
+            && lines.iter().any(|&(from, to)| {
+                let line = Area::from_points(from, to);
+                own.x0 < line.x1 + 1.0
+                    && line.x0 < own.x1 + 1.0
+                    && own.y0 < line.y1 + 1.0
+                    && line.y0 < own.y1 + 1.0
+            })
+    })
+}
+
+/// How many points are a unit of a page whose longer side is so long, in millimetres: no page has more than 14 400 units a
+/// side (ISO 32000-1, annex C.2), and a larger one has larger units (14.11.2 and table 30).
+fn user_unit(longest: f64) -> f64 {
+    (longest * POINTS / 14_400.0).ceil().max(1.0)
+}
+
+/// A page's operators, with millimetres for units, of a page whose longer side is so long.
+fn started(longest: f64) -> Content {
     let mut content = Content::new();
-    let scale = POINTS as f32;
+    let scale = (POINTS / user_unit(longest)) as f32;
     content.transform([scale, 0.0, 0.0, scale, 0.0, 0.0]);
     content
 }
@@ -168,9 +220,14 @@ fn written(
     }
     pdf.pages(tree).kids((0..pages).map(|page| Ref::new(first_page + page))).count(pages);
     let fonts = letters.refs(first_font);
-    let media = Rect::new(0.0, 0.0, (width * POINTS) as f32, (height * POINTS) as f32);
+    let unit = user_unit(width.max(height));
+    let to_units = |length: f64| (length * POINTS / unit) as f32;
+    let media = Rect::new(0.0, 0.0, to_units(width), to_units(height));
     for at in 0..pages {
         let mut page = pdf.page(Ref::new(first_page + at));
+        if unit > 1.0 {
+            page.user_unit(unit as f32);
+        }
         page.media_box(media).parent(tree).contents(Ref::new(first_content + at));
         let mut resources = page.resources();
         let mut named = resources.fonts();

@@ -1,6 +1,7 @@
 //! Which pages a drawing needs.
 
 use super::Unprintable;
+use super::pack::{Cover, Order, Packed, pack};
 use super::paper::Paper;
 use crate::emit::drawing::{Arranged, DrawnGroup, Hanging, Shape, What, arrange};
 use crate::garment::SizeId;
@@ -13,9 +14,9 @@ pub(super) const MARGIN: f64 = 12.0;
 /// How far neighbouring pages lie over each other, in millimetres.
 pub(super) const OVERLAP: f64 = 12.0;
 /// From the frame of the first pages, along which they are trimmed, to the first line of a piece, in millimetres.
-const INSET: f64 = 4.0;
+pub(super) const INSET: f64 = 4.0;
 /// Between two pieces on paper, in millimetres.
-const GAP: f64 = 6.0;
+pub(super) const GAP: f64 = 6.0;
 
 /// A drawing parted into pages.
 #[derive(Clone, Debug)]
@@ -31,6 +32,34 @@ pub(super) struct Tiling {
 }
 
 impl Tiling {
+    /// Groups that lie so, on pages of which so much is drawn on.
+    pub fn of(groups: &[DrawnGroup], moves: Vec<Vec2>, field: (f64, f64)) -> Self {
+        let mut needed = BTreeMap::new();
+        for (group, by) in groups.iter().zip(&moves) {
+            mark(group, *by, (field.0 - OVERLAP, field.1 - OVERLAP), &mut needed);
+        }
+        let pages: BTreeSet<(usize, usize)> = needed.values().flatten().copied().collect();
+        Tiling { moves, field, pages: pages.into_iter().collect(), needed }
+    }
+
+    /// Where pages are trimmed across a group, on its own paper.
+    pub fn joins(&self, group: &DrawnGroup, by: Vec2) -> Vec<(Point, Point)> {
+        let own = group.bounds.inflate(OVERLAP, OVERLAP);
+        let (across, down) = (self.field.0 - OVERLAP, self.field.1 - OVERLAP);
+        let multiples = |from: f64, to: f64, step: f64| {
+            let (first, last) = ((from / step).ceil().max(1.0), (to / step).floor());
+            (0..)
+                .map(move |at| first + f64::from(at))
+                .take_while(move |at| *at <= last)
+                .map(move |at| at * step)
+        };
+        let upright = multiples(own.x0 + by.x, own.x1 + by.x, across)
+            .map(|x| (Point::new(x - by.x, own.y0), Point::new(x - by.x, own.y1)));
+        let level = multiples(-own.y1 - by.y, -own.y0 - by.y, down)
+            .map(|y| (Point::new(own.x0, -y - by.y), Point::new(own.x1, -y - by.y)));
+        upright.chain(level).collect()
+    }
+
     /// What of the drawing is on that page.
     pub fn part(&self, (row, column): (usize, usize)) -> Rect {
         let (width, height) = self.field;
@@ -40,8 +69,8 @@ impl Tiling {
     }
 }
 
-/// Lays groups out so that they take few pages: rows as wide as one page, two, three and so on are
-/// tried, and the fewest pages win; of equals the narrower.
+/// Lays groups out so that they take few pages: in rows, and packed together, as wide as one page, two, three and so
+/// on; the fewest pages win; of equals the narrower.
 pub(super) fn tile(groups: &[DrawnGroup], paper: Paper) -> Result<Tiling, Unprintable> {
     let (width, height) = paper.size();
     let field = (width - 2.0 * MARGIN, height - 2.0 * MARGIN);
@@ -49,8 +78,9 @@ pub(super) fn tile(groups: &[DrawnGroup], paper: Paper) -> Result<Tiling, Unprin
     let widest = groups.iter().map(|group| group.bounds.width()).fold(1.0, f64::max) + INSET;
     let all: f64 = groups.iter().map(|group| group.bounds.width() + GAP).sum::<f64>() + INSET;
     let least = (widest / across).ceil().max(1.0);
-    let most = (all / across).ceil().clamp(least, least + 11.0);
-    let mut best: Option<Tiling> = None;
+    let most = (all / across).ceil().clamp(least, least + 7.0);
+    let covers: Vec<Cover> = groups.iter().map(Cover::of).collect();
+    let (mut best, mut packed): (Option<Tiling>, Option<Packed>) = (None, None);
     let mut columns = least;
     while columns <= most {
         let hanging = Hanging { width: columns * across - INSET, gap: GAP, headed: false };
@@ -62,17 +92,28 @@ pub(super) fn tile(groups: &[DrawnGroup], paper: Paper) -> Result<Tiling, Unprin
         if (width / across).ceil() * (height / down).ceil() > CELLS {
             return Err(Unprintable::Pages);
         }
-        let mut needed = BTreeMap::new();
-        for (group, by) in groups.iter().zip(&moves) {
-            mark(group, *by, (across, down), &mut needed);
-        }
-        let cells: BTreeSet<(usize, usize)> = needed.values().flatten().copied().collect();
-        if best.as_ref().is_none_or(|best| cells.len() < best.pages.len()) {
-            best = Some(Tiling { moves, field, pages: cells.into_iter().collect(), needed });
+        keep(&mut best, Tiling::of(groups, moves, field));
+        for order in [Order::Largest, Order::Tallest].into_iter().filter(|_| columns < least + PACKED) {
+            let tried = pack(&covers, columns * across, Some((across, down)), order);
+            if let Some(tried) = tried
+                && packed.as_ref().is_none_or(|packed| tried.pages < packed.pages)
+            {
+                packed = Some(tried);
+            }
         }
         columns += 1.0;
     }
+    if let Some(packed) = packed {
+        keep(&mut best, Tiling::of(groups, packed.moves, field));
+    }
     best.filter(|best| best.pages.len() <= PAGES).ok_or(Unprintable::Pages)
+}
+
+/// The one that takes fewer pages; of equals the one that came first.
+fn keep(best: &mut Option<Tiling>, tried: Tiling) {
+    if best.as_ref().is_none_or(|best| tried.pages.len() < best.pages.len()) {
+        *best = Some(tried);
+    }
 }
 
 /// Marks the cells that a group's lines and words lie in, size by size. A page within a piece that has neither is not
@@ -96,7 +137,7 @@ fn mark(
 }
 
 /// A shape as chains of short stretches; of words the box round them.
-fn stretches(shape: &Shape, by: Vec2) -> Vec<Vec<Point>> {
+pub(super) fn stretches(shape: &Shape, by: Vec2) -> Vec<Vec<Point>> {
     match &shape.what {
         What::Words(words) => {
             let [a, b, c, d] = words.corners();
@@ -155,5 +196,7 @@ fn stretch_cells(chains: &[Vec<Point>], cell: (f64, f64), cells: &mut BTreeSet<(
 
 /// How far a curve may lie from the stretches that stand for it, in millimetres: less than a line is wide.
 const CHORD: f64 = 0.2;
+/// Pieces are packed on so many widths in pages: on wider paper they take no fewer.
+const PACKED: f64 = 4.0;
 /// The most cells that are looked at.
 const CELLS: f64 = 250_000.0;
