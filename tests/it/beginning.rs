@@ -113,3 +113,26 @@ fn editors_colour_every_word_of_the_language_and_no_other() {
         assert!(repository.contains_key(name), "{name}");
     }
 }
+
+/// What the extension's manifest names is there, and it is the version of the program that it starts.
+#[test]
+fn the_extension_for_an_editor_is_complete() {
+    let grammar = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("grammar");
+    let json = |name: &str| -> serde_json::Value {
+        serde_json::from_str(&fs::read_to_string(grammar.join(name)).expect(name)).expect("JSON")
+    };
+    let manifest = json("package.json");
+    assert_eq!(manifest["version"], env!("CARGO_PKG_VERSION"));
+    let language = &manifest["contributes"]["languages"][0];
+    let colours = &manifest["contributes"]["grammars"][0];
+    let named = [&manifest["main"], &language["configuration"], &colours["path"]];
+    for path in named {
+        let path = path.as_str().expect("a path").trim_start_matches("./");
+        assert!(grammar.join(path).is_file(), "{path}");
+        let packed = manifest["files"].as_array().expect("what is packed");
+        assert!(packed.iter().any(|one| one == path), "{path} is left out of the package");
+    }
+    assert_eq!(colours["scopeName"], json("fustian.tmLanguage.json")["scopeName"]);
+    assert_eq!(colours["language"], language["id"]);
+    assert_eq!(json("language-configuration.json")["comments"]["lineComment"], "#");
+}
