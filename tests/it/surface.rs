@@ -3,6 +3,7 @@
 //! Of an orientable sheet Euler's number is 2 less twice the genus less the number of rims (Euler's
 //! polyhedron formula, for surfaces with rims).
 
+use fustian::sewing::garment_rims;
 use fustian::sewing::surface::{Gluing, Sheet, Surface};
 use fustian::source::MemoryLoader;
 use fustian::{Compiled, compile};
@@ -152,12 +153,77 @@ fn a_finish_may_change_at_a_corner_but_not_where_the_edge_runs_on() {
     assert_eq!(told(apron), [] as [&str; 0]);
 }
 
+/// Every example that is a garment: how many things it is in and how many openings it has with its closures closed,
+/// counted by hand. A strap is sewn on by its ends, and counts as a thing with a rim of its own.
+const COUNTED: [(&str, usize, usize); 31] = [
+    // Neck or hood, hem, two cuffs.
+    ("deck-smock", 1, 4),
+    ("deck-zip", 1, 4),
+    ("deck-longer", 1, 4),
+    ("deck-cropped", 1, 4),
+    ("deck-hood", 1, 4),
+    ("deck-storm-smock", 1, 4),
+    ("raglan-jersey", 1, 4),
+    ("raglan-mate", 1, 4),
+    // Collar and hem band lead from the shell into the lining; what is left are the folds of both cuffs, or both
+    // armholes, where shell and lining end.
+    ("deck-lined", 1, 2),
+    ("deck-jacket", 1, 2),
+    ("second-mate", 1, 2),
+    ("deck-waistcoat", 1, 2),
+    // Front edges, hem and neck in one, since its buttons lie inside; two wrists.
+    ("mess-jacket", 1, 3),
+    // The same, two cuffs, and above each the slit.
+    ("purser-shirt", 1, 5),
+    ("purser-shirt-placket", 1, 5),
+    ("purser-shirt-band", 1, 5),
+    // Neck, two armholes, waist.
+    ("steward-bodice", 1, 4),
+    ("steward-bodice-faced", 1, 4),
+    ("steward-princess", 1, 4),
+    // Waist and hem; the lining's hem.
+    ("mess-skirt", 1, 2),
+    ("mess-skirt-vent", 1, 2),
+    ("mess-skirt-lined", 1, 3),
+    // Waist and two legs; five belt loops; the fly between facing and shield; the windows of two pockets.
+    ("oilskin-trousers", 1, 3),
+    ("mate-trousers", 1 + 5, 3 + 5),
+    ("mate-trousers-fly", 1 + 5, 3 + 5 + 1),
+    ("mate-trousers-jetted", 1 + 5, 3 + 5 + 2),
+    // Its upper edge and its hem; two straps.
+    ("bias-slip", 1 + 2, 2 + 2),
+    // A disc; its pocket is stitched down.
+    ("galley-apron", 1, 1),
+    // The mouth, which runs on round the flap; three straps.
+    ("ticket-bag", 1 + 3, 1 + 3),
+    ("watch-cap", 1, 1),
+    // A library of which nothing is made by itself.
+    ("crew-badge", 0, 0),
+];
+
 #[test]
-fn what_hangs_together_in_the_examples() {
-    for name in ["deck-smock", "deck-jacket", "galley-apron", "mess-jacket", "mess-skirt", "oilskin-trousers"]
-    {
+fn things_and_openings_of_all_examples_are_as_counted_by_hand() {
+    for (name, things, openings) in COUNTED {
         let compiled = compile(&examples(), &format!("{name}.fus"));
-        assert_eq!(surface(&compiled, 0).components().len(), 1, "{name}");
+        let Some(size) = compiled.sizes.first() else {
+            assert_eq!((things, openings), (0, 0), "{name}");
+            continue;
+        };
+        if things == 0 {
+            continue;
+        }
+        assert_eq!(surface(&compiled, 0).components().len(), things, "things of {name}");
+        let rims = garment_rims(&compiled.garment, &size.drawn, &size.sewn).expect("its rims");
+        assert_eq!(rims.len(), openings, "openings of {name}");
+    }
+    // Whoever adds an example counts it.
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples");
+    for entry in fs::read_dir(folder).unwrap() {
+        let path = entry.unwrap().path();
+        let is_file = path.extension().is_some_and(|extension| extension == "fus");
+        let name = path.file_stem().and_then(|name| name.to_str()).unwrap_or_default();
+        let is_counted = COUNTED.iter().any(|(counted, ..)| *counted == name);
+        assert!(!is_file || is_counted || name == "crew-library", "{name} is counted");
     }
 }
 
