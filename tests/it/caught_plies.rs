@@ -166,3 +166,31 @@ fn it_is_kept_and_dropped() {
     assert!(compiled.garment.seams.iter().any(|seam| *seam.name == *"waist"), "{slugs:?}");
     assert_eq!(slugs.iter().filter(|slug| **slug != "steps/none").collect::<Vec<_>>(), [&"drop/along"]);
 }
+
+/// What is caught in one place lies on one run: a bag and what it is faced with, both 14 long.
+#[test]
+fn two_plies_are_caught_in_one_place() {
+    let two = with(
+        WAIST,
+        &[
+            ("front, back, bag, band", "front, back, bag, pad, band"),
+            ("piece band", "piece pad \"Pad\" { cut 1; outline rectangle 14 by 20 }\npiece band"),
+            (
+                "  caught bag.top",
+                "  matching pad.top_right with front.waist_side\n  caught pad.top on front.waist at waist_side\n  caught bag.top",
+            ),
+            ("finish bag.left", "finish pad.left, pad.bottom, pad.right  overlocked\nfinish bag.left"),
+        ],
+    );
+    are(&plies(&two), &[(60.0 * 10.0, 0.0), (140.0, 160.0), (140.0, 160.0)]);
+    let named = with(
+        &two,
+        &[(
+            "caught pad.top on front.waist at waist_side",
+            "caught pad.top on front.waist at front.waist_side",
+        )],
+    );
+    are(&plies(&named), &[(60.0 * 10.0, 0.0), (140.0, 160.0), (140.0, 160.0)]);
+    let apart = with(&two, &[("caught pad.top on front.waist at", "caught pad.top on front.waist 3 from")]);
+    assert_eq!(said(&apart), ["run/overlap"]);
+}

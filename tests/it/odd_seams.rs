@@ -389,3 +389,16 @@ fn a_share_without_its_sign_is_no_shrinkage() {
         only(&shrinking(share), "cloth/shrinks", share, &title, help);
     }
 }
+
+/// Drawn as it is worn, a front's left lies on a back's right: the corners below bear the other's names, and belong
+/// together all the same.
+#[test]
+fn corners_of_pieces_that_face_one_another_are_told_by_the_ends() {
+    let case = "garment \"Chart case\"\nunits cm\nallowance 1\nfabric canvas \"canvas\" { width 150 }\nlayer outer in canvas { front, back }\n\
+        piece front \"Front\" { cut 1; outline rectangle 40 by 30 }\npiece back \"Back\" { cut 1; outline rectangle 40 by 30 }\n\
+        seam round front.left + front.bottom + front.right to back.right + back.bottom + back.left {\n\
+        matching front.top_right with back.top_left }\nfinish front.top, back.top hem 2\n";
+    let compiled = compile(&MemoryLoader::new().with("own.fus", case), "own.fus");
+    let slugs: Vec<&str> = compiled.diagnostics.iter().map(|one| one.slug()).collect();
+    assert_eq!(slugs, ["steps/none"], "{:#?}", compiled.diagnostics);
+}

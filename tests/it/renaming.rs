@@ -199,3 +199,55 @@ fn a_rename_that_would_not_do_is_refused_in_words() {
     assert!(refused["message"].as_str().unwrap().contains("cannot be read"), "{refused}");
     assert_eq!(client.leave(), Some(0));
 }
+
+/// What is declared by one word and named in steps, in a piece of its own or by a place of a seam: each is shown, and given
+/// another name wherever it stands.
+#[test]
+fn rows_tacks_straps_plackets_and_slits_are_renamed() {
+    let text = "garment \"Deck bag\"\nunits cm\nallowance 1\nfabric drill \"drill\" { width 150 }\n\
+        layer outer in drill { front, back }\n\
+        piece front \"Front\" {\n  cut 1\n  outline rectangle 60 by 40\n  mark left_low = (10, 10)\n  mark right_low = (50, 10)\n\
+        \x20 line middle from (10, 30) to (50, 30)\n  pleat folds on top at 20 from left depth 1 count 2 apart 2 toward left\n\
+        \x20 slit pocket from (20, 20) to (34, 20)\n}\n\
+        piece back \"Back\" { cut 1; outline rectangle finished(front.top) by 40 }\n\
+        seam top front.top to back.top\nfinish front.left, front.bottom, front.right, back.left, back.bottom, back.right hem 1\n\
+        finish front.pocket.near, front.pocket.far bound 1\n\
+        topstitch quilting along front.middle\ntopstitch edge_row 0.5 from front.bottom\ntack hold front.left_low bar 1\n\
+        strap carrier 44 by 2 in outer folded in four { from front.left_low to front.right_low }\n\
+        steps { \"All\" { baste front.folds; finish front.pocket.near, front.pocket.far; topstitch quilting; place carrier; tack hold; sew top; \
+        hem front.left, front.bottom, front.right, back.left, back.bottom, back.right; topstitch edge_row } }\n";
+    let folder = crew(&[("bag.fus", text)]);
+    let base = uri(folder.path(), "bag.fus");
+    let mut client = Client::ready();
+    client.open(&base, text);
+    let lines: Vec<&str> = text.split('\n').collect();
+    for (declared, name) in [
+        ("pleat folds", "folds"),
+        ("slit pocket", "pocket"),
+        ("topstitch quilting along", "quilting"),
+        ("topstitch edge_row 0.5", "edge_row"),
+        ("tack hold front", "hold"),
+        ("strap carrier", "carrier"),
+        ("line middle", "middle"),
+    ] {
+        let line = lines.iter().position(|line| line.contains(declared)).expect("it is declared");
+        let from = lines[line].find(declared).unwrap() + declared.find(name).unwrap();
+        let at = [line as u32, from as u32 + 1];
+        let hover = client.ask_at("textDocument/hover", &base, at).unwrap();
+        assert!(
+            hover["contents"]["value"].as_str().is_some_and(|shown| shown.contains(name)),
+            "{declared}: {hover}"
+        );
+        let edit = renamed(&mut client, &base, at, "renamed").unwrap();
+        let new = edited(text, &base, &edit);
+        assert_eq!(new.matches("renamed").count(), text.matches(name).count(), "{name}: {new}");
+        let loader = fustian::source::MemoryLoader::new().with("bag.fus", new);
+        let left: Vec<&str> =
+            fustian::compile(&loader, "bag.fus").diagnostics.iter().map(|one| one.slug()).collect();
+        let before = fustian::source::MemoryLoader::new().with("bag.fus", text);
+        let wanted: Vec<&str> =
+            fustian::compile(&before, "bag.fus").diagnostics.iter().map(|one| one.slug()).collect();
+        assert_eq!(left, wanted, "{name}");
+    }
+    assert_eq!(client.leave(), Some(0));
+}

@@ -554,6 +554,26 @@ fn below_top(text: &str) -> Vec<Vec<f64>> {
         .collect()
 }
 
+/// What a finish takes by itself is notched where it begins and ends, and a double notch at a run's end is one: its
+/// second snip lies on the run, since the first is at its end.
+#[test]
+fn the_ends_of_runs_that_are_finished_are_notched() {
+    let are = |text: &str, wanted: &[f64]| {
+        let found = below_top(text);
+        assert_eq!(found[0].len(), wanted.len(), "{found:?}");
+        found[0].iter().zip(wanted).for_each(|(one, other)| same(*one, *other));
+    };
+    let apron = "garment \"Apron\"\nunits cm\nallowance 1\nfabric drill \"drill\" { width 150 }\nlayer outer in drill { front }\n\
+        piece front \"Front\" { cut 1; outline rectangle 60 by 60 }\nfinish front.right 20 from top_right bound 1\n\
+        finish front.right, front.left, front.top, front.bottom hem 1\n";
+    are(apron, &[200.0]);
+    are(&apron.replace("right 20 from", "right 5..20 from"), &[50.0, 200.0]);
+    are(&apron.replace("finish front.right 20 from top_right bound 1\n", ""), &[]);
+    let low = "seam low front.right 3..19 from top_right to back.right 3..19 from top_right { notch at front.right.near double }\n\
+               seam side front.right to back.right";
+    are(&skirt("60", "", low, "sew low, side"), &[30.0, 33.0, 190.0]);
+}
+
 /// Nothing else shows on the cloth where a zip ends and the seam below it begins, or where a pocket lies: 20 below the
 /// top, and 3 and 19. At a corner of the edge no notch is needed, and in a layer that is sewn all along none is there.
 #[test]

@@ -157,3 +157,27 @@ fn a_variation_changes_and_drops_it() {
     assert_eq!(vary(longer), (vec![], 1));
     assert_eq!(vary("drop cord strap").0, ["drop/nothing"]);
 }
+
+/// Two pieces that meet at a side seam, with marks 3 from it: 6 apart over it, and 10 where one lies 8 higher (6, 8 and 10
+/// are a right-angled triangle). Of a strap of 13, twice 1.5 are sewn on, and 10 are left.
+#[test]
+fn over_a_seam_it_spans_from_piece_to_piece() {
+    let case = |strap: &str, back: &str| {
+        let text = format!(
+            "garment \"Case\"\nunits cm\nallowance 1\nfabric canvas \"canvas\" {{ width 150 }}\nlayer outer in canvas {{ front, back }}\n\
+             piece front \"Front\" {{ cut 1; outline rectangle 40 by 30; mark tab = (37, 11) }}\n\
+             piece back \"Back\" {{ cut 1; outline rectangle 40 by 30; mark tab = {back} }}\n\
+             seam one front.right to back.left {{ matching front.top_right with back.top_left }}\n\
+             seam other front.left to back.right {{ matching front.top_left with back.top_right }}\n\
+             finish front.top, front.bottom, back.top, back.bottom hem 2\n\
+             strap tab {strap} by 2 in outer folded in four {{ from front.tab to back.tab; sewn 1.5 }}\n"
+        );
+        slugs(&compile(&MemoryLoader::new().with("bag.fus", text), "bag.fus"))
+    };
+    assert_eq!(case("9", "(3, 11)"), [""; 0]);
+    assert_eq!(case("8.5", "(3, 11)"), ["strap/short"]);
+    assert_eq!(case("13", "(3, 19)"), [""; 0]);
+    assert_eq!(case("12.5", "(3, 19)"), ["strap/short"]);
+    // Over the tops, as a handle goes, it may be as short as it likes.
+    assert_eq!(case("8.5", "(20, 28)"), [""; 0]);
+}

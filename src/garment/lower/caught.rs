@@ -4,7 +4,7 @@ use super::Lowering;
 use super::expression::Wanted;
 use super::papers::When;
 use crate::few::Few;
-use crate::garment::{Chain, Dimension, Expression, Node, Over, Seam, SewnEdge, User};
+use crate::garment::{Chain, Dimension, Expression, Node, Over, Seam, SewnEdge, Symbol, User};
 use crate::report::{Diagnostic, catalogue};
 use crate::source::Span;
 use crate::syntax::tree::{self, ExprKind};
@@ -39,6 +39,14 @@ impl Lowering<'_> {
             },
             tree::EdgePlace::Middle => return self.no_end(on, place, span),
         };
+        let mut counted = counted;
+        // With its piece it is the same place.
+        if let [.., piece, _] = counted.parts.as_slice()
+            && self.names.pieces.get(&piece.text) == Some(&host.piece)
+        {
+            self.used(Symbol::Piece(host.piece), piece.span);
+            counted.parts.drain(..counted.parts.len() - 1);
+        }
         let counted_from = self.counted_from(host.piece, &counted)?;
         let is_host = |sewn: &SewnEdge| {
             sewn.edge == host.edge && sewn.layer.zip(host.layer).is_none_or(|(one, other)| one == other)
@@ -58,9 +66,10 @@ impl Lowering<'_> {
             self.report(mistake.label("not in the seam").also(seam.name_span, "the seam").help(help));
             return None;
         };
+        let end = counted.parts.last().map_or_else(String::new, |name| name.text.to_string());
         let said = match from {
-            Some(from) => format!("{} from {}", self.words(from.span), self.words(counted.span)),
-            None => self.words(counted.span),
+            Some(from) => format!("{} from {end}", self.words(from.span)),
+            None => end,
         };
         // What lies in the same place lies on the same run, as the two plies of a flap do.
         let is_there = |one: &&CaughtAt| {

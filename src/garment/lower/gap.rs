@@ -62,9 +62,17 @@ impl Lowering<'_> {
         };
         let place =
             |value: &tree::Expr| tree::EdgePlace::At { value: value.clone(), from: Some(counted.clone()) };
-        let edges: Vec<SewnEdge> = match along {
-            Some(edge) => vec![edge],
-            None => seam.first.iter().chain(&seam.second).flat_map(|chain| &chain.edges).copied().collect(),
+        let all: Vec<SewnEdge> =
+            seam.first.iter().chain(&seam.second).flat_map(|chain| &chain.edges).copied().collect();
+        // An edge beside it is meant at the corner that both share.
+        let edges = match along {
+            Some(edge)
+                if self.point_along(&[edge], counted).is_some()
+                    || self.point_along(&all, counted).is_none() =>
+            {
+                vec![edge]
+            }
+            _ => all,
         };
         let from = self.notch_on(&edges, &place(begins.unwrap_or(&nought)), seam)?;
         let to = self.notch_on(&edges, &place(length), seam)?;

@@ -162,7 +162,11 @@ impl Lowering<'_> {
     }
 
     /// A corner or a mark of one of those pieces, by a name alone or with its piece. Nothing is reported.
-    fn point_along(&self, edges: &[SewnEdge], dotted: &tree::Dotted) -> Option<(Option<LayerId>, PointId)> {
+    pub(super) fn point_along(
+        &self,
+        edges: &[SewnEdge],
+        dotted: &tree::Dotted,
+    ) -> Option<(Option<LayerId>, PointId)> {
         let (last, head) = dotted.parts.split_last()?;
         let layer = match head {
             [layer, _] => Some(*self.names.layers.get(&layer.text)?),

@@ -75,6 +75,7 @@ impl<'a, 'c> Notching<'a, 'c> {
                 self.notch_run_ends(seam, parts);
             }
         }
+        self.notch_finished_runs(parts);
         for part in parts.iter_mut() {
             part.notches.sort_by(|a, b| {
                 (a.edge, a.along).partial_cmp(&(b.edge, b.along)).unwrap_or(std::cmp::Ordering::Equal)
@@ -277,14 +278,14 @@ impl<'a, 'c> Notching<'a, 'c> {
     /// Joints of both sides that are sewn together, or bear one name.
     fn joints(&mut self, first: &SewnPly, second: &SewnPly, pairs: &mut Vec<Pair>) {
         let (ours, theirs) = (self.joint_nodes(first), self.joint_nodes(second));
+        let crossed = self.is_crossed(first, second);
         let mut from = 0;
         for &(at, before, after) in &ours {
             let found = theirs.iter().enumerate().skip(from).find(|(_, (_, before_too, after_too))| {
                 [before, after].into_iter().flatten().any(|one| {
-                    [*before_too, *after_too]
-                        .into_iter()
-                        .flatten()
-                        .any(|other| self.corners.same_name(one, other) || self.corners.joined(one, other))
+                    [*before_too, *after_too].into_iter().flatten().any(|other| {
+                        !crossed && self.corners.same_name(one, other) || self.corners.joined(one, other)
+                    })
                 })
             });
             if let (Some((place, &(across, ..))), Some(node)) = (found, before) {
@@ -294,6 +295,21 @@ impl<'a, 'c> Notching<'a, 'c> {
                 pairs.push(Pair { first: at, second: across, double: false, mark, notched: true });
             }
         }
+    }
+
+    /// Whether the ends of two plies meet against their names, as where a left side is sewn to a right one: then the names
+    /// of their joints say nothing either.
+    fn is_crossed(&self, first: &SewnPly, second: &SewnPly) -> bool {
+        let end = |ply: &SewnPly, is_end: bool| {
+            let run = if is_end { ply.runs.last() } else { ply.runs.first() };
+            run.and_then(|run| self.corners.end_of(run.part, run.edge, is_end != run.reversed))
+        };
+        let same = |one: bool, other: bool| {
+            end(first, one)
+                .zip(end(second, other))
+                .is_some_and(|(one, other)| self.corners.same_name(one, other))
+        };
+        (same(false, true) || same(true, false)) && !same(false, false) && !same(true, true)
     }
 
     fn joint_nodes(&self, ply: &SewnPly) -> Vec<(f64, Option<usize>, Option<usize>)> {

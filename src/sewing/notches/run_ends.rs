@@ -1,9 +1,10 @@
 //! Notches where a run of an edge that is taken by itself begins and ends: nothing else shows that place on the cloth.
 
 use super::{Notching, ONE_NOTCH};
-use crate::garment::EdgeId;
+use crate::garment::{EdgeId, NotchAt, Seam, SewnPoint, SewnSpot};
 use crate::resolve::{DrawnEdgeId, DrawnPiece};
-use crate::sewing::model::{PartNotch, SewnPart, SewnSeam};
+use crate::sewing::amounts::amount_of;
+use crate::sewing::model::{PartNotch, SewnPart, SewnSeam, TakenBy, Taker};
 
 impl Notching<'_, '_> {
     /// Notches every place where an edge of the seam ends beside a run, or as a run, of the same edge.
@@ -35,10 +36,52 @@ impl Notching<'_, '_> {
                     .iter()
                     .any(|notch| [before, after].contains(&notch.edge) && notch.at.distance(at) <= ONE_NOTCH);
                 if !is_there {
-                    part.notches.push(PartNotch { edge, along, at, double: false, seam: Some(sewn.seam) });
+                    let double = self.is_said_double(seam, drawn, after);
+                    part.notches.push(PartNotch { edge, along, at, double, seam: Some(sewn.seam) });
                 }
             }
         }
+    }
+
+    /// Notches the ends of runs that a finish or a closure takes, where no seam ends there and has notched them.
+    pub(super) fn notch_finished_runs(&self, parts: &mut [SewnPart]) {
+        if self.garment.portions.is_empty() {
+            return;
+        }
+        for part in parts.iter_mut().filter(|part| !part.fused) {
+            let Some(drawn) = self.sized.paper(part.part.paper) else { continue };
+            let mut ends: Vec<PartNotch> = Vec::new();
+            for (id, fate) in DrawnEdgeId::enumerate(&part.edges) {
+                let is_finish =
+                    |taker: &Taker| matches!(taker.what, TakenBy::Finish(_) | TakenBy::Closure(_));
+                if !fate.takers.iter().any(is_finish) {
+                    continue;
+                }
+                for (before, after) in [(drawn.before(id), id), (id, drawn.after(id))] {
+                    let Some((edge, along)) = self.run_end(drawn, before, after) else { continue };
+                    let Some(own) = drawn.edge_at(edge) else { continue };
+                    let at = own.path.point_at_length(along);
+                    let is_there = part.notches.iter().chain(&ends).any(|notch| {
+                        [before, after].contains(&notch.edge) && notch.at.distance(at) <= ONE_NOTCH
+                    });
+                    if !is_there {
+                        ends.push(PartNotch { edge, along, at, double: false, seam: None });
+                    }
+                }
+            }
+            part.notches.extend(ends);
+        }
+    }
+
+    /// Whether a seam says of the end of its run that lies where that edge begins that it is notched twice.
+    fn is_said_double(&self, seam: &Seam, drawn: &DrawnPiece, begins: DrawnEdgeId) -> bool {
+        seam.notches.iter().filter(|notch| notch.double).any(|notch| match &notch.at {
+            NotchAt::From(amount, SewnPoint { point: SewnSpot::RunEnd { run, far }, .. }) => {
+                amount_of(self.garment, self.sized, amount) == Some(0.0)
+                    && drawn.portion_ends(self.garment, *run, *far).any(|end| end == begins)
+            }
+            _ => false,
+        })
     }
 
     /// The run that begins or ends between these two stretches of one edge, and how far along it that is.
