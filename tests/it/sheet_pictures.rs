@@ -153,6 +153,33 @@ fn a_piece_lies_beside_the_edge_that_it_is_sewn_to_and_then_on_it() {
     });
 }
 
+/// What is worn the same on both sides of the body is its own mirror image, front and back.
+#[test]
+fn the_garment_is_assembled_like_its_mirror_image() {
+    let wanted = ["deck-jacket", "deck-smock", "raglan-jersey"];
+    for (name, compiled) in examples().into_iter().filter(|(name, _)| wanted.contains(&name.as_str())) {
+        let picture = with_facts(&compiled, |facts| Pictures::of(facts).garment.expect("it is shown"));
+        assert_eq!(picture.captions(), [Caption::Front, Caption::Back], "{name}");
+        let drawn = drawn(&picture.svg("the garment", &said));
+        let is_cloth = |one: &&Drawn| ["r0", "r1", "h0", "h1"].contains(&one.class.as_str());
+        let cloths: Vec<[f64; 4]> = drawn.iter().filter(is_cloth).map(Drawn::bounds).collect();
+        // Body, sleeves and bands, twice.
+        assert!(cloths.len() >= 10, "{name}: {}", cloths.len());
+        for [left, top, right, bottom] in &cloths {
+            let is_there = cloths.iter().any(|[other_left, other_top, other_right, other_bottom]| {
+                let off = [
+                    WIDTH - right - other_left,
+                    WIDTH - left - other_right,
+                    top - other_top,
+                    bottom - other_bottom,
+                ];
+                off.iter().all(|off| off.abs() < 1.5)
+            });
+            assert!(is_there, "{name}: {left} {top} {right} {bottom} has no mirror image");
+        }
+    }
+}
+
 /// A band of 40 cm, gathered pieces aside: its ends meet the outer ends, its middle the joint of two pieces of 20 cm each.
 #[test]
 fn points_that_meet_are_the_ends_and_the_joint() {

@@ -132,15 +132,15 @@ impl Panel {
         let paths = self.ground.iter().map(|drawn| match drawn {
             Drawn::Cloth(path, _) | Drawn::White(path) | Drawn::Line(path, _) => path.bounding_box(),
         });
-        let points = self.marks.iter().filter_map(|mark| match mark {
+        let points = self.marks.iter().map(|mark| match mark {
             Mark::Sign(at, _)
             | Mark::Iron(at)
             | Mark::Words(at, _)
             | Mark::Bar(at, _)
-            | Mark::Pointer(at, ..) => Some(Rect::from_points(*at, *at)),
-            Mark::Arrow(from, to) | Mark::Buttonhole(from, to) => Some(Rect::from_points(*from, *to)),
-            Mark::Button(at, wide) => Some(Rect::from_center_size(*at, (*wide, *wide))),
-            Mark::Tag { at, .. } => Some(Rect::from_points(*at, *at)),
+            | Mark::Pointer(at, ..)
+            | Mark::Tag { at, .. } => Rect::from_points(*at, *at),
+            Mark::Arrow(from, to) | Mark::Buttonhole(from, to) => Rect::from_points(*from, *to),
+            Mark::Button(at, wide) => Rect::from_center_size(*at, (*wide, *wide)),
         });
         paths.chain(points).filter(|rect| rect.is_finite()).reduce(|all, one| all.union(one))
     }

@@ -16,6 +16,8 @@ use kurbo::BezPath;
 const HIGH: f64 = 0.14;
 /// How far both sides lie apart.
 const APART: f64 = 0.13;
+/// How far the second edge of what is folded is drawn from the first.
+const FOLDED: f64 = 0.032;
 /// Sides whose lengths differ by less than this share are alike.
 const ALIKE: f64 = 0.012;
 
@@ -145,6 +147,11 @@ impl Strip<'_, '_> {
                 panel.line(ripples(from, to, up * self.longest * 0.009, self.longest * 0.022), self.stroke);
             } else {
                 panel.straight(from, to, self.stroke);
+            }
+            // Of what is folded both edges lie in the seam.
+            if making.flat(run.face).is_some_and(|flat| flat.flap) {
+                let inner = FOLDED * self.longest;
+                panel.straight(at(run.from, inner), at(run.to, inner), self.stroke);
             }
         }
         if shorter && is_first {

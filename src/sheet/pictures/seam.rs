@@ -56,7 +56,8 @@ pub fn panels(making: &Making, seams: &[Sewn], step: usize, stroke: Stroke) -> V
     let layout = Layout::of(making, &once, step, true);
     let needle = under_the_needle(making, &all, step, stroke);
     let is_rolled = once.iter().any(|once| wants_rolling(making, once)) || (!layout.fits && needle.is_none());
-    let is_muddled = layout.overlaps(making) || (is_rolled && layout.laid.len() > FEW_FACES);
+    let is_muddled =
+        layout.overlaps(making) || (is_rolled && once.iter().any(|once| once.faces().len() > FEW_FACES));
     let layout = if is_muddled { Layout::apart(making, &once) } else { layout };
     if !is_muddled || !is_rolled {
         panels.push(which_edges(making, &layout, &all, step, stroke, times));
