@@ -27,6 +27,7 @@ mod service;
 mod tokens;
 mod uri;
 mod workspace;
+mod workspace_symbols;
 
 pub use analysis::{Analysis, Place};
 pub use document::{Document, Documents};

@@ -8,7 +8,7 @@ use crate::syntax::tree::{
     Altered, Dotted, DropKind, DropOfPiece, File, Name, NameOrText, PieceItemKind, PieceItemNode, RunWords,
     Statement, StatementNode, TargetForm,
 };
-use indexmap::IndexMap;
+use indexmap::{IndexMap, IndexSet};
 use std::borrow::Cow;
 use std::sync::Arc;
 
@@ -20,6 +20,8 @@ use std::sync::Arc;
 /// are united with what they mean there.
 pub(super) struct ReferenceIndex {
     entries: IndexMap<Entry, usize>,
+    /// Places where some garment has a thing declared.
+    declared: IndexSet<Place>,
 }
 
 #[derive(Clone, Debug, PartialEq, Eq, Hash)]
@@ -41,7 +43,7 @@ pub(super) struct References {
 impl ReferenceIndex {
     /// Of everything that is open. All garments must be up to date.
     pub fn new(workspace: &Workspace) -> ReferenceIndex {
-        let mut index = ReferenceIndex { entries: IndexMap::new() };
+        let mut index = ReferenceIndex { entries: IndexMap::new(), declared: IndexSet::new() };
         let garments = garments(workspace);
         for (at, (first, analysis)) in garments.iter().enumerate() {
             let garment = &analysis.compiled.garment;
@@ -170,6 +172,12 @@ impl ReferenceIndex {
         Some((here, found))
     }
 
+    /// Where what is named at a place of a text is declared elsewhere: what a variation sets or replaces, in its base.
+    pub fn declared_elsewhere(&mut self, path: &str, offset: usize) -> Vec<Place> {
+        let Some((here, found)) = self.references_at(path, offset) else { return Vec::new() };
+        found.places.into_iter().filter(|place| *place != here && self.declared.contains(place)).collect()
+    }
+
     fn entry(&mut self, node: Entry) -> usize {
         let next = self.entries.len();
         let entry = self.entries.entry(node);
@@ -205,7 +213,10 @@ impl ReferenceIndex {
     fn symbol(&mut self, analysis: &Analysis, garment: usize, symbol: Symbol) -> usize {
         let origin = analysis.compiled.garment.origin(symbol);
         match analysis.given_at(origin).or_else(|| understitched(analysis, origin)) {
-            Some(place) => self.entry(Entry::Written(place)),
+            Some(place) => {
+                self.declared.insert(place.clone());
+                self.entry(Entry::Written(place))
+            }
             None => self.entry(Entry::Given(garment, origin)),
         }
     }

@@ -2,7 +2,7 @@ use super::document::{Document, uri_in};
 use super::workspace::Workspace;
 use super::{
     code_actions, completion, document_symbols, folding, formatting, hover, navigation, rename,
-    semantic_tokens,
+    semantic_tokens, workspace_symbols,
 };
 use indexmap::IndexMap;
 use lsp_types as lsp;
@@ -119,8 +119,23 @@ impl Service {
             }
             "textDocument/definition" => {
                 let at: lsp::TextDocumentPositionParams = read(params)?;
-                let open = self.workspace.up_to_date(&at.text_document.uri);
-                answer(open.map(|open| navigation::definition(&open, at.position)))
+                let uri = &at.text_document.uri;
+                answer(navigation::definition_or_base(&mut self.workspace, uri, at.position))
+            }
+            "textDocument/documentHighlight" => {
+                let at: lsp::TextDocumentPositionParams = read(params)?;
+                let uri = &at.text_document.uri;
+                answer(navigation::highlights(&mut self.workspace, uri, at.position))
+            }
+            "textDocument/documentLink" => {
+                let params: lsp::DocumentLinkParams = read(params)?;
+                let open = self.workspace.up_to_date(&params.text_document.uri);
+                answer(open.map(|open| navigation::links(&open)))
+            }
+            "workspace/symbol" => {
+                let params: lsp::WorkspaceSymbolParams = read(params)?;
+                self.workspace.recompile_stale();
+                answer(workspace_symbols::workspace_symbols(&self.workspace, &params.query))
             }
             "textDocument/references" => {
                 let params: lsp::ReferenceParams = read(params)?;
@@ -269,6 +284,9 @@ fn capabilities() -> Value {
         "hoverProvider": true,
         "completionProvider": { "triggerCharacters": [".", "\""] },
         "definitionProvider": true,
+        "documentHighlightProvider": true,
+        "documentLinkProvider": { "resolveProvider": false },
+        "workspaceSymbolProvider": true,
         "referencesProvider": true,
         "renameProvider": { "prepareProvider": true },
         "documentSymbolProvider": true,

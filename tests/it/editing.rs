@@ -361,3 +361,62 @@ fn a_document_is_laid_out_or_left_with_a_reason() {
     assert!(refused["message"].as_str().unwrap().contains("line 2 cannot be read"), "{refused}");
     assert_eq!(client.leave(), Some(0));
 }
+
+#[test]
+fn a_name_that_is_set_or_replaced_leads_to_its_base() {
+    let folder = crew(&[("smock.fus", SMOCK), ("long.fus", LONG)]);
+    let (base, long) = (uri(folder.path(), "smock.fus"), uri(folder.path(), "long.fus"));
+    let mut client = Client::ready();
+    client.open(&long, LONG);
+    let mut to = |uri: &str, at: [u32; 2]| client.ask_at("textDocument/definition", uri, at).unwrap();
+    // `set ease` changes what the smock's fifth line declares, `replace seam side` what its 29th does.
+    assert_eq!(to(&long, [1, 5]), json!([{ "uri": base, "range": range([4, 4], [4, 8]) }]));
+    assert_eq!(to(&long, [2, 14]), json!([{ "uri": base, "range": range([28, 5], [28, 9]) }]));
+    client.open(&base, SMOCK);
+    // In the base itself a use leads to its declaration, and that to itself or to who changes it.
+    let own = client.ask_at("textDocument/definition", &base, [5, 13]).unwrap();
+    assert_eq!(own, json!([{ "uri": base, "range": range([4, 4], [4, 8]) }]));
+    assert_eq!(client.leave(), Some(0));
+}
+
+#[test]
+fn a_name_is_lit_wherever_it_stands_in_its_file() {
+    let folder = crew(&[("smock.fus", SMOCK), ("long.fus", LONG)]);
+    let base = uri(folder.path(), "smock.fus");
+    let mut client = Client::ready();
+    client.open(&base, SMOCK);
+    let lit = client.ask_at("textDocument/documentHighlight", &base, [4, 5]).unwrap();
+    // Declared in line 5, used in lines 6 and 14.
+    let places = [range([4, 4], [4, 8]), range([5, 12], [5, 16]), range([13, 25], [13, 29])];
+    assert_eq!(lit, json!(places.map(|range| json!({ "range": range }))));
+    assert_eq!(client.ask_at("textDocument/documentHighlight", &base, [8, 0]).unwrap(), json!([]));
+    assert_eq!(client.leave(), Some(0));
+}
+
+#[test]
+fn files_that_are_named_are_links() {
+    let folder = crew(&[("smock.fus", SMOCK), ("long.fus", LONG)]);
+    let (base, long) = (uri(folder.path(), "smock.fus"), uri(folder.path(), "long.fus"));
+    let mut client = Client::ready();
+    client.open(&long, LONG);
+    let asked = json!({ "textDocument": { "uri": long } });
+    let links = client.ask("textDocument/documentLink", asked).unwrap();
+    // `variation "Long smock" of "smock.fus"`: 27 characters before the name.
+    assert_eq!(links, json!([{ "range": range([0, 27], [0, 36]), "target": base }]));
+    assert_eq!(client.leave(), Some(0));
+}
+
+#[test]
+fn names_are_found_in_all_files_of_a_garment() {
+    let folder = crew(&[("smock.fus", SMOCK), ("long.fus", LONG)]);
+    let (base, long) = (uri(folder.path(), "smock.fus"), uri(folder.path(), "long.fus"));
+    let mut client = Client::ready();
+    client.open(&long, LONG);
+    let mut found = |letters: &str| client.ask("workspace/symbol", json!({ "query": letters })).unwrap();
+    // Only the smock declares it, which is not open.
+    let strap = found("stra");
+    let places: Vec<&Value> = strap.as_array().unwrap().iter().map(|one| &one["location"]).collect();
+    assert_eq!(places, [&json!({ "uri": base, "range": range([5, 4], [5, 9]) })]);
+    assert_eq!(found("no such name"), json!([]));
+    assert_eq!(client.leave(), Some(0));
+}
