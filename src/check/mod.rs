@@ -107,7 +107,7 @@ pub enum Run {
     /// At each size by itself, and then once more at what is reported of all of them.
     PerSizeThenOver(
         fn(&Garment, &WorkedSize, &mut Vec<Finding>),
-        fn(&Garment, &[WorkedSize], &mut Vec<Diagnostic>),
+        fn(&Garment, &[WorkedSize], &mut [Diagnostic]),
     ),
     /// At all sizes together.
     OverSizes(fn(&Garment, &[WorkedSize], &mut Vec<Diagnostic>)),
@@ -263,7 +263,8 @@ impl Check {
         let mut diagnostics = group(found, names);
         match self.run {
             Run::Once(run) => run(garment, &mut diagnostics),
-            Run::OverSizes(run) | Run::PerSizeThenOver(_, run) => run(garment, sizes, &mut diagnostics),
+            Run::OverSizes(run) => run(garment, sizes, &mut diagnostics),
+            Run::PerSizeThenOver(_, run) => run(garment, sizes, &mut diagnostics),
             Run::PerSize(_) => {}
         }
         diagnostics

@@ -171,7 +171,7 @@ fn a_dart_in_the_outline_is_left_out() {
             ("  point hem_side", "  point up = (26, -30)\n  point low = (26, -32)\n  point hem_side"),
         ],
     );
-    let back = LIKE.replace("chest,", "chest,");
+    let back = LIKE.to_owned();
     let like = format!("{front}{back}{SEWN}{YOKE_END}");
     let hand = format!("{front}{BY_HAND}{SEWN}{YOKE_END}");
     let hand = hand.replace(

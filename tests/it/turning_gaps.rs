@@ -30,8 +30,11 @@ fn leaving(words: &str) -> String {
     with(CLOTH, &[("leaving gap 15 in lining", &format!("leaving gap {words}"))])
 }
 
+/// From where to where along a seam, in millimetres.
+type Stretch = (f64, f64);
+
 /// Where along the seam the gap lies, and the notches of the lining's edges, in centimetres from where each edge starts.
-fn lies(text: &str) -> (Option<(f64, f64)>, Vec<(String, f64)>) {
+fn lies(text: &str) -> (Option<Stretch>, Vec<(String, f64)>) {
     let compiled = compile(&MemoryLoader::new().with("own.fus", text.to_owned()), "own.fus");
     assert_eq!(told(text), []);
     let sewn = &compiled.sizes[0].sewn;

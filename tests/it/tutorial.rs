@@ -78,7 +78,9 @@ fn who_follows_the_tutorial_meets_what_it_says() {
                 fs::write(folder.path().join(&name), &now).expect("written");
                 slip = how.strip_prefix("slip ").map(str::to_owned);
                 match &slip {
-                    Some(slug) => assert_eq!(mistakes(&name, folder.path()), [slug.clone()], "{now}"),
+                    Some(slug) => {
+                        assert_eq!(mistakes(&name, folder.path()), std::slice::from_ref(slug), "{now}")
+                    }
                     None => {
                         // The very first text is a draft: nothing of it is sewn.
                         let expected: &[&str] = if typed == 1 { &["piece/unsewn"] } else { &[] };

@@ -198,7 +198,7 @@ impl Telling<'_> {
         let name = |at: usize| seam(at).map_or_else(String::new, |seam| seam.name.to_string());
         let declared = seam(last).map_or(garment.heading, |seam| seam.name_span);
         let (what, them) = self.what(bag);
-        let gaps = seams.iter().filter_map(|&at| Some(seam(at)?.gaps.first()?)).next();
+        let gaps = seams.iter().find_map(|&at| seam(at)?.gaps.first());
         let title = match gaps.and_then(|gap| gap.layer) {
             Some(layer) => format!(
                 "{what}, and the gap in {} is no way to turn {them} through: it opens what lies between",

@@ -176,7 +176,7 @@ pub(super) fn pack(covers: &[Cover], width: f64, page: Option<(f64, f64)>, order
         let cover = &covers[at];
         let wide = (cover.bounds.width() / CELL).ceil() as usize;
         let last = across.checked_sub(wide)?;
-        let mut best: Option<((bool, usize, usize, usize), (usize, usize))> = None;
+        let mut best: Option<(Cost, (usize, usize))> = None;
         for column in 0..=last {
             for row in rows_to_try(&strip, cover, column, page) {
                 let new = page.map_or(0, |page| new_pages(cover, (row, column), page, &pages));
@@ -199,6 +199,10 @@ pub(super) fn pack(covers: &[Cover], width: f64, page: Option<(f64, f64)>, order
     packed.pages = pages.len();
     Some(packed)
 }
+
+/// What a place costs, the worst first: whether a piece lies on the trimming frame there, how many new pages it takes,
+/// how far down and how far to the right.
+type Cost = (bool, usize, usize, usize);
 
 /// Where the upper left corner of a piece lies that is put down at a cell.
 fn corner((row, column): (usize, usize)) -> Point {

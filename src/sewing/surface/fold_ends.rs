@@ -25,7 +25,7 @@ type Spot = (PartId, DrawnEdgeId);
 impl<'a> Folds<'a> {
     /// Whether the edges of a folded piece, whose end is one ply of a seam, come at the start of that seam, the fold at its
     /// end; none where neither what is matched nor another seam says so.
-    pub(super) fn from_edge(&self, sewn: &SewnSeam, at: PlyAt, seams: &[SewnSeam]) -> Option<bool> {
+    pub(super) fn lies_from_edge(&self, sewn: &SewnSeam, at: PlyAt, seams: &[SewnSeam]) -> Option<bool> {
         let (own, others) = match at {
             PlyAt::First(ply) => (sewn.first.plies.get(ply as usize)?, &sewn.second.plies),
             PlyAt::Second(ply) => (sewn.second.plies.get(ply as usize)?, &sewn.first.plies),

@@ -168,7 +168,7 @@ impl<'a> Pairing<'a> {
                         let found = self.faces.side(run.part, run.edge, nth);
                         // What a flap folds over is left out; a whole ply of it, as flaps are found.
                         let Some(found) = found else { continue };
-                        let from_edge = || self.folds.from_edge(sewn, at, seams);
+                        let from_edge = || self.folds.lies_from_edge(sewn, at, seams);
                         let against = self.against(ply, place, found, [edge_to_edge, folds_meet], &from_edge);
                         let &SewnRun { length, elsewhere, .. } = run;
                         runs.push(Run { side: found.side, against, length, elsewhere });

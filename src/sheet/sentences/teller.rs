@@ -8,6 +8,9 @@ use crate::sheet::words::{SentenceForms, Words};
 use crate::sheet::{Facts, Figure, FigureKind, Run, Text};
 use crate::syntax::tree::Hand;
 
+/// A part, of its left or right copy where that is told.
+type HandedPart = (Part, Option<Hand>);
+
 /// A sentence has no more words than these.
 pub const MOST_WORDS: usize = 25;
 /// Letters and words that are shown of what a maker calls something.
@@ -144,7 +147,7 @@ impl<'a> Teller<'a> {
     pub fn edges(&self, edges: &[Named], way: Way) -> Vec<Text> {
         let forms = self.forms();
         let mut names: Vec<((String, bool), Vec<Named>)> = Vec::new();
-        let mut parts: Vec<((Part, Option<Hand>), Vec<String>)> = Vec::new();
+        let mut parts: Vec<(HandedPart, Vec<String>)> = Vec::new();
         for named in edges {
             let words = self.edge_words(named.edge);
             let called = (words.clone(), self.is_run(named.edge));

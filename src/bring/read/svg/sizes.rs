@@ -68,6 +68,9 @@ pub fn owners(drawing: &Elements, from: Option<SizesFrom>) -> Vec<Owner> {
     drawing.items.iter().zip(&layers).zip(&marked).map(owner).collect()
 }
 
+/// How a shape tells its size.
+type SizeBy<'a> = &'a dyn Fn(&Item) -> Option<String>;
+
 /// By shape the size that its class or its colour stands for, if each outline has one and they are several: a class is
 /// called after it, of a colour words in that colour say it. Else none of any.
 fn marked(drawing: &Elements) -> Vec<Option<String>> {
@@ -79,7 +82,7 @@ fn marked(drawing: &Elements) -> Vec<Option<String>> {
     }
     let by_class = |item: &Item| item.class_size.clone();
     let by_colour = |item: &Item| colours.get(item.paint.stroke.as_deref()?).cloned();
-    let ways: [&dyn Fn(&Item) -> Option<String>; 2] = [&by_class, &by_colour];
+    let ways: [SizeBy; 2] = [&by_class, &by_colour];
     for way in ways {
         let outlines = drawing.items.iter().filter(|item| item.paths.iter().any(is_outline) && !item.circle);
         let sizes: Option<Vec<String>> = outlines.map(way).collect();
