@@ -3,7 +3,7 @@
 
 use super::{Check, Run, gaps, strap_room};
 use crate::cutting::WorkedSize;
-use crate::garment::{ClosureKind, CordId, Expression, Garment};
+use crate::garment::{ClosureKind, CordId, Expression, Garment, SewnEdge};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::sewing::{RunsThrough, amount_of, straps};
 use crate::syntax::tree::Fastener;
@@ -36,7 +36,10 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     };
     for closure in &garment.closures {
         let Some(ClosureKind::Fasteners(row)) = &closure.kind else { continue };
-        if let Some(stand) = &row.stand {
+        // A stand that is drawn is compared with what is said of it.
+        let is_drawn = |sewn: &SewnEdge| garment.edge(garment.whole_edge(sewn.edge)).line;
+        let mut lines = closure.first.edges.iter().chain(&closure.second.edges);
+        if let Some(stand) = row.stand.as_ref().filter(|_| !lines.any(is_drawn)) {
             look(format!("the stand of {}", closure.name), stand, STAND, "what laps over beyond the middle");
         }
         if let (Fastener::Tie, Some(long)) = (row.kind, &row.size) {

@@ -260,9 +260,9 @@ fn awning(sizes: usize) -> String {
     let names: Vec<String> = (1..=sizes).map(|size| format!("s{size}")).collect();
     let names = names.join(", ");
     format!(
-        "garment \"Deck awning\"\nunits m\nsizes {names}\nbody {{ chest 4.8 grade +0.001 }}\nallowance 1cm\n\
+        "garment \"Deck awning\"\nunits m\nsizes {names}\nbody {{ ship 4.8 grade +0.001 }}\nallowance 1cm\n\
          fabric canvas \"canvas\" {{ width 5 }}\nlayer outer in canvas {{ body }}\n\
-         piece body \"Body\" {{ cut 1; outline rectangle chest by 13 }}\n\
+         piece body \"Body\" {{ cut 1; outline rectangle ship by 13 }}\n\
          finish body.bottom, body.right, body.top, body.left  hem 2cm\n"
     )
 }

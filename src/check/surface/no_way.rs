@@ -33,14 +33,20 @@ const NO_HAT: f64 = 0.5;
 const BAG: f64 = 1.5;
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    // The seam that shuts all of it is told by itself.
+    findings.extend(found(garment, size).filter(|_| !shuts_rim::shuts_all(garment, size)));
+}
+
+/// That no rim lets the trunk out, or in.
+pub(super) fn found(garment: &Garment, size: &WorkedSize) -> Option<Finding> {
     let surface = size.sewn.surface.as_ref().filter(|surface| surface.twists.is_empty());
-    let (Some(surface), true) = (surface, knows_trunk(garment)) else { return };
+    let (Some(surface), true) = (surface, knows_trunk(garment)) else { return None };
     let largest = surface.components().into_iter().max_by_key(Vec::len);
-    let Some(faces) = largest.filter(|faces| !is_loose(garment, size, surface, faces)) else { return };
+    let Some(faces) = largest.filter(|faces| !is_loose(garment, size, surface, faces)) else { return None };
     let is_drawn_to = passed(garment, size).or_else(|| drawn_to(garment, size, surface, &faces));
     let Some((trunk, needed)) = is_drawn_to.or_else(|| too_large_for_a_hat(garment, size, surface, &faces))
     else {
-        return;
+        return None;
     };
     let is_own =
         |rim: &Rim| rim.parts.first().is_some_and(|part| faces.contains(&surface.face_of(part.stretch)));
@@ -56,33 +62,26 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         is_any_wide |= rim.length(surface) >= needed;
     }
     if is_any_wide && own.values().any(|rims| *rims > 1) {
-        return;
+        return None;
     }
-    // What shuts it is told by itself.
-    if !shuts_rim::all(garment, size).is_empty() {
-        return;
-    }
-    let Some(rims) = garment_rims(garment, &size.drawn, &size.sewn) else { return };
+    let Some(rims) = garment_rims(garment, &size.drawn, &size.sewn) else { return None };
     let is_own = |rim: &&GarmentRim| is_own(&Rim { parts: rim.ring.parts.clone() });
     let own: Vec<&GarmentRim> = rims.iter().filter(is_own).collect();
     if let ([only], Some(_)) = (own.as_slice(), is_drawn_to) {
         let circle = only.ring.length * only.ring.length / (4.0 * PI);
-        if cloth(size, surface, &faces) > BAG * circle {
-            findings.push(reported(garment, size, surface, &own, &garment.value(trunk).name, needed));
-        }
-        return;
+        return (cloth(size, surface, &faces) > BAG * circle)
+            .then(|| reported(garment, size, surface, &own, &garment.value(trunk).name, needed));
     }
     if !(FEWEST..OVERALL).contains(&own.len()) {
-        return;
+        return None;
     }
     let is_wide = |rim: &&GarmentRim| {
         let mut passes = rim.openings.iter().map(|&id| garment.value(garment.opening(id).passes));
         let is_for_limb = passes.any(|value| LIMBS.contains(&&*value.name));
         rim.ring.length.max(rim.ring.stretched) >= if is_for_limb { needed } else { LEAST * needed }
     };
-    if !own.iter().any(is_wide) && !closes_a_rim(surface, &faces, LEAST * needed) {
-        findings.push(reported(garment, size, surface, &own, &garment.value(trunk).name, needed));
-    }
+    (!own.iter().any(is_wide) && !closes_a_rim(surface, &faces, LEAST * needed))
+        .then(|| reported(garment, size, surface, &own, &garment.value(trunk).name, needed))
 }
 
 /// Whether a wide rim is there that closures close all of: a hem that is snapped together.

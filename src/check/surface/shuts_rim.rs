@@ -5,12 +5,12 @@
 //! seams; but round the ends of that the cloth lies all round, and round the ends of what shuts a rim it lies half
 //! round, as in the corners of a pillow.
 
-use super::no_way::{drawn_to, is_loose, passed};
+use super::no_way::{self, drawn_to, is_loose, passed};
 use super::runs_on::angle;
 use super::trunk::knows_trunk;
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{EdgeId, Garment, PieceId, SeamId, ValueKind};
+use crate::garment::{EdgeId, Garment, PieceId, SeamId, ValueId, ValueKind};
 use crate::id_hash::IdSet;
 use crate::report::{Diagnostic, Finding, amount, catalogue};
 use crate::resolve::DrawnPiece;
@@ -78,19 +78,32 @@ pub(super) fn all(garment: &Garment, size: &WorkedSize) -> Vec<Shuts> {
     found
 }
 
-fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+/// What shuts rims of a garment for the trunk of a body, that trunk and its girth, and whether a rim is left that it
+/// goes into.
+fn looked_at(garment: &Garment, size: &WorkedSize) -> Option<(Vec<Shuts>, (ValueId, f64), bool)> {
     let shuts = all(garment, size);
-    let Some(surface) = size.sewn.surface.as_ref().filter(|_| !shuts.is_empty()) else { return };
-    let Some(faces) = surface.components().into_iter().max_by_key(Vec::len) else { return };
+    let surface = size.sewn.surface.as_ref().filter(|_| !shuts.is_empty())?;
+    let faces = surface.components().into_iter().max_by_key(Vec::len)?;
     if is_loose(garment, size, surface, &faces) {
+        return None;
+    }
+    let trunk = passed(garment, size).or_else(|| drawn_to(garment, size, surface, &faces))?;
+    let rims = garment_rims(garment, &size.drawn, &size.sewn).unwrap_or_default();
+    let is_way_in = rims.iter().any(|rim| rim.ring.opens().max(rim.ring.length) >= LEAST * trunk.1);
+    Some((shuts, trunk, is_way_in))
+}
+
+/// Whether seams shut the last rim that the trunk goes into.
+pub(super) fn shuts_all(garment: &Garment, size: &WorkedSize) -> bool {
+    looked_at(garment, size).is_some_and(|(_, _, is_way_in)| !is_way_in)
+}
+
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    let Some((shuts, (trunk, needed), is_way_in)) = looked_at(garment, size) else { return };
+    // Where what goes in does not come out, that is told.
+    if is_way_in && no_way::found(garment, size).is_some() {
         return;
     }
-    let Some((trunk, needed)) = passed(garment, size).or_else(|| drawn_to(garment, size, surface, &faces))
-    else {
-        return;
-    };
-    let rims = garment_rims(garment, &size.drawn, &size.sewn).unwrap_or_default();
-    let is_way_in = rims.iter().any(|rim| rim.ring.opens().max(rim.ring.length) >= LEAST * needed);
     let trunk = (&*garment.value(trunk).name, amount(needed, garment.unit));
     findings.extend(shuts.iter().map(|shuts| reported(garment, size, shuts, (!is_way_in).then_some(&trunk))));
 }

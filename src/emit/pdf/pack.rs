@@ -299,7 +299,7 @@ mod tests {
         }
         let five: Vec<Cover> = (0..5).map(|_| cover(80.0, 80.0)).collect();
         let packed = pack(&five, 600.0, Some((200.0, 200.0)), Order::Largest).unwrap();
-        assert!(packed.moves.iter().any(|by| by.x > 200.0 || by.y + 80.0 < -200.0));
+        assert!(packed.moves.iter().any(|by| by.x + 80.0 > 200.0 || by.y < -200.0), "{packed:?}");
         assert!(pack(&five, 60.0, None, Order::Largest).is_none(), "wider than the strip");
     }
 }

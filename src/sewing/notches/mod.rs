@@ -6,7 +6,7 @@ mod gaps;
 mod run_ends;
 mod snip;
 
-use crate::garment::{Dimension, Garment, NotchAt, NotchSpacing, Seam, SeamNotches, SewnPoint};
+use crate::garment::{Chain, Dimension, Garment, NotchAt, NotchSpacing, Seam, SeamNotches, SewnPoint};
 use crate::resolve::{DrawnEdgeId, DrawnNotch, DrawnPiece, SizedGarment, taken};
 use crate::sewing::amounts::amount_of;
 use crate::sewing::ends::Corners;
@@ -117,7 +117,7 @@ impl<'a, 'c> Notching<'a, 'c> {
         ];
         self.said(seam, sewn, share, &mut pairs);
         let of_seam: Vec<Pair> = pairs.iter().skip(2).copied().collect();
-        self.joints(&first, &second, &mut pairs);
+        self.joints(seam, &first, &second, &mut pairs);
         let mut lone = self.declared(&first, &second, lengths, share, &mut pairs);
         let confined = self.confined(seam, sewn, lengths, &mut pairs);
         let pairs = in_order(pairs);
@@ -276,9 +276,9 @@ impl<'a, 'c> Notching<'a, 'c> {
     }
 
     /// Joints of both sides that are sewn together, or bear one name.
-    fn joints(&mut self, first: &SewnPly, second: &SewnPly, pairs: &mut Vec<Pair>) {
+    fn joints(&mut self, seam: &Seam, first: &SewnPly, second: &SewnPly, pairs: &mut Vec<Pair>) {
         let (ours, theirs) = (self.joint_nodes(first), self.joint_nodes(second));
-        let crossed = self.is_crossed(first, second);
+        let crossed = self.is_crossed(seam, first, second);
         let mut from = 0;
         for &(at, before, after) in &ours {
             let found = theirs.iter().enumerate().skip(from).find(|(_, (_, before_too, after_too))| {
@@ -297,9 +297,11 @@ impl<'a, 'c> Notching<'a, 'c> {
         }
     }
 
-    /// Whether the ends of two plies meet against their names, as where a left side is sewn to a right one: then the names
-    /// of their joints say nothing either.
-    fn is_crossed(&self, first: &SewnPly, second: &SewnPly) -> bool {
+    /// Whether the ends of two plies meet against their names, as where a left side is sewn to a right one, and both
+    /// sides are written in that order: then the names of their joints say nothing either. Where the ends meet against
+    /// the order in which the edges are written, too, one piece lies turned round, and what its joints are called shows
+    /// it.
+    fn is_crossed(&self, seam: &Seam, first: &SewnPly, second: &SewnPly) -> bool {
         let end = |ply: &SewnPly, is_end: bool| {
             let run = if is_end { ply.runs.last() } else { ply.runs.first() };
             run.and_then(|run| self.corners.end_of(run.part, run.edge, is_end != run.reversed))
@@ -309,7 +311,20 @@ impl<'a, 'c> Notching<'a, 'c> {
                 .zip(end(second, other))
                 .is_some_and(|(one, other)| self.corners.same_name(one, other))
         };
-        (same(false, true) || same(true, false)) && !same(false, false) && !same(true, true)
+        let is_against = (same(false, true) || same(true, false)) && !same(false, false) && !same(true, true);
+        is_against && self.as_written(&seam.first, first) == self.as_written(&seam.second, second)
+    }
+
+    /// Whether a ply is sewn from the edge that is written first; none where that cannot be told.
+    fn as_written(&self, side: &[Chain], ply: &SewnPly) -> Option<bool> {
+        let run = ply.runs.first()?;
+        let sewn = self.corners.drawn(run.part)?.edge_at(run.edge)?.edge;
+        let ends = side.iter().filter_map(|chain| chain.edges.first().zip(chain.edges.last()));
+        ends.filter(|(one, other)| one.edge != other.edge).find_map(|(one, other)| match sewn {
+            edge if edge == one.edge => Some(true),
+            edge if edge == other.edge => Some(false),
+            _ => None,
+        })
     }
 
     fn joint_nodes(&self, ply: &SewnPly) -> Vec<(f64, Option<usize>, Option<usize>)> {

@@ -38,7 +38,9 @@ impl<'a> Teller<'a> {
         // The same in several layers is told once.
         let mut told: Vec<(&Sides, Vec<LayerId>)> = Vec::new();
         for sides in &groups {
-            match told.iter_mut().find(|(own, _)| is_alike_but_for_layers(own, sides)) {
+            let is_same =
+                |own: &Sides| is_alike_but_for_layers(own, sides) && self.numbers(own) == self.numbers(sides);
+            match told.iter_mut().find(|(own, _)| is_same(own)) {
                 Some((_, layers)) => layers.extend(one_layer(sides)),
                 None => told.push((sides, one_layer(sides).into_iter().collect())),
             }
@@ -128,6 +130,11 @@ impl<'a> Teller<'a> {
             }
         }
         groups
+    }
+
+    /// The numbers of their pieces: what is cut otherwise in another layer has one of its own.
+    fn numbers(&self, sides: &Sides) -> Vec<Option<usize>> {
+        sides.sides.iter().flatten().map(|named| self.facts.number_of(named.part, named.hand)).collect()
     }
 
     /// The edges of a side, each once; with the copies' sides of the body where it tells them apart.

@@ -18,6 +18,8 @@ const NAME_LETTERS: usize = 40;
 const NAME_WORDS: usize = 6;
 /// A sentence lists no more pieces of one edge than these at a time.
 const PIECES_TOGETHER: usize = 4;
+/// With the layer of each said.
+const LAYERED_TOGETHER: usize = 2;
 
 /// An edge of a part, as a sentence speaks of it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -167,7 +169,8 @@ impl<'a> Teller<'a> {
         if has_runs || names.len() <= parts.len() && (parts.len() > 1 || names.len() == 1) {
             let mut groups = Vec::new();
             for ((words, is_run), all) in names {
-                for some in all.chunks(PIECES_TOGETHER) {
+                let together = if way.layered { LAYERED_TOGETHER } else { PIECES_TOGETHER };
+                for some in all.chunks(together) {
                     let pieces = self.pieces(some, way);
                     let many = pieces.len() > 1;
                     let (name, pieces) = (self.name(&words), self.words.list(pieces));

@@ -1,6 +1,8 @@
 //! What is to be minded, by the slug of the garment's cautions: what it is about, the rule that is named, and that the law where
 //! it is sold decides.
 
+use crate::report::catalogue;
+
 /// One caution in words.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Caution {
@@ -15,11 +17,11 @@ pub struct Caution {
 /// All cautions in one language.
 #[derive(Clone, Copy, Debug)]
 pub struct CautionWords {
-    /// `caution/cord`
+    /// Cords where they may catch.
     pub cord: Caution,
-    /// `caution/small-parts`
+    /// What a child may swallow.
     pub small_parts: Caution,
-    /// `caution/flame`
+    /// Nightwear that may burn.
     pub flame: Caution,
     /// What holds of all of them.
     pub law: &'static str,
@@ -28,20 +30,15 @@ pub struct CautionWords {
 impl CautionWords {
     /// The caution of a slug.
     pub fn caution(&self, slug: &str) -> Option<Caution> {
-        match slug {
-            "caution/cord" => Some(self.cord),
-            "caution/small-parts" => Some(self.small_parts),
-            "caution/flame" => Some(self.flame),
-            _ => None,
-        }
+        self.all().into_iter().find(|(own, _)| *own == slug).map(|(_, caution)| caution)
     }
 
     /// All of them, each with its slug.
     pub fn all(&self) -> [(&'static str, Caution); 3] {
         [
-            ("caution/cord", self.cord),
-            ("caution/small-parts", self.small_parts),
-            ("caution/flame", self.flame),
+            (catalogue::CAUTION_CORD.slug, self.cord),
+            (catalogue::CAUTION_SMALL_PARTS.slug, self.small_parts),
+            (catalogue::CAUTION_FLAME.slug, self.flame),
         ]
     }
 }

@@ -158,7 +158,7 @@ pub(super) static WORDS: Words = Words {
         toggles: "Sew [toggle|toggles] {letter} to {first} and their loops to {second}: {count} of {size}, {spacing} apart.",
         buckle: "Sew the buckle {letter} to {first}; {second} goes through it: {size} wide.",
         tie: "Sew a tie {letter} to {first} and one to {second}: {size} long each.",
-        ties: "Sew ties {letter} to {first} and {second}: {count} on each side, {size} long.",
+        ties: "Sew ties {letter} to {first} and {second}: {count} a side, {size} long.",
         apart: "They lie {spacing} apart.",
         tie_pieces: "{first} and {second} are tied {letter}: nothing more is sewn on.",
         closure_times: "There are {count} of these.",

@@ -80,8 +80,6 @@ pub const SOUND: &[Sound] = &[
         Way::OtherLayer,
         "the shell was meant, and now it is said",
         &[
-            "deck-lined: band *: front.* to outer.*",
-            "deck-lined: band *: back.* to outer.*",
             "mess-jacket: seam shoulder: * to outer.*",
             "mess-jacket: seam armhole: * to outer.*",
             "mess-jacket: seam side: * to outer.*",
