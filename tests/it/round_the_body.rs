@@ -40,7 +40,10 @@ finish upper.top, lower.bottom  hem 2
 fn a_garment_for_the_trunk_is_open_below() {
     let shut = mistake("opening-no-way");
     assert_eq!(said(&shut), ["opening/no-way"]);
-    let open = [("seam hem         front.hem to back.hem", "finish front.hem, back.hem  hem 3")];
+    let open = [(
+        "front.side + front.hem to back.side + back.hem",
+        "front.side to back.side\nfinish front.hem, back.hem  hem 3",
+    )];
     assert_eq!(said(&with(&shut, &open)), NOTHING);
     // Stepped into by its neck, with openings for two arms and two legs, it has no rim for the trunk but the neck.
     let legs = [
@@ -54,7 +57,10 @@ fn a_garment_for_the_trunk_is_open_below() {
             "  point hem_side  = (bust/4 + 4, -70)\n  point fork = (4, -70)\n  outline",
         ),
         ("    hem      to hem_cb\n", "    leg      to fork\n    crotch   to hem_cb\n"),
-        ("front.hem to back.hem", "front.crotch to back.crotch"),
+        (
+            "front.side + front.hem to back.side + back.hem",
+            "front.side to back.side\nseam crotch  front.crotch to back.crotch",
+        ),
         ("front.armhole, back.armhole  bound 1", "front.armhole, back.armhole, front.leg, back.leg  bound 1"),
     ];
     assert_eq!(said(&with(&shut, &legs)), NOTHING);
