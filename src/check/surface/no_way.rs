@@ -42,12 +42,9 @@ pub(super) fn found(garment: &Garment, size: &WorkedSize) -> Option<Finding> {
     let surface = size.sewn.surface.as_ref().filter(|surface| surface.twists.is_empty());
     let (Some(surface), true) = (surface, knows_trunk(garment)) else { return None };
     let largest = surface.components().into_iter().max_by_key(Vec::len);
-    let Some(faces) = largest.filter(|faces| !is_loose(garment, size, surface, faces)) else { return None };
+    let faces = largest.filter(|faces| !is_loose(garment, size, surface, faces))?;
     let is_drawn_to = passed(garment, size).or_else(|| drawn_to(garment, size, surface, &faces));
-    let Some((trunk, needed)) = is_drawn_to.or_else(|| too_large_for_a_hat(garment, size, surface, &faces))
-    else {
-        return None;
-    };
+    let (trunk, needed) = is_drawn_to.or_else(|| too_large_for_a_hat(garment, size, surface, &faces))?;
     let is_own =
         |rim: &Rim| rim.parts.first().is_some_and(|part| faces.contains(&surface.face_of(part.stretch)));
     // Most have a wide hem, which is seen at once, layer by layer.
@@ -64,7 +61,7 @@ pub(super) fn found(garment: &Garment, size: &WorkedSize) -> Option<Finding> {
     if is_any_wide && own.values().any(|rims| *rims > 1) {
         return None;
     }
-    let Some(rims) = garment_rims(garment, &size.drawn, &size.sewn) else { return None };
+    let rims = garment_rims(garment, &size.drawn, &size.sewn)?;
     let is_own = |rim: &&GarmentRim| is_own(&Rim { parts: rim.ring.parts.clone() });
     let own: Vec<&GarmentRim> = rims.iter().filter(is_own).collect();
     if let ([only], Some(_)) = (own.as_slice(), is_drawn_to) {
