@@ -82,6 +82,7 @@ mod zip_cloth;
 mod zipper;
 
 pub use account::{account_for_garment, account_for_sizes};
+#[cfg(feature = "editor")]
 pub(crate) use partners::loose;
 
 use crate::cutting::WorkedSize;
@@ -182,7 +183,6 @@ pub static CHECKS: &[&Check] = &[
     &surface::jumps::CHECK,
     &surface::closure_jumps::CHECK,
     &surface::left_to_right::CHECK,
-    &surface::shuts_rim::CHECK,
     &surface::corner_shut::CHECK,
     &seams::fold_ends::CHECK,
     &seams::end_for_end::CHECK,

@@ -1,7 +1,8 @@
-use clap::{Args, Parser, Subcommand, ValueEnum};
-use fustian::emit::drawing::Lines;
-use fustian::emit::{Form, Paper};
-use fustian::sheet::{Language, SheetPaper};
+use super::choices::{
+    ComparisonForm, EffortName, Exchange, Fold, Kind, LanguageName, LayForm, LinesName, MessageForm,
+    PaperName, SchemaOf, SheetPaperName, SizesFromName, TableForm, UnitName, With,
+};
+use clap::{Args, Parser, Subcommand};
 use std::path::PathBuf;
 
 /// Garments as plain text: worked out for every size, and checked that they can be cut and sewn.
@@ -211,69 +212,6 @@ pub struct Preview {
     pub folder: Folder,
 }
 
-/// Outlines by name.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-pub enum LinesName {
-    /// Where it is cut
-    Cut,
-    /// Where it is sewn
-    Sew,
-    /// Where it is cut and where it is sewn
-    Both,
-}
-
-impl From<LinesName> for Lines {
-    fn from(name: LinesName) -> Self {
-        match name {
-            LinesName::Cut => Lines::Cut,
-            LinesName::Sew => Lines::Sew,
-            LinesName::Both => Lines::Both,
-        }
-    }
-}
-
-/// Papers by name.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-pub enum PaperName {
-    /// 210 x 297 mm
-    A4,
-    /// 297 x 420 mm
-    A3,
-    /// 420 x 594 mm
-    A2,
-    /// 594 x 841 mm
-    A1,
-    /// 841 x 1189 mm
-    A0,
-    /// 8 1/2 x 11 in
-    Letter,
-    /// 11 x 17 in
-    Tabloid,
-    /// 17 x 22 in
-    AnsiC,
-    /// 22 x 34 in
-    AnsiD,
-    /// 34 x 44 in
-    AnsiE,
-}
-
-impl From<PaperName> for Paper {
-    fn from(name: PaperName) -> Paper {
-        match name {
-            PaperName::A4 => Paper::A4,
-            PaperName::A3 => Paper::A3,
-            PaperName::A2 => Paper::A2,
-            PaperName::A1 => Paper::A1,
-            PaperName::A0 => Paper::A0,
-            PaperName::Letter => Paper::Letter,
-            PaperName::Tabloid => Paper::Tabloid,
-            PaperName::AnsiC => Paper::AnsiC,
-            PaperName::AnsiD => Paper::AnsiD,
-            PaperName::AnsiE => Paper::AnsiE,
-        }
-    }
-}
-
 #[derive(Debug, Args)]
 pub struct Sheet {
     /// The garment's file; `-` reads what is piped in
@@ -301,44 +239,6 @@ pub struct Sheet {
     pub folder: Folder,
 }
 
-/// Papers that a sheet is printed on.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-pub enum SheetPaperName {
-    /// 210 x 297 mm
-    A4,
-    /// 8 1/2 x 11 in
-    Letter,
-}
-
-impl From<SheetPaperName> for SheetPaper {
-    fn from(name: SheetPaperName) -> SheetPaper {
-        match name {
-            SheetPaperName::A4 => SheetPaper::A4,
-            SheetPaperName::Letter => SheetPaper::Letter,
-        }
-    }
-}
-
-/// Languages of a sheet.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-pub enum LanguageName {
-    /// English
-    #[value(alias = "en")]
-    English,
-    /// German
-    #[value(alias = "de")]
-    German,
-}
-
-impl From<LanguageName> for Language {
-    fn from(name: LanguageName) -> Language {
-        match name {
-            LanguageName::English => Language::English,
-            LanguageName::German => Language::German,
-        }
-    }
-}
-
 #[derive(Debug, Args)]
 pub struct Export {
     /// The garment's file; `-` reads what is piped in
@@ -358,13 +258,6 @@ pub struct Export {
     pub pieces: Vec<String>,
     #[command(flatten)]
     pub folder: Folder,
-}
-
-/// Forms that other programs read.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-pub enum Exchange {
-    /// DXF after ASTM D6673-10, in millimetres
-    Dxf,
 }
 
 #[derive(Debug, Args)]
@@ -411,35 +304,6 @@ fn seconds(text: &str) -> Result<f64, String> {
     }
 }
 
-/// Ways for cloth to lie.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-pub enum Fold {
-    /// In a single ply
-    Open,
-    /// Folded along its length; a tube as it is
-    Lengthwise,
-}
-
-/// How much is searched.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-pub enum EffortName {
-    /// About a second for a jacket
-    Quick,
-    /// Thirty times as much
-    Normal,
-    /// Three hundred times as much
-    Long,
-}
-
-/// How lays are written.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-pub enum LayForm {
-    /// In words
-    Text,
-    /// For other programs
-    Json,
-}
-
 #[derive(Debug, Args)]
 pub struct Materials {
     #[command(flatten)]
@@ -472,28 +336,6 @@ pub struct Schema {
     /// Of which command's result
     #[arg(value_enum, ignore_case = true, default_value_t = SchemaOf::Resolve, value_name = "COMMAND")]
     pub of: SchemaOf,
-}
-
-/// Results that have a schema.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-pub enum SchemaOf {
-    /// What `resolve` writes
-    Resolve,
-    /// What `lay --format json` writes
-    Lay,
-    /// What `materials --format json` writes
-    Materials,
-    /// What `steps --format json` writes
-    Steps,
-}
-
-/// What `resolve` may add.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-pub enum With {
-    /// How the parts lie on their cloths
-    Lay,
-    /// What to buy
-    Materials,
 }
 
 #[derive(Debug, Args)]
@@ -589,24 +431,6 @@ fn degrees(text: &str) -> Result<f64, String> {
     }
 }
 
-/// What tells sizes apart.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-pub enum SizesFromName {
-    /// Each size is a layer, or an outermost group
-    Layers,
-    /// A piece's name ends with its size: front-M, front 38
-    Names,
-}
-
-/// Units of a text.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-pub enum UnitName {
-    /// Centimetres
-    Cm,
-    /// Inches
-    In,
-}
-
 #[derive(Debug, Args)]
 pub struct Expand {
     /// The garment's file; `-` reads it from standard input
@@ -642,21 +466,6 @@ pub struct New {
     /// What to begin with: a draft that compiles
     #[arg(long, value_name = "KIND", value_enum, default_value_t = Kind::Apron)]
     pub kind: Kind,
-}
-
-/// The drafts that a new file may begin with.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub enum Kind {
-    /// One piece that is tied round the waist
-    Apron,
-    /// Front, back and two handles
-    Bag,
-    /// Front, back and a band with a cord
-    Skirt,
-    /// A knitted top, its sleeves one with front and back
-    Top,
-    /// Pulled on, with elastic at the waist
-    Trousers,
 }
 
 #[derive(Debug, Args)]
@@ -701,52 +510,4 @@ pub struct Folder {
     /// The folder that bases and libraries must lie in [default: the folder of FILE]
     #[arg(long, value_name = "PATH")]
     pub root: Option<PathBuf>,
-}
-
-/// How messages are written.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-pub enum MessageForm {
-    /// Drawn over the lines they are about
-    Text,
-    /// A line each, file:line:column: severity: text [slug], for an editor's list of places, grep or a screen reader
-    Plain,
-    /// For other programs
-    Json,
-    /// For code scanning in version control (SARIF 2.1.0)
-    Sarif,
-}
-
-/// How differences are written.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-pub enum ComparisonForm {
-    /// Lines for people
-    Text,
-    /// Markdown
-    Markdown,
-    /// For other programs
-    Json,
-}
-
-/// How tables are written.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-pub enum TableForm {
-    /// Aligned columns
-    Text,
-    /// A Markdown table
-    Markdown,
-    /// For spreadsheets
-    Csv,
-    /// For other programs
-    Json,
-}
-
-impl From<TableForm> for Form {
-    fn from(form: TableForm) -> Form {
-        match form {
-            TableForm::Text => Form::Text,
-            TableForm::Markdown => Form::Markdown,
-            TableForm::Csv => Form::Csv,
-            TableForm::Json => Form::Json,
-        }
-    }
 }

@@ -1,4 +1,5 @@
-use super::arguments::{Bring, SizesFromName, UnitName};
+use super::arguments::Bring;
+use super::choices::{SizesFromName, UnitName};
 use super::new::title;
 use super::outcome::{Outcome, Trouble};
 use super::output;

@@ -1,4 +1,5 @@
-use super::arguments::{Check, MessageForm};
+use super::arguments::Check;
+use super::choices::MessageForm;
 use super::outcome::{Outcome, Trouble};
 use super::output;
 use super::work::{PIPED, compile_file, outcome_of, report, unwritable};

@@ -1,4 +1,5 @@
-use super::arguments::{Compare, ComparisonForm};
+use super::arguments::Compare;
+use super::choices::ComparisonForm;
 use super::disk::DiskLoader;
 use super::materials::all_needs;
 use super::outcome::{Outcome, Trouble};

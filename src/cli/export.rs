@@ -1,4 +1,5 @@
-use super::arguments::{Exchange, Export};
+use super::arguments::Export;
+use super::choices::Exchange;
 use super::cut::cut_pieces;
 use super::outcome::{Outcome, Trouble};
 use super::output;

@@ -1,4 +1,5 @@
-use super::arguments::{Inputs, LayForm};
+use super::arguments::Inputs;
+use super::choices::LayForm;
 use super::outcome::{Outcome, Trouble};
 use super::work::{loader_of, unwritable};
 use super::{look, output};

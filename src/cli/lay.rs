@@ -1,4 +1,5 @@
-use super::arguments::{EffortName, Fold, Lay, LayForm};
+use super::arguments::Lay;
+use super::choices::{EffortName, Fold, LayForm};
 use super::cut::cut_sizes;
 use super::length::length;
 use super::outcome::{Outcome, Trouble};

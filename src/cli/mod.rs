@@ -3,6 +3,7 @@
 mod arguments;
 mod bring;
 mod check;
+mod choices;
 mod compare;
 mod completions;
 mod cut;

@@ -1,4 +1,5 @@
-use super::arguments::{Kind, New};
+use super::arguments::New;
+use super::choices::Kind;
 use super::outcome::{Outcome, Trouble};
 use super::output;
 use fustian::syntax::tidy::quoted;

@@ -1,4 +1,5 @@
-use super::arguments::{Resolve, With};
+use super::arguments::Resolve;
+use super::choices::With;
 use super::cut::cut_sizes;
 use super::length::widths;
 use super::materials::needs_beside;

@@ -1,4 +1,5 @@
-use super::arguments::{Schema, SchemaOf};
+use super::arguments::Schema;
+use super::choices::SchemaOf;
 use super::outcome::{Outcome, Trouble};
 use super::output;
 use super::work::unwritable;

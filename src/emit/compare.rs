@@ -2,6 +2,7 @@
 
 use super::Document;
 use super::differing::differing;
+use super::differs::Differs;
 use super::documents::SizeDocument;
 use super::facts::{Fact, Facts, Thing, facts};
 use super::number::Figure;
@@ -68,36 +69,6 @@ pub struct ChangedFact {
     pub what: String,
     /// By size; lengths in millimetres.
     pub sizes: IndexMap<String, Differs>,
-}
-
-/// Before and after; none where there was, or is, no such thing.
-#[derive(Clone, Debug, PartialEq, Serialize)]
-#[serde(untagged)]
-pub enum Differs {
-    /// Lengths in millimetres.
-    Length {
-        /// Before.
-        old: Figure,
-        /// After.
-        new: Figure,
-    },
-    /// Anything else.
-    Words {
-        /// Before.
-        #[serde(skip_serializing_if = "Option::is_none")]
-        old: Option<String>,
-        /// After.
-        #[serde(skip_serializing_if = "Option::is_none")]
-        new: Option<String>,
-    },
-    /// It is drawn anew.
-    Redrawn {
-        /// Always true.
-        redrawn: bool,
-        /// How far its nodes and handles lie from where they were, at most; none where it has others.
-        #[serde(skip_serializing_if = "Option::is_none")]
-        moved: Option<Figure>,
-    },
 }
 
 /// Compares two garments. Lengths are reported in the unit of the new one. Fails where a figure is not

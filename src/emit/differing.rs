@@ -1,6 +1,6 @@
 //! How what is no single figure differs: a drawing, a place, a list.
 
-use super::compare::Differs;
+use super::differs::Differs;
 use super::number::Figure;
 use serde_json::Value;
 

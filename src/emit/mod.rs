@@ -6,6 +6,7 @@ mod cloths;
 mod compare;
 mod cut_size;
 mod differing;
+mod differs;
 mod documents;
 pub mod drawing;
 mod dxf;
@@ -33,7 +34,8 @@ mod take_ups;
 mod threaded;
 mod write_steps;
 
-pub use compare::{Change, ChangedFact, Comparison, Differs, Fate, compare};
+pub use compare::{Change, ChangedFact, Comparison, Fate, compare};
+pub use differs::Differs;
 pub use documents::*;
 pub use dxf::dxf;
 #[cfg(feature = "preview")]

@@ -20,12 +20,13 @@ pub(super) mod runs_on;
 pub(super) mod sewn_shut;
 mod shut_in;
 pub(super) mod shuts_left_on_right;
-pub(super) mod shuts_rim;
+mod shuts_rim;
 mod trunk;
 pub(super) mod twisted;
 pub(super) mod two_tubes;
 pub(super) mod unsaid;
 pub(super) mod unsaid_line;
+mod worn;
 pub(super) mod zip_ends;
 
 pub(super) use crossed::crossed_seams;

@@ -1,12 +1,14 @@
-//! `opening/no-way`: a garment drawn to the trunk of a body that no rim lets out below, or in.
+//! `opening/no-way`: a garment drawn to the trunk of a body that no rim lets out below, or in. Beside it `seam/shuts-body`
+//! and `seam/shuts-rim`, which name the seam where one alone does it.
 
 use super::cloth::cloth;
 use super::rim_words::RimWords;
 use super::shuts_rim;
-use super::trunk::{drawn_to_trunk, is_trunk, knows_trunk};
+use super::trunk::{is_trunk, knows_trunk};
+use super::worn::{drawn_to, is_loose, passed};
 use crate::check::{Check, Run};
 use crate::cutting::WorkedSize;
-use crate::garment::{Garment, LayerId, PieceId, ValueId};
+use crate::garment::{Garment, LayerId, ValueId};
 use crate::report::{Diagnostic, Finding, amount, catalogue};
 use crate::sewing::surface::{FaceId, Gluing, JoinedPly, Rim, StretchId, Surface};
 use crate::sewing::{GarmentRim, garment_rims};
@@ -14,8 +16,10 @@ use indexmap::IndexMap;
 use std::collections::HashSet;
 use std::f64::consts::PI;
 
-pub(in crate::check) static CHECK: Check =
-    Check { kinds: &[&catalogue::OPENING_NO_WAY], run: Run::PerSize(run) };
+pub(in crate::check) static CHECK: Check = Check {
+    kinds: &[&catalogue::OPENING_NO_WAY, &catalogue::SEAM_SHUTS_BODY, &catalogue::SEAM_SHUTS_RIM],
+    run: Run::PerSize(run),
+};
 
 const HEAD: &str = "head";
 /// What goes through the other openings of what is worn round the trunk.
@@ -33,12 +37,16 @@ const NO_HAT: f64 = 0.5;
 const BAG: f64 = 1.5;
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
-    // The seam that shuts all of it is told by itself.
-    findings.extend(found(garment, size).filter(|_| !shuts_rim::shuts_all(garment, size)));
+    let shuts = shuts_rim::found(garment, size);
+    match found(garment, size) {
+        // Where what goes in does not come out, that is told, and not which rim is shut.
+        Some(no_way) if !shuts.is_all => findings.push(no_way),
+        _ => findings.extend(shuts.findings),
+    }
 }
 
 /// That no rim lets the trunk out, or in.
-pub(super) fn found(garment: &Garment, size: &WorkedSize) -> Option<Finding> {
+fn found(garment: &Garment, size: &WorkedSize) -> Option<Finding> {
     let surface = size.sewn.surface.as_ref().filter(|surface| surface.twists.is_empty());
     let (Some(surface), true) = (surface, knows_trunk(garment)) else { return None };
     let largest = surface.components().into_iter().max_by_key(Vec::len);
@@ -92,21 +100,6 @@ fn closes_a_rim(surface: &Surface, faces: &[FaceId], least: f64) -> bool {
     })
 }
 
-pub(super) fn is_loose(garment: &Garment, size: &WorkedSize, surface: &Surface, faces: &[FaceId]) -> bool {
-    faces.iter().any(|&face| {
-        let part = size.sewn.part(surface.face(face).part).part;
-        garment.piece(part.piece).cut.loose
-    })
-}
-
-/// The girth of the trunk that an opening is said to pass.
-pub(super) fn passed(garment: &Garment, size: &WorkedSize) -> Option<(ValueId, f64)> {
-    let passes = garment.openings.iter().map(|opening| opening.passes);
-    let trunk = passes.filter(|&id| is_trunk(&garment.value(id).kind, &garment.value(id).name));
-    let girths = trunk.filter_map(|id| Some((id, size.drawn.scalar(id)?)));
-    girths.min_by(|one, other| one.1.total_cmp(&other.1))
-}
-
 /// The least girth of the trunk that is known, of what passes a head and is larger than any hat.
 fn too_large_for_a_hat(
     garment: &Garment,
@@ -120,27 +113,6 @@ fn too_large_for_a_hat(
     let girths = trunk.filter_map(|(id, _)| Some((id, size.drawn.scalar(id)?)));
     let least = girths.min_by(|one, other| one.1.total_cmp(&other.1))?;
     (cloth(size, surface, faces) > NO_HAT * least.1 * least.1).then_some(least)
-}
-
-/// The least girth of the trunk that pieces of the garment are drawn to.
-pub(super) fn drawn_to(
-    garment: &Garment,
-    size: &WorkedSize,
-    surface: &Surface,
-    faces: &[FaceId],
-) -> Option<(ValueId, f64)> {
-    let pieces = faces.iter().map(|&face| size.sewn.part(surface.face(face).part).part.piece);
-    let mut pieces: Vec<PieceId> = pieces.flat_map(|piece| garment.origins(piece)).collect();
-    pieces.sort_unstable();
-    pieces.dedup();
-    let mut least: Option<(ValueId, f64)> = None;
-    for id in drawn_to_trunk(garment, &pieces) {
-        let girth = size.drawn.scalar(id)?;
-        if least.is_none_or(|(_, known)| girth < known) {
-            least = Some((id, girth));
-        }
-    }
-    least
 }
 
 fn reported(

@@ -5,10 +5,10 @@
 //! seams; but round the ends of that the cloth lies all round, and round the ends of what shuts a rim it lies half
 //! round, as in the corners of a pillow.
 
-use super::no_way::{self, drawn_to, is_loose, passed};
 use super::runs_on::angle;
 use super::trunk::knows_trunk;
-use crate::check::{Check, Run, words};
+use super::worn::{drawn_to, is_loose, passed};
+use crate::check::words;
 use crate::cutting::WorkedSize;
 use crate::garment::{EdgeId, Garment, PieceId, SeamId, ValueId, ValueKind};
 use crate::id_hash::IdSet;
@@ -17,9 +17,6 @@ use crate::resolve::DrawnPiece;
 use crate::sewing::garment_rims;
 use crate::sewing::surface::{FaceId, Join, JoinedBy, PlyAt, StretchId, Surface};
 use crate::shape::outline::signed_area;
-
-pub(in crate::check) static CHECK: Check =
-    Check { kinds: &[&catalogue::SEAM_SHUTS_BODY, &catalogue::SEAM_SHUTS_RIM], run: Run::PerSize(run) };
 
 /// Round a place within the cloth lie 360 degrees of it, round the end of a rim that is shut twice a corner's.
 const SHUT: f64 = 250.0;
@@ -93,19 +90,22 @@ fn looked_at(garment: &Garment, size: &WorkedSize) -> Option<(Vec<Shuts>, (Value
     Some((shuts, trunk, is_way_in))
 }
 
-/// Whether seams shut the last rim that the trunk goes into.
-pub(super) fn shuts_all(garment: &Garment, size: &WorkedSize) -> bool {
-    looked_at(garment, size).is_some_and(|(_, _, is_way_in)| !is_way_in)
+/// What is to be said of seams that shut rims.
+pub(super) struct Shutting {
+    /// They shut the last rim that the trunk goes into.
+    pub(super) is_all: bool,
+    /// One for each.
+    pub(super) findings: Vec<Finding>,
 }
 
-fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
-    let Some((shuts, (trunk, needed), is_way_in)) = looked_at(garment, size) else { return };
-    // Where what goes in does not come out, that is told.
-    if is_way_in && no_way::found(garment, size).is_some() {
-        return;
-    }
+/// Of each seam that shuts a rim of a garment for the trunk of a body, that it does.
+pub(super) fn found(garment: &Garment, size: &WorkedSize) -> Shutting {
+    let Some((shuts, (trunk, needed), is_way_in)) = looked_at(garment, size) else {
+        return Shutting { is_all: false, findings: Vec::new() };
+    };
     let trunk = (&*garment.value(trunk).name, amount(needed, garment.unit));
-    findings.extend(shuts.iter().map(|shuts| reported(garment, size, shuts, (!is_way_in).then_some(&trunk))));
+    let told = |shuts: &Shuts| reported(garment, size, shuts, (!is_way_in).then_some(&trunk));
+    Shutting { is_all: !is_way_in, findings: shuts.iter().map(told).collect() }
 }
 
 struct Looking<'a> {

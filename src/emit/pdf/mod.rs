@@ -8,6 +8,7 @@ mod letters;
 mod pack;
 mod page;
 mod paper;
+mod stretches;
 mod tiles;
 mod wide;
 

@@ -4,7 +4,7 @@
 //! cells of the grid, its outline filled and all that is drawn round it; no two pieces share a cell. What counts is not how
 //! long the strip becomes, as with cloth, but how many pages bear a line.
 
-use super::tiles::{GAP, INSET, stretches};
+use super::stretches::{GAP, INSET, stretches};
 use crate::emit::drawing::DrawnGroup;
 use kurbo::{Point, Rect, Vec2};
 use std::collections::BTreeSet;

@@ -3,21 +3,17 @@
 use super::Unprintable;
 use super::pack::{Cover, Order, Packed, pack};
 use super::paper::Paper;
-use crate::emit::drawing::{Arranged, DrawnGroup, Hanging, Shape, What, arrange};
+use super::stretches::{GAP, INSET, stretches};
+use crate::emit::drawing::{Arranged, DrawnGroup, Hanging, arrange};
 use crate::garment::SizeId;
 use crate::limits::PAGES;
-use kurbo::{PathEl, Point, Rect, Vec2};
+use kurbo::{Point, Rect, Vec2};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// White all round a page, which printers leave, in millimetres.
 pub(super) const MARGIN: f64 = 12.0;
 /// How far neighbouring pages lie over each other, in millimetres.
 pub(super) const OVERLAP: f64 = 12.0;
-/// From the frame of the first pages, along which they are trimmed, to the first line of a piece, in millimetres.
-pub(super) const INSET: f64 = 4.0;
-/// Between two pieces on paper, in millimetres.
-pub(super) const GAP: f64 = 6.0;
-
 /// A drawing parted into pages.
 #[derive(Clone, Debug)]
 pub(super) struct Tiling {
@@ -136,33 +132,6 @@ fn mark(
     }
 }
 
-/// A shape as chains of short stretches; of words the box round them.
-pub(super) fn stretches(shape: &Shape, by: Vec2) -> Vec<Vec<Point>> {
-    match &shape.what {
-        What::Words(words) => {
-            let [a, b, c, d] = words.corners();
-            vec![[a, b, c, d, a].map(|point| point + by).to_vec()]
-        }
-        What::Stroke(path, _) | What::Fill(path, _) => {
-            let mut chains: Vec<Vec<Point>> = Vec::new();
-            kurbo::flatten(path, CHORD, |element| match element {
-                PathEl::MoveTo(point) => chains.push(vec![point + by]),
-                PathEl::ClosePath => {
-                    if let Some(chain) = chains.last_mut() {
-                        chain.extend(chain.first().copied());
-                    }
-                }
-                element => {
-                    if let (Some(chain), Some(point)) = (chains.last_mut(), element.end_point()) {
-                        chain.push(point + by);
-                    }
-                }
-            });
-            chains
-        }
-    }
-}
-
 /// The cell that a point lies in.
 fn cell_of(point: Point, cell: (f64, f64)) -> (usize, usize) {
     let count = |length: f64| if length.is_finite() { length.floor().clamp(0.0, CELLS) as usize } else { 0 };
@@ -193,9 +162,6 @@ fn stretch_cells(chains: &[Vec<Point>], cell: (f64, f64), cells: &mut BTreeSet<(
         }
     }
 }
-
-/// How far a curve may lie from the stretches that stand for it, in millimetres: less than a line is wide.
-const CHORD: f64 = 0.2;
 /// Pieces are packed on so many widths in pages: on wider paper they take no fewer.
 const PACKED: f64 = 4.0;
 /// The most cells that are looked at.

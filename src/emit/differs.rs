@@ -1,0 +1,34 @@
+//! A figure before and after.
+
+use super::number::Figure;
+use serde::Serialize;
+
+/// Before and after; none where there was, or is, no such thing.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[serde(untagged)]
+pub enum Differs {
+    /// Lengths in millimetres.
+    Length {
+        /// Before.
+        old: Figure,
+        /// After.
+        new: Figure,
+    },
+    /// Anything else.
+    Words {
+        /// Before.
+        #[serde(skip_serializing_if = "Option::is_none")]
+        old: Option<String>,
+        /// After.
+        #[serde(skip_serializing_if = "Option::is_none")]
+        new: Option<String>,
+    },
+    /// It is drawn anew.
+    Redrawn {
+        /// Always true.
+        redrawn: bool,
+        /// How far its nodes and handles lie from where they were, at most; none where it has others.
+        #[serde(skip_serializing_if = "Option::is_none")]
+        moved: Option<Figure>,
+    },
+}
