@@ -485,6 +485,15 @@ fn where_nothing_is_to_be_done_nothing_is_said() {
     assert_eq!(read_of(text, Language::English), "");
 }
 
+/// Collar, stand and cuff are the fifth to the seventh piece of the shirt's cloth: to those the stay is fused, whatever
+/// number its own pieces bear.
+#[test]
+fn what_is_fused_is_fused_to_the_pieces_of_the_cloth() {
+    let said = with_texts(&compiled("purser-shirt"), Language::English, read);
+    let fused = said.lines().find(|line| line.contains("Fuse")).expect("a step that fuses");
+    assert!(fused.contains("(5) Collar, (6) Collar stand and (7) Cuff"), "{fused}");
+}
+
 /// Every figure of a sentence or a fact stands in what `resolve` writes, in each size.
 #[test]
 fn every_figure_is_in_the_document() {

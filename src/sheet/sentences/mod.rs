@@ -198,7 +198,8 @@ impl Teller<'_> {
         let mut cloths: Vec<(LayerId, Vec<Text>)> = Vec::new();
         for job in targets.iter().flat_map(|target| &target.jobs) {
             let Job::Fuse(layer, piece) = *job else { continue };
-            let Some(part) = self.part_of(Some(layer), piece) else { continue };
+            // What is fused has a number of its own; it is the cloth's piece that it is fused to.
+            let Some(part) = self.part_of(None, piece) else { continue };
             let piece = self.piece(part, None, teller::Way::default());
             match cloths.iter_mut().find(|(own, _)| *own == layer) {
                 Some((_, pieces)) => pieces.push(piece),
