@@ -51,6 +51,7 @@ pub use schema::{Schemas, schema};
 pub use steps::{steps, steps_document, steps_table};
 #[cfg(feature = "preview")]
 pub(crate) use svg::data as path_data;
+pub(crate) use svg::rounded_data as rounded_path_data;
 pub use svg::{Lettering, svg, svg_lettered};
 pub use table::{cut_list, pieces};
 pub use write_steps::{NotWritten, with_steps};

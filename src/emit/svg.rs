@@ -6,7 +6,7 @@ use super::drawing::{Face, Pen, Shape, Sheet, Tone, What, Words, faces, glyphs, 
 use super::number::Figure;
 use indexmap::IndexSet;
 use kurbo::{BezPath, PathEl, Point};
-use std::fmt::Write;
+use std::fmt::{Display, Write};
 use svg::node::element::{Definitions, Element, Group, Path, Rectangle, Text, Title, Use};
 
 /// How words stand in the file.
@@ -197,10 +197,19 @@ fn identifier(name: &str) -> String {
 
 /// SVG path data (SVG 2, 9.3), to 0.01 mm.
 pub(crate) fn data(path: &BezPath, to: &dyn Fn(Point) -> Point) -> String {
+    rounded_data(path, to, Figure)
+}
+
+/// SVG path data (SVG 2, 9.3), every point moved and its numbers rounded so.
+pub(crate) fn rounded_data<N: Display>(
+    path: &BezPath,
+    to: &dyn Fn(Point) -> Point,
+    number: impl Fn(f64) -> N,
+) -> String {
     let mut data = String::new();
     let pair = |point: Point| {
         let point = to(point);
-        format!("{} {}", Figure(point.x), Figure(point.y))
+        format!("{} {}", number(point.x), number(point.y))
     };
     for element in path.elements() {
         // Writing to a String cannot fail.

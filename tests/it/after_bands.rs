@@ -320,3 +320,17 @@ fn a_facing_of_a_bag_is_joined_at_both_ends() {
     let long = expanded(&in_memory(&[("own.fus", bag)]), "own.fus");
     assert!(long.contains("seam lip_round ") && long.contains("seam lip_round_2 "), "{long}");
 }
+
+/// Where the line that declares the closure cannot be read, that is told, and not once more that the closure is missing.
+#[test]
+fn a_closure_in_a_damaged_line_is_not_missed() {
+    let zip = example("deck-zip.fus").replace("\nclosure front_zip", "\nclosur front_zip");
+    let loader = in_memory(&[
+        ("deck-zip.fus", zip.as_str()),
+        ("deck-smock.fus", example("deck-smock.fus").as_str()),
+        ("crew-library.fus", example("crew-library.fus").as_str()),
+    ]);
+    let compiled = compile(&loader, "deck-zip.fus");
+    let told: Vec<&str> = compiled.diagnostics.iter().map(|one| one.slug()).collect();
+    assert_eq!(told, ["syntax/unknown-statement"], "{:#?}", compiled.diagnostics);
+}

@@ -41,15 +41,12 @@ type Edges = IndexMap<(Own, DrawnEdgeId), Sewn>;
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let surface = size.sewn.surface.as_ref().filter(|surface| surface.twists.is_empty());
     let (Some(surface), true) = (surface, knows_trunk(garment)) else { return };
-    // Where front is sewn to back all along, a pair's centre seams lie between such edges, and are sound.
-    if !shuts_rim::all(garment, size).is_empty() {
-        return;
-    }
     let edges = sewn_edges(size, surface);
     let crossing = |own: Own, edge| {
         edges.get(&(own, edge)).filter(|sewn| !sewn.elsewhere).and_then(|sewn| sewn.on_itself)
     };
     let mut seen: Vec<Own> = Vec::new();
+    let mut found = Vec::new();
     for &(own, edge) in edges.keys() {
         if crossing(own, edge).is_none() || seen.contains(&own) {
             continue;
@@ -61,9 +58,14 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         }
         let at = Looking { garment, size, own, drawn, edges: &edges };
         if let Some((finding, twin)) = at.corner(&crossing).or_else(|| at.end(&crossing)) {
-            findings.push(finding);
+            found.push(finding);
             seen.extend(twin);
         }
+    }
+    // Where front is sewn to back all along, a pair's centre seams lie between such edges, and are sound. It is looked at
+    // last, since it costs more than all the rest.
+    if !found.is_empty() && shuts_rim::all(garment, size).is_empty() {
+        findings.extend(found);
     }
 }
 

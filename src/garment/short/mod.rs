@@ -16,7 +16,7 @@ mod writing;
 pub use expand::expand;
 
 use super::merge::{Declaration, Merged};
-use crate::report::Diagnostic;
+use crate::report::{Diagnostic, catalogue};
 use crate::source::{SourceMap, Span};
 use crate::syntax::tree::{Name, Statement, StatementNode, Steps};
 use known::Known;
@@ -93,6 +93,14 @@ pub(super) fn written_out(map: &SourceMap, merged: &Merged) -> Option<WrittenOut
             continue;
         }
         let mut written = write(&merged.declarations, statement).unwrap_or_default();
+        if let StatementNode::Band(band) = &statement.node {
+            // Its closure may well stand in the line that could not be read, or in the file that could not be had.
+            let named = band.opening.as_ref().and_then(|opening| opening.parts.last());
+            let is_lost = |name: &Name| merged.incomplete || merged.lost_words.contains(&name.text);
+            if named.is_some_and(is_lost) {
+                written.mistakes.retain(|one| !std::ptr::eq(one.kind, &catalogue::NAME_UNKNOWN));
+            }
+        }
         mistakes.extend(std::mem::take(&mut written.mistakes));
         mistakes.extend(added::put(&mut written.parts, &merged.declarations));
         if written.parts.is_empty() {

@@ -1,26 +1,11 @@
 //! Small drawings of the page itself: outlines as SVG path data, and the middle of what they hold.
 
-use kurbo::{BezPath, PathEl, Point, Rect};
-use std::fmt::Write as _;
+use crate::emit::rounded_path_data;
+use kurbo::{BezPath, Point, Rect};
 
 /// Path data of SVG, to a tenth of a unit, with every point moved by `to`.
 pub fn data(path: &BezPath, to: &dyn Fn(Point) -> Point) -> String {
-    let mut data = String::new();
-    let pair = |point: Point| {
-        let point = to(point);
-        format!("{} {}", tenth(point.x), tenth(point.y))
-    };
-    for element in path.elements() {
-        // Writing to a String cannot fail.
-        let _ = match *element {
-            PathEl::MoveTo(point) => write!(data, "M{}", pair(point)),
-            PathEl::LineTo(point) => write!(data, "L{}", pair(point)),
-            PathEl::QuadTo(one, point) => write!(data, "Q{} {}", pair(one), pair(point)),
-            PathEl::CurveTo(one, two, point) => write!(data, "C{} {} {}", pair(one), pair(two), pair(point)),
-            PathEl::ClosePath => write!(data, "Z"),
-        };
-    }
-    data
+    rounded_path_data(path, to, tenth)
 }
 
 /// To a tenth, without needless signs.

@@ -2,10 +2,10 @@
 
 use super::canvas::{Caption, Drawn, Label, Mark, Panel};
 use super::signs::{self, arrow, circle, iron, line, ringed, tag, words};
+use crate::emit::rounded_path_data;
 use crate::report::DisplayUnit;
 use crate::shape::{Affine, Point, Rect, Vec2};
-use kurbo::{BezPath, PathEl};
-use std::fmt::Write;
+use kurbo::BezPath;
 use svg::Document;
 use svg::node::element::{Group, Path, Text};
 
@@ -193,7 +193,7 @@ impl<'a> Writing<'a> {
     }
 
     fn path(&self, path: &BezPath, class: &str) -> Path {
-        Path::new().set("class", class).set("d", data(path, self.to))
+        Path::new().set("class", class).set("d", rounded_path_data(path, &|point| self.to * point, number))
     }
 
     /// Where tags stand, clear of one another; both sides of an edge that lie together bear one.
@@ -341,24 +341,4 @@ fn shortened(title: &str) -> String {
 /// A number to a tenth; whole ones have no point, and what is not finite is nothing.
 pub(super) fn number(value: f64) -> f64 {
     if value.is_finite() { (value * 10.0).round() / 10.0 + 0.0 } else { 0.0 }
-}
-
-/// SVG path data (SVG 2, 9.3), to a tenth.
-fn data(path: &BezPath, to: Affine) -> String {
-    let mut data = String::new();
-    let pair = |point: Point| {
-        let point = to * point;
-        format!("{} {}", number(point.x), number(point.y))
-    };
-    for element in path.elements() {
-        // Writing to a String cannot fail.
-        let _ = match *element {
-            PathEl::MoveTo(point) => write!(data, "M{}", pair(point)),
-            PathEl::LineTo(point) => write!(data, "L{}", pair(point)),
-            PathEl::QuadTo(one, point) => write!(data, "Q{} {}", pair(one), pair(point)),
-            PathEl::CurveTo(one, two, point) => write!(data, "C{} {} {}", pair(one), pair(two), pair(point)),
-            PathEl::ClosePath => write!(data, "Z"),
-        };
-    }
-    data
 }
