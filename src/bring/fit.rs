@@ -21,15 +21,17 @@ const POINTS_OF_FREE_HANDLES: usize = 6;
 pub struct Fit {
     /// The curve, from the first point to the last.
     pub curve: CubicBez,
-    /// The greatest distance of a point from the curve, in millimetres; never less than it is.
+    /// The greatest distance of a point from the curve, in millimetres, never less than it is; or by how much the curve strays
+    /// from the straight way between two points beyond what it may bow there, where that is more.
     pub error: f64,
-    /// Which point that is.
+    /// Which point that is; of two that it strays between the nearer one.
     pub worst: usize,
 }
 
 /// The cubic from the first point to the last that comes nearest to those between. `leaving` and `arriving` are the ways
-/// it must go at its ends, where they are known, both of them forward.
-pub fn fit(points: &[Point], leaving: Option<Vec2>, arriving: Option<Vec2>) -> Fit {
+/// it must go at its ends, where they are known, both of them forward; `bows` say by how much it may stand off the straight way
+/// from each point to the next, in millimetres.
+pub fn fit(points: &[Point], bows: &[f64], leaving: Option<Vec2>, arriving: Option<Vec2>) -> Fit {
     let (Some(&from), Some(&to)) = (points.first(), points.last()) else {
         let nothing = CubicBez::new(Point::ZERO, Point::ZERO, Point::ZERO, Point::ZERO);
         return Fit { curve: nothing, error: 0.0, worst: 0 };
@@ -45,8 +47,15 @@ pub fn fit(points: &[Point], leaving: Option<Vec2>, arriving: Option<Vec2>) -> F
     };
     let [leaving, arriving] =
         [leaving, arriving].map(|way| way.filter(|way| way.hypot2() > 0.0).map(Vec2::normalize));
+    if points.len() == 2 {
+        // Nothing lies between that would say more.
+        let third = |way: Option<Vec2>| way.map_or((to - from) / 3.0, |way| way * (long / 3.0));
+        let curve = CubicBez::new(from, from + third(leaving), to - third(arriving), to);
+        return strayed(Fit { curve, error: 0.0, worst: 0 }, points, bows, &[0.0, 1.0]);
+    }
     let mut shares = by_chords(points);
     let mut best = measured(straight, points, &shares);
+    let mut best_shares = shares.clone();
     let mut sides: Vec<Vec2> = Vec::new();
     for _ in 0..ROUNDS {
         let curve = solved(points, &shares, &sides, leaving, arriving, long).unwrap_or(straight);
@@ -57,13 +66,35 @@ pub fn fit(points: &[Point], leaving: Option<Vec2>, arriving: Option<Vec2>) -> F
         // What turns back at an end, to come nearer to points beside it, is no curve through them.
         if goes_forward(&curve, points) && (found.error < best.error || best.curve == straight) {
             best = found;
+            best_shares.clone_from(&shares);
         }
         // A third of a per cent a round is no gain that is worth it, nor is anything finer than the text.
         if gained.abs() < 3e-3 * best.error || best.error < 5e-3 {
             break;
         }
     }
-    best
+    strayed(best, points, bows, &best_shares)
+}
+
+/// The fit with what it strays from the straight ways between points beyond what it may bow there, where that is more than
+/// it misses the points.
+fn strayed(fit: Fit, points: &[Point], bows: &[f64], shares: &[f64]) -> Fit {
+    let mut found = fit;
+    let chords = points.windows(2).zip(shares.windows(2)).zip(bows);
+    for (at, ((pair, spans), bow)) in chords.enumerate() {
+        let (&[from, to], &[t, u]) = (pair, spans) else { continue };
+        let chord = kurbo::Line::new(from, to);
+        for part in [0.25, 0.5, 0.75] {
+            let away = fit.curve.eval(t + (u - t) * part);
+            let off = kurbo::ParamCurveNearest::nearest(&chord, away, 0.0).distance_sq.sqrt() - bow;
+            if off > found.error {
+                // The end that is no end of all.
+                let is_first = at > 0 && (at + 2 == points.len() || part < 0.5);
+                found = Fit { error: off, worst: if is_first { at } else { at + 1 }, ..found };
+            }
+        }
+    }
+    found
 }
 
 /// The way that points leave the first one: along the circle through the first three.

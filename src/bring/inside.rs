@@ -1,22 +1,15 @@
-//! What lies on a piece beside its outline: fold, grain, notches, marks, and what is written on it.
+//! What lies on a piece beside its outline: fold, grain, marks, and what is written on it.
 
 use super::course::{Course, SAME};
 use super::names::{answering, name_of, unlike};
-use super::pattern::{Grain, Mark, Notch, Piece, Walk, nearest, of_size};
+use super::pattern::{Grain, Mark, Piece, Walk, nearest, of_size};
 use super::runs::Form;
 use super::traced::{TracedCut, TracedSize};
-use crate::sewing::LEAST_APART;
 use indexmap::IndexSet;
 use kurbo::{ParamCurve, Point, Vec2};
 
 /// How far an edge may lie off the line of the fold, in millimetres.
 pub const ON_FOLD: f64 = 0.5;
-/// How far from the outline a notch may be drawn, in millimetres: the widest usual allowance.
-const BESIDE: f64 = 40.0;
-/// A notch nearer to the end of its edge than this, in millimetres, is at it.
-const AT_END: f64 = 0.5;
-/// One between that and this is not told from it (common practice).
-const BESIDE_END: f64 = 5.0;
 /// How nearly upright a grain line is drawn that means upright, in radians (0.2°).
 const UPRIGHT: f64 = 0.0035;
 /// By how much the distance from sew line to cutting line may differ along it, in millimetres.
@@ -143,78 +136,6 @@ pub fn marks(drawn: &[&TracedSize], shifts: &[Vec2], piece: &mut Piece, remarks:
             None => {
                 remarks.push(format!("{}: {own} is not marked in every size, and is left out", piece.name))
             }
-        }
-    }
-}
-
-/// The notches that answer to one another in all sizes, on their edges.
-pub fn notches(drawn: &[&TracedSize], shifts: &[Vec2], piece: &mut Piece, remarks: &mut Vec<String>) {
-    let edges = piece.outline.edges.len();
-    // By edge, by size, how far along.
-    let mut found: Vec<Vec<Vec<f64>>> = vec![vec![Vec::new(); drawn.len()]; edges];
-    let mut away = 0;
-    for (size, (drawn, shift)) in drawn.iter().zip(shifts).enumerate() {
-        for notch in &drawn.notches {
-            let at = notch.at + *shift;
-            let places = (0..edges).filter(|edge| Some(*edge) != piece.fold).filter_map(|edge| {
-                nearest(&piece.outline.path(edge, size), at).map(|(along, off)| (edge, along, off))
-            });
-            let best = places.min_by(|one, other| one.2.total_cmp(&other.2));
-            match best.filter(|(.., off)| *off < BESIDE) {
-                Some((edge, along, _)) => {
-                    if let Some(list) = found.get_mut(edge).and_then(|sizes| sizes.get_mut(size)) {
-                        list.push(along);
-                    }
-                }
-                None => away += 1,
-            }
-        }
-    }
-    if away > 0 {
-        remarks.push(format!("{}: {away} notches lie at no edge, and are left out", piece.name));
-    }
-    for (edge, mut sizes) in found.into_iter().enumerate() {
-        for list in &mut sizes {
-            list.sort_by(f64::total_cmp);
-        }
-        let count = sizes.first().map_or(0, Vec::len);
-        if sizes.iter().any(|list| list.len() != count) {
-            let name = piece.outline.edges.get(edge).map_or("", |edge| &*edge.name);
-            remarks.push(format!(
-                "{}: {name} has not equally many notches in every size, and its notches are left out",
-                piece.name
-            ));
-            continue;
-        }
-        let mut number = 0;
-        while number < count {
-            let place = |number: usize| -> Vec<f64> {
-                sizes.iter().filter_map(|list| list.get(number).copied()).collect()
-            };
-            let (own, next) = (place(number), place(number + 1));
-            let double =
-                next.len() == own.len() && own.iter().zip(&next).all(|(own, next)| next - own < LEAST_APART);
-            number += if double { 2 } else { 1 };
-            let along: Vec<f64> = match double {
-                true => own.iter().zip(&next).map(|(own, next)| f64::midpoint(*own, *next)).collect(),
-                false => own,
-            };
-            let longs: Vec<f64> = (0..along.len()).map(|size| piece.outline.length(edge, size)).collect();
-            let from_end = along.iter().sum::<f64>() * 2.0 > longs.iter().sum::<f64>();
-            let along = match from_end {
-                true => longs.iter().zip(&along).map(|(long, along)| long - along).collect(),
-                false => along,
-            };
-            if along.iter().any(|along| (AT_END..BESIDE_END).contains(along)) {
-                let name = piece.outline.edges.get(edge).map_or("", |edge| &*edge.name);
-                let far = along.iter().copied().fold(f64::INFINITY, f64::min);
-                remarks.push(format!(
-                    "{}: a notch lies {far:.1} mm from an end of {name}, where no snip is told from it, and is left out",
-                    piece.name
-                ));
-                continue;
-            }
-            piece.notches.push(Notch { edge, along, from_end, double });
         }
     }
 }

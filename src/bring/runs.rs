@@ -4,10 +4,9 @@
 //! in unlike forms from size to size, is fitted; where one cubic does not reach, in several that go on smoothly.
 
 use super::course::{controls, leaving_end, leaving_start};
-use super::fit::{Fit, fit};
+use super::parting::{COLLINEAR, followed};
 use super::traced::{TracedPoint, TracedSegment};
-use kurbo::{CubicBez, ParamCurve, PathSeg, Point, Vec2};
-use std::f64::consts::FRAC_PI_2;
+use kurbo::{CubicBez, ParamCurve, PathSeg, Point};
 
 /// So many straight segments in a row, or more, are a curve that was traced.
 const LINES_OF_CURVE: usize = 5;
@@ -19,8 +18,6 @@ const MOST_STRETCHES: usize = 64;
 const SAMPLES: f64 = 4.0;
 /// Two straight segments that turn less than this, in radians, and less than [`COLLINEAR`] aside are one.
 const SAME_WAY: f64 = 1e-3;
-/// How far aside, in millimetres.
-const COLLINEAR: f64 = 0.01;
 
 /// The form of a stretch.
 #[derive(Debug, Clone, PartialEq)]
@@ -257,118 +254,16 @@ fn reach(cubic: &CubicBez) -> f64 {
     cubic.p0.distance(cubic.p1) + cubic.p1.distance(cubic.p2) + cubic.p2.distance(cubic.p3)
 }
 
-/// A part of a traced run that is still to be fitted, by size: from one point to another, and the ways at its ends.
-struct Part {
-    spans: Vec<(usize, usize)>,
-    leaving: Option<Vec<Vec2>>,
-    arriving: Option<Vec<Vec2>>,
-}
-
-/// Fits traced points of all sizes, parted at the same share of their lengths, until none is missed by more.
+/// Adds what follows traced points of all sizes.
 fn fitted(sizes: &[Vec<Point>], tolerance: f64, found: &mut Run) -> Option<()> {
-    let whole = Part {
-        spans: sizes.iter().map(|points| (0, points.len().saturating_sub(1))).collect(),
-        leaving: None,
-        arriving: None,
-    };
-    // The parts that wait, the first one last.
-    let mut waiting = vec![whole];
-    while let Some(part) = waiting.pop() {
-        let fits: Vec<Fit> = sizes
-            .iter()
-            .zip(&part.spans)
-            .enumerate()
-            .map(|(size, (points, &(from, to)))| {
-                let way = |ways: &Option<Vec<Vec2>>| ways.as_ref().and_then(|ways| ways.get(size).copied());
-                fit(points.get(from..=to).unwrap_or_default(), way(&part.leaving), way(&part.arriving))
-            })
-            .collect();
-        let worst = fits.iter().enumerate().max_by(|one, other| one.1.error.total_cmp(&other.1.error));
-        let (size, error) = worst.map_or((0, 0.0), |(size, fit)| (size, fit.error));
-        let parted = if error > tolerance { parted(sizes, &part, size, fits.get(size)?.worst) } else { None };
-        if let Some((near, far)) = parted {
-            if found.stretches.len() + waiting.len() + 2 > MOST_STRETCHES {
-                return None;
-            }
-            waiting.push(far);
-            waiting.push(near);
-            continue;
-        }
-        found.error = found.error.max(error);
-        let ends = fits.iter().map(|fit| fit.curve.p3).collect();
-        let flat = fits
-            .iter()
-            .zip(sizes)
-            .zip(&part.spans)
-            .all(|((_, points), &(from, to))| is_flat(points.get(from..=to).unwrap_or_default()));
-        let form = match flat {
-            true => Form::Straight,
-            false => {
-                let (first, second) = fits.iter().map(|fit| (fit.curve.p1, fit.curve.p2)).unzip();
-                Form::Handles { first, second }
-            }
-        };
-        found.stretches.push(Stretch { form, ends });
-    }
+    let left = MOST_STRETCHES.checked_sub(found.stretches.len())?;
+    let (followed, missed) = followed(sizes, tolerance, left)?;
+    found.error = found.error.max(missed);
+    found.stretches.extend(followed.into_iter().map(|own| {
+        let ends = own.curves.iter().map(|curve| curve.p3).collect();
+        let (first, second) = own.curves.iter().map(|curve| (curve.p1, curve.p2)).unzip();
+        let form = if own.is_straight { Form::Straight } else { Form::Handles { first, second } };
+        Stretch { form, ends }
+    }));
     Some(())
-}
-
-/// Whether points lie on their chord.
-fn is_flat(points: &[Point]) -> bool {
-    let (Some(&from), Some(&to)) = (points.first(), points.last()) else { return true };
-    let long = from.distance(to).max(f64::MIN_POSITIVE);
-    points.iter().all(|point| (*point - from).cross(to - from).abs() / long < COLLINEAR)
-}
-
-/// A part in two, where the worst size is missed most; none where a size has no point there to part it at.
-fn parted(sizes: &[Vec<Point>], part: &Part, size: usize, worst: usize) -> Option<(Part, Part)> {
-    let lengths = |points: &[Point], from: usize, to: usize| -> Vec<f64> {
-        let mut along = vec![0.0];
-        for pair in points.get(from..=to).unwrap_or_default().windows(2) {
-            if let &[one, other] = pair {
-                along.push(along.last().copied().unwrap_or(0.0) + one.distance(other));
-            }
-        }
-        along
-    };
-    let &(from, to) = part.spans.get(size)?;
-    let along = lengths(sizes.get(size)?, from, to);
-    let share = along.get(worst)? / along.last()?.max(f64::MIN_POSITIVE);
-    let (mut near, mut far, mut ways) = (Vec::new(), Vec::new(), Vec::new());
-    for (points, &(from, to)) in sizes.iter().zip(&part.spans) {
-        if to < from + 2 {
-            return None;
-        }
-        let along = lengths(points, from, to);
-        let wanted = share * along.last().copied().unwrap_or(0.0);
-        // The nearest one: of sizes that are alike but for their scale it is the same, whatever is lost in rounding.
-        let off = |own: &f64| (own - wanted).abs();
-        let nearest = along.iter().enumerate().min_by(|one, other| off(one.1).total_cmp(&off(other.1)));
-        let place = nearest.map_or(1, |(place, _)| place);
-        let at = from + place.clamp(1, to - from - 1);
-        near.push((from, at));
-        far.push((at, to));
-        ways.push(way_through(points, from, at, to));
-    }
-    let smooth = ways.iter().all(|way| way.hypot2() > 0.0 && way.is_finite());
-    let ways = smooth.then_some(ways);
-    Some((
-        Part { spans: near, leaving: part.leaving.clone(), arriving: ways.clone() },
-        Part { spans: far, leaving: ways, arriving: part.arriving.clone() },
-    ))
-}
-
-/// The way of a traced curve through one of its points: along the circle through it and its neighbours.
-fn way_through(points: &[Point], from: usize, at: usize, to: usize) -> Vec2 {
-    let reach = ((to - from) / 16).clamp(1, 3);
-    let (before, after) = (at.saturating_sub(reach).max(from), (at + reach).min(to));
-    let place = |at: usize| points.get(at).copied().unwrap_or(Point::ZERO);
-    let (back, on) = (place(at) - place(before), place(after) - place(at));
-    let weighed = |way: Vec2| way / way.hypot2().max(f64::MIN_POSITIVE);
-    // The nearer neighbour says more: the tangent of the circle through the three.
-    let way = weighed(back) + weighed(on);
-    match super::course::angle(back, on) < FRAC_PI_2 {
-        true => way,
-        false => Vec2::ZERO,
-    }
 }

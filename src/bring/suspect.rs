@@ -1,4 +1,4 @@
-//! What looks as if a drawing came in at another scale than it was made for.
+//! What looks as if a drawing came in at another scale than it was made for, or as if one of its sizes was drawn wrong.
 
 use super::pattern::Pattern;
 use kurbo::Shape;
@@ -30,4 +30,39 @@ pub fn scale(pattern: &Pattern) -> Option<String> {
              `scale` says how long 10 cm are in it"
         )
     })
+}
+
+/// An edge so many times as long as in the size beside is hardly graded so: a size is a tenth larger at most.
+const JUMP: f64 = 1.5;
+/// And by so much longer, in millimetres: short edges may come and go.
+const LEAST_JUMP: f64 = 30.0;
+
+/// A sentence on the edge that jumps most from one size to the next, where one does.
+pub fn sizes(piece: &super::pattern::Piece, sizes: &[String]) -> Option<String> {
+    let mut worst: Option<(f64, usize, usize)> = None;
+    for run in 0..piece.outline.runs() {
+        let long =
+            |size| piece.outline.of_run(run).map(|(edge, _)| piece.outline.length(edge, size)).sum::<f64>();
+        let lengths: Vec<f64> = (0..sizes.len()).map(long).collect();
+        for (at, pair) in lengths.windows(2).enumerate() {
+            let &[one, other] = pair else { continue };
+            let times = (one / other).max(other / one);
+            let is_jump = times > JUMP && (one - other).abs() > LEAST_JUMP;
+            if is_jump && worst.is_none_or(|(most, ..)| times > most) {
+                worst = Some((times, run, at));
+            }
+        }
+    }
+    let (_, run, at) = worst?;
+    let long =
+        |size| piece.outline.of_run(run).map(|(edge, _)| piece.outline.length(edge, size)).sum::<f64>();
+    let name = piece.outline.of_run(run).next().map_or("", |(_, edge)| &*edge.name);
+    let (one, other) = (sizes.get(at)?, sizes.get(at + 1)?);
+    Some(format!(
+        "{}: {name} is {:.0} mm long in {one} and {:.0} mm in {other}: is one of them drawn wrong? `look` draws what was \
+         understood",
+        piece.name,
+        long(at),
+        long(at + 1)
+    ))
 }

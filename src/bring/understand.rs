@@ -34,6 +34,7 @@ pub fn understand(
         options.unit.unwrap_or(if traced.in_inches { TextUnit::Inches } else { TextUnit::Centimetres });
     let mut wrong: Vec<BringError> = of_one_range(traced).err().into_iter().collect();
     let sizes = sizes_of(traced);
+    remarks.extend(out_of_order(&sizes));
     let mut taken = IndexSet::new();
     let mut pieces = Vec::with_capacity(traced.pieces.len());
     for piece in &traced.pieces {
@@ -116,6 +117,17 @@ fn sizes_of(traced: &Traced) -> Vec<String> {
     }
     order.sort_by(|one, other| one.1.total_cmp(&other.1));
     order.into_iter().map(|(name, _)| name).collect()
+}
+
+/// What is said of sizes whose names go up where their outlines go down.
+fn out_of_order(sizes: &[String]) -> Option<String> {
+    let ranks: Option<Vec<f64>> = sizes.iter().map(|name| rank(name)).collect();
+    let ranks = ranks?;
+    let at = ranks.windows(2).position(|pair| matches!(pair, [one, other] if one > other))?;
+    let (smaller, larger) = (sizes.get(at)?, sizes.get(at + 1)?);
+    Some(format!(
+        "the outlines of size {smaller} are smaller than those of {larger}: are sizes mixed up, or is one drawn at another scale?"
+    ))
 }
 
 /// Where a size stands among those that are called alike: by numbers, or by the usual letters.
@@ -229,7 +241,8 @@ fn understood(
     let wanted = options.names.get(&whole.name).map(Vec::as_slice).unwrap_or_default();
     named(&mut whole, wanted).map_err(|why| BringError::new("`names`", why))?;
     inside::marks(&drawn, &shifts, &mut whole, remarks);
-    inside::notches(&drawn, &shifts, &mut whole, remarks);
+    super::notches::notches(&drawn, &shifts, &mut whole, remarks);
+    remarks.extend(super::suspect::sizes(&whole, &called));
     super::lines::lines(&drawn, &shifts, options, &mut whole, remarks);
     whole.hem_lines = hem_lines(&whole, drawn.len(), unit, options.allowance.is_some(), remarks);
     Ok(whole)
@@ -250,6 +263,14 @@ fn side_by_side<'a>(
                 .push(format!("{name} is drawn in {only} alone: it is taken to be the same in every size"));
         }
         return (all, vec![only]);
+    }
+    if piece.sizes.contains_key("") {
+        let others: Vec<&str> =
+            piece.sizes.keys().map(String::as_str).filter(|size| !size.is_empty()).collect();
+        remarks.push(format!(
+            "{name} is drawn in {}, and once more without a size: that one is left out; write its size on it",
+            others.join(", ")
+        ));
     }
     let at = |wanted: &str| sizes.iter().position(|size| size == wanted);
     let mut missing = Vec::new();

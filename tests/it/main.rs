@@ -68,6 +68,7 @@ mod left_out;
 mod lengthening;
 mod lengths_alone;
 mod letting_in;
+mod makers_drawings;
 mod manners;
 mod many_seams;
 mod meant_edges;

@@ -1,5 +1,6 @@
 //! Which closed line holds what.
 
+use crate::bring::course::Course;
 use crate::bring::traced::TracedPath;
 use kurbo::{BezPath, Point, Rect};
 
@@ -109,4 +110,20 @@ impl Inside {
         }
         best
     }
+}
+
+/// By how much a path misses being closed, in millimetres, if it goes round something: what it encloses once it is closed
+/// is no sliver.
+pub(super) fn goes_round(path: &TracedPath) -> Option<f64> {
+    if path.closed || path.segments.len() < 3 {
+        return None;
+    }
+    let (first, last) = (path.segments.first()?, path.segments.last()?);
+    let gap = kurbo::ParamCurve::start(&first.course).distance(kurbo::ParamCurve::end(&last.course));
+    let closed = Course::of(&TracedPath { closed: true, ..path.clone() })?;
+    let round: f64 =
+        closed.segments.iter().map(|one| kurbo::ParamCurveArclen::arclen(&one.course, 0.1)).sum();
+    // Of a circle it is 1, of a rectangle one by ten 0.26 (the isoperimetric quotient).
+    let full = 4.0 * std::f64::consts::PI * closed.area() / (round * round);
+    (closed.area() > 2_500.0 && full > 0.1).then_some(gap)
 }

@@ -9,6 +9,14 @@ use crate::sewing::{SeamEnd, SewnRun, SewnSeam};
 /// What the corners of every rectangle are called: that says nothing of how it is meant to lie.
 const OF_RECTANGLES: [&str; 4] = ["top_left", "top_right", "bottom_left", "bottom_right"];
 
+/// Whether a name is a letter and a number, `p3`, as corners of a drawing are called that came in: it says nothing either.
+fn is_number(name: &str) -> bool {
+    let figures = name.trim_start_matches(|letter: char| letter.is_alphabetic());
+    !figures.is_empty()
+        && name.len() - figures.len() <= 1
+        && figures.bytes().all(|figure| figure.is_ascii_digit())
+}
+
 /// Whether a seam is matched so.
 pub(in crate::check) fn has_any(garment: &Garment, size: &WorkedSize) -> bool {
     !all(garment, size).is_empty()
@@ -38,7 +46,7 @@ const SIDES: [&str; 24] = [
 
 /// Whether two names have a word in common that says what lies there: `underarm` and `underarm_front`.
 fn share_a_word(one: &str, other: &str) -> bool {
-    let said = |word: &&str| word.chars().count() > 1 && !SIDES.contains(word);
+    let said = |word: &&str| word.chars().count() > 1 && !SIDES.contains(word) && !is_number(word);
     one.split('_').filter(said).any(|word| other.split('_').any(|other| other == word))
 }
 
@@ -74,7 +82,8 @@ pub(super) fn all<'a>(garment: &'a Garment, size: &'a WorkedSize) -> Vec<Crosswi
                 let is_meant = is_named(&own)
                     && is_named(&at)
                     && point_name(garment, &at)? != name
-                    && !OF_RECTANGLES.contains(&&**name);
+                    && !OF_RECTANGLES.contains(&&**name)
+                    && !is_number(name);
                 let namesake = corner_of(size, other, !end)?;
                 let found = Crosswise {
                     sewn,

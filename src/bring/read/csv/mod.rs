@@ -171,6 +171,7 @@ impl Table<'_> {
                 self.file
             ));
         }
+        traced.remarks.extend(gaps(&pieces));
         for (name, sizes) in pieces {
             let mut piece = TracedPiece {
                 origin: format!("{} of {}", shown(&name), self.file),
@@ -404,6 +405,36 @@ impl Table<'_> {
             None => Some(()),
         }
     }
+}
+
+/// What is said of outlines whose points are numbered one after the other, but for a few that are not there.
+fn gaps(pieces: &IndexMap<String, Sizes>) -> Vec<String> {
+    let mut found = Vec::new();
+    for (piece, sizes) in pieces {
+        for (size, kinds) in sizes {
+            let Some(points) = kinds.get(&Kind::Outline) else { continue };
+            let numbers: Option<Vec<u64>> = points.iter().map(|point| point.name.parse().ok()).collect();
+            let Some(mut numbers) = numbers else { continue };
+            numbers.sort_unstable();
+            let gaps: Vec<(u64, u64)> = numbers
+                .windows(2)
+                .filter_map(|pair| match pair {
+                    &[one, other] if other > one.saturating_add(1) => Some((one, other)),
+                    _ => None,
+                })
+                .collect();
+            // Who numbers by tens leaves no point out.
+            let Some((one, other)) = gaps.first().filter(|_| gaps.len() * 4 < numbers.len()) else {
+                continue;
+            };
+            let of_size = if size.is_empty() { String::new() } else { format!(" in size {}", shown(size)) };
+            found.push(format!(
+                "the points of {}{of_size} go from {one} to {other}: is one missing?",
+                shown(piece)
+            ));
+        }
+    }
+    found
 }
 
 /// Farther from the origin than this, mm, a coordinate is a mistake.

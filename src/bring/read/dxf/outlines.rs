@@ -3,7 +3,7 @@
 use super::item::{Item, SIGN, What};
 use super::roles::{Role, by_number, by_word};
 use crate::bring::BringError;
-use crate::bring::read::inside::Inside;
+use crate::bring::read::inside::{Inside, goes_round};
 use crate::bring::read::letters::shown;
 use crate::bring::read::said::{Key, keyed};
 use crate::bring::traced::TracedPath;
@@ -280,12 +280,14 @@ fn open_boundary(items: &[Item], file: &str, whose: &str) -> BringError {
     }
 }
 
-/// What is said of an open line that was surely meant to be closed: its ends lie near one another for its length.
+/// What is said of an open line that was surely meant to be closed: its ends lie near one another for its length, or it goes
+/// round something.
 pub(super) fn nearly_closed(path: &TracedPath) -> Option<String> {
     let (start, end) = crate::bring::read::line_work::ends(path)?;
     let length: f64 =
         path.segments.iter().map(|segment| segment.course.start().distance(segment.course.end())).sum();
     let gap = start.distance(end);
-    (!path.closed && path.segments.len() > 2 && length > 10.0 * SIGN && gap < length / 50.0)
+    let is_near = length > 10.0 * SIGN && gap < length / 50.0;
+    (!path.closed && path.segments.len() > 2 && (is_near || goes_round(path).is_some()))
         .then(|| format!("a line that is {length:.0} mm long ends {gap:.1} mm from where it begins"))
 }

@@ -54,7 +54,11 @@ pub(super) fn drawn(cluster: Cluster, is_numbered: bool) -> Drawn {
                 Some((Key::Size, size)) => drawn.size = drawn.size.or_else(|| filled(size)),
                 Some((Key::Material, cloth)) => drawn.material = drawn.material.or_else(|| filled(cloth)),
                 Some((Key::Quantity, many)) => {
-                    count = count.or(many.parse::<u32>().ok().filter(|&many| many > 0))
+                    // `2`, and as hands write it `2, left and right`.
+                    let end = many.find(|letter: char| !letter.is_ascii_digit()).unwrap_or(many.len());
+                    let (figures, rest) = many.split_at(end);
+                    count = count.or(figures.parse::<u32>().ok().filter(|&many| many > 0));
+                    words.extend(filled(rest.trim_start_matches([',', ' '])).map(|note| (height, note)));
                 }
                 Some((Key::Annotation, note)) => words.extend(filled(note).map(|note| (height, note))),
                 Some((Key::SampleSize | Key::Date | Key::Time | Key::Units | Key::Other, _)) => {}

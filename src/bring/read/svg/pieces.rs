@@ -6,7 +6,7 @@ use super::sizes::{Owner, owner_of_words};
 use crate::bring::course::Course;
 use crate::bring::error::BringError;
 use crate::bring::names::name_of;
-use crate::bring::read::inside::follows;
+use crate::bring::read::inside::{follows, goes_round};
 use crate::bring::traced::{
     Traced, TracedLine, TracedMark, TracedNotch, TracedPath, TracedPiece, TracedSize,
 };
@@ -88,7 +88,7 @@ pub fn pieces(drawing: &Elements, owners: &[Owner], file: &str) -> Result<Traced
         // The smallest that holds it: of sizes in one another, the smallest size's.
         match found.iter_mut().rev().find(fits) {
             Some(own) => put(own, shape),
-            None => match open_outline(&shape.path) {
+            None => match goes_round(&shape.path) {
                 Some(gap) => {
                     let name = if shape.name.is_empty() { "a path" } else { &*shape.name };
                     let why = format!(
@@ -194,22 +194,6 @@ fn inner(around: &mut Outline, own: Outline, work: &Work, remarks: &mut Vec<Stri
     around.size.lines.push(TracedLine { name, path: own.path });
 }
 
-/// By how much a path misses being closed, in millimetres, if it goes round something: what it encloses once it is closed
-/// is no sliver.
-fn open_outline(path: &TracedPath) -> Option<f64> {
-    if path.closed || path.segments.len() < 3 {
-        return None;
-    }
-    let (first, last) = (path.segments.first()?, path.segments.last()?);
-    let gap = kurbo::ParamCurve::start(&first.course).distance(kurbo::ParamCurve::end(&last.course));
-    let closed = Course::of(&TracedPath { closed: true, ..path.clone() })?;
-    let round: f64 =
-        closed.segments.iter().map(|one| kurbo::ParamCurveArclen::arclen(&one.course, 0.1)).sum();
-    // Of a circle it is 1, of a rectangle one by ten 0.26 (the isoperimetric quotient).
-    let full = 4.0 * std::f64::consts::PI * closed.area() / (round * round);
-    (closed.area() > 2_500.0 && full > 0.1).then_some(gap)
-}
-
 /// Whether a path runs everywhere equally far inside an outline: from 2 to 50 mm, to 0.5 mm.
 fn is_even(outer: &Outline, inner: &Outline, work: &Work) -> bool {
     if !work.may(30 * outer.path.segments.len()) {
@@ -254,10 +238,11 @@ fn gathered(found: Vec<Outline>, file: &str, traced: &mut Traced) {
     let sized = order.iter().any(|own| own.owner.size.is_some());
     // Nameless ones of several sizes answer to each other by their number in their size.
     let mut numbers: IndexMap<Option<String>, usize> = IndexMap::new();
-    for own in order {
-        let written = own.size.texts.iter().find(|text| is_title(text)).cloned();
+    let names = names(&order);
+    traced.remarks.extend(order.iter().filter_map(|own| without_size(own, &order)));
+    for (own, name) in order.into_iter().zip(names) {
         let number = numbers.entry(own.owner.size.clone()).or_insert(0);
-        let name = own.owner.piece.clone().or(written).unwrap_or_else(|| {
+        let name = name.unwrap_or_else(|| {
             *number += 1;
             format!("piece {number}")
         });
@@ -286,6 +271,56 @@ fn gathered(found: Vec<Outline>, file: &str, traced: &mut Traced) {
     }
     traced.pieces.extend(pieces.into_values());
 }
+
+/// What outlines are called: by their names or by words in them. Words that stand once, inside the smallest of several sizes that
+/// lie in one another, name all of these.
+fn names(outlines: &[Outline]) -> Vec<Option<String>> {
+    let own = |own: &Outline| {
+        let written = own.size.texts.iter().find(|text| is_title(text));
+        own.owner.piece.clone().or(written.cloned())
+    };
+    let mut names: Vec<Option<String>> = outlines.iter().map(own).collect();
+    let taken = |names: &[Option<String>], name: &String, size: &Option<String>| {
+        outlines.iter().zip(names).any(|(own, known)| known.as_ref() == Some(name) && own.owner.size == *size)
+    };
+    for (at, nameless) in outlines.iter().enumerate() {
+        if names.get(at).is_none_or(Option::is_some) || nameless.owner.size.is_none() {
+            continue;
+        }
+        let beside = outlines.iter().zip(&names).filter_map(|(other, name)| {
+            let is_other_size = other.owner.size.is_some() && other.owner.size != nameless.owner.size;
+            let over = shared(other, nameless);
+            let name = name.as_ref().filter(|_| is_other_size && over > NESTED)?;
+            (!taken(&names, name, &nameless.owner.size)).then_some((over, name))
+        });
+        let best = beside.max_by(|(one, _), (other, _)| one.total_cmp(other)).map(|(_, name)| name.clone());
+        if let Some(name) = names.get_mut(at) {
+            *name = best;
+        }
+    }
+    names
+}
+
+/// What is said of an outline that no size is known of, where it lies over one that has a size.
+fn without_size(own: &Outline, all: &[Outline]) -> Option<String> {
+    let other = all.iter().find(|other| {
+        own.owner.size.is_none() && other.owner.size.is_some() && shared(other, own) > NESTED
+    })?;
+    let name = own.owner.piece.as_deref().unwrap_or("a closed path");
+    let size = other.owner.size.as_deref().unwrap_or_default();
+    Some(format!(
+        "{name} lies over an outline of size {size}, and neither its layer nor its name says a size: it is taken for a \
+         piece of its own; `sizes-from` says how sizes are told apart"
+    ))
+}
+
+/// How much two outlines share of what both cover, by the rectangles round them.
+fn shared(one: &Outline, other: &Outline) -> f64 {
+    one.bounds.intersect(other.bounds).area() / one.bounds.union(other.bounds).area()
+}
+
+/// Two sizes of a piece that lie in one another share so much of what both cover.
+const NESTED: f64 = 0.6;
 
 /// Whether words on a piece are likely its name: not a size, a count or a length.
 fn is_title(text: &str) -> bool {

@@ -19,6 +19,7 @@ pub struct Owner {
 pub fn owners(drawing: &Elements, from: Option<SizesFrom>) -> Vec<Owner> {
     let layers = layers(drawing);
     let marked = marked(drawing);
+    let is_said = from.is_some();
     let from = from.or_else(|| {
         // Only where outlines may stand: notes have a layer of their own that is no size.
         let outlines = drawing
@@ -28,10 +29,12 @@ pub fn owners(drawing: &Elements, from: Option<SizesFrom>) -> Vec<Owner> {
             .filter(|(item, _)| item.paths.iter().any(is_outline) && !item.circle);
         let groups = outlines.filter_map(|(_, layer)| drawing.groups.get((*layer)?)?.as_deref());
         let names: Vec<&str> = groups.collect();
-        let mut unlike: Vec<&str> = names.clone();
+        let mut unlike: Vec<&str> = names.iter().copied().filter(|name| size_in(name).is_some()).collect();
+        let called = unlike.len();
         unlike.sort_unstable();
         unlike.dedup();
-        if unlike.len() >= 2 && unlike.iter().all(|name| size_in(name).is_some()) {
+        // A frame or a square may stand in a layer of its own; what most outlines stand in says what layers are.
+        if unlike.len() >= 2 && 2 * called > names.len() {
             return Some(SizesFrom::Layers);
         }
         let closed = drawing.items.iter().filter(|item| item.paths.iter().any(|path| path.closed));
@@ -49,7 +52,8 @@ pub fn owners(drawing: &Elements, from: Option<SizesFrom>) -> Vec<Owner> {
     let owner = |((item, layer), mark): ((&Item, &Option<usize>), &Option<String>)| match from {
         Some(SizesFrom::Layers) => {
             let name = layer.and_then(|group| drawing.groups.get(group)?.clone());
-            let size = name.map(|name| size_in(&name).unwrap_or(name));
+            // Where nobody said that layers are sizes, those of other names are none.
+            let size = name.and_then(|name| size_in(&name).or(is_said.then_some(name)));
             let inner = item.groups.iter().skip_while(|group| Some(**group) != *layer).skip(1);
             let groups = inner.filter_map(|group| drawing.groups.get(*group)?.clone());
             let own = item.name.clone().into_iter().chain(groups.collect::<Vec<_>>().into_iter().rev());
@@ -196,9 +200,9 @@ fn is_size(word: &str) -> bool {
 
 /// Whether a name is more than what a program gives by itself: `path12`, `g3`, `Layer 1`.
 fn says_something(name: &str) -> bool {
-    const KINDS: [&str; 14] = [
+    const KINDS: [&str; 15] = [
         "path", "rect", "polygon", "polyline", "g", "group", "layer", "svg", "use", "circle", "ellipse",
-        "line", "shape", "text",
+        "line", "shape", "text", "size",
     ];
     let word =
         name.trim_end_matches(|one: char| one.is_ascii_digit() || matches!(one, ' ' | '-' | '_' | '.'));

@@ -1,0 +1,181 @@
+//! Notches on their edges, side by side over the sizes.
+//!
+//! They are counted along whole runs from corner to corner: where a run is parted into stretches, a notch at a joint may lie
+//! on the one stretch in one size and on the next in another, and is the same notch.
+
+use super::course::{angle, leaving_end, leaving_start};
+use super::pattern::{Notch, Piece, nearest};
+use super::traced::TracedSize;
+use crate::sewing::LEAST_APART;
+use kurbo::Vec2;
+
+/// How far from the sew line a notch may be drawn, in millimetres: the widest usual allowance.
+const BESIDE_SEWN: f64 = 40.0;
+/// How far from an outline that is the only one.
+const BESIDE: f64 = 5.0;
+/// A notch nearer to the end of its edge than this, in millimetres, is at it.
+const AT_END: f64 = 0.5;
+/// One between that and this is not told from it (common practice).
+const BESIDE_END: f64 = 5.0;
+/// A notch so near to a place where a run kinks, in millimetres, stands for it: drawn on the cutting line, one that is not
+/// square to the edge, as at a dart's leg, lies so far beside.
+const AT_KINK: f64 = 3.0;
+/// From so large a turn on, in radians (1°), a joint is a kink.
+const KINK: f64 = 0.0175;
+
+/// The notches that answer to one another in all sizes, on their edges.
+pub fn notches(drawn: &[&TracedSize], shifts: &[Vec2], piece: &mut Piece, remarks: &mut Vec<String>) {
+    let lengths: Vec<Vec<f64>> = (0..drawn.len())
+        .map(|size| (0..piece.outline.edges.len()).map(|edge| piece.outline.length(edge, size)).collect())
+        .collect();
+    let runs: Vec<Vec<usize>> = (0..piece.outline.runs())
+        .map(|run| piece.outline.of_run(run).map(|(edge, _)| edge).collect())
+        .collect();
+    // By run, by size, how far along.
+    let mut found: Vec<Vec<Vec<f64>>> = vec![vec![Vec::new(); drawn.len()]; runs.len()];
+    let beside = if piece.sewn { BESIDE_SEWN } else { BESIDE };
+    let mut away = 0;
+    for (size, (drawn, shift)) in drawn.iter().zip(shifts).enumerate() {
+        for notch in &drawn.notches {
+            let at = notch.at + *shift;
+            let edges = 0..piece.outline.edges.len();
+            let places = edges.filter(|edge| Some(*edge) != piece.fold).filter_map(|edge| {
+                nearest(&piece.outline.path(edge, size), at).map(|(along, off)| (edge, along, off))
+            });
+            let best =
+                places.min_by(|one, other| one.2.total_cmp(&other.2)).filter(|(.., off)| *off < beside);
+            let Some((edge, along, _)) = best else {
+                away += 1;
+                continue;
+            };
+            let Some(run) = piece.outline.edges.get(edge).map(|edge| edge.run) else { continue };
+            let before = before(runs.get(run), lengths.get(size), edge);
+            if let Some(list) = found.get_mut(run).and_then(|sizes| sizes.get_mut(size)) {
+                list.push(before + along);
+            }
+        }
+    }
+    if away > 0 {
+        let what = if away == 1 {
+            "1 notch lies at no edge, and is"
+        } else {
+            &*format!("{away} notches lie at no edge, and are")
+        };
+        remarks.push(format!("{}: {what} left out", piece.name));
+    }
+    for (run, mut sizes) in runs.iter().zip(found) {
+        for list in &mut sizes {
+            list.sort_by(f64::total_cmp);
+        }
+        let count = sizes.first().map_or(0, Vec::len);
+        if sizes.iter().any(|list| list.len() != count) {
+            remarks.push(format!(
+                "{}: {} has not equally many notches in every size, and its notches are left out",
+                piece.name,
+                called(piece, run)
+            ));
+            continue;
+        }
+        let mut number = 0;
+        while number < count {
+            let place = |number: usize| -> Vec<f64> {
+                sizes.iter().filter_map(|list| list.get(number).copied()).collect()
+            };
+            let (own, next) = (place(number), place(number + 1));
+            let double =
+                next.len() == own.len() && own.iter().zip(&next).all(|(own, next)| next - own < LEAST_APART);
+            number += if double { 2 } else { 1 };
+            let along: Vec<f64> = match double {
+                true => own.iter().zip(&next).map(|(own, next)| f64::midpoint(*own, *next)).collect(),
+                false => own,
+            };
+            match on_an_edge(piece, run, &lengths, &along) {
+                Ok((notch, note)) => {
+                    remarks.extend(note);
+                    piece.notches.push(Notch { double, ..notch });
+                }
+                Err(note) => remarks.push(note),
+            }
+        }
+    }
+}
+
+/// How long the stretches of a run are together that stand before that edge.
+fn before(run: Option<&Vec<usize>>, lengths: Option<&Vec<f64>>, edge: usize) -> f64 {
+    let (Some(run), Some(lengths)) = (run, lengths) else { return 0.0 };
+    run.iter().take_while(|own| **own != edge).filter_map(|own| lengths.get(*own)).sum()
+}
+
+/// What a run's edges are called: `e1`, or from the first to the last, `e1_1 to e1_3`.
+fn called(piece: &Piece, run: &[usize]) -> String {
+    let name = |edge: Option<&usize>| {
+        edge.and_then(|edge| piece.outline.edges.get(*edge)).map_or("", |edge| &*edge.name)
+    };
+    match run {
+        [only] => name(Some(only)).to_owned(),
+        run => format!("{} to {}", name(run.first()), name(run.last())),
+    }
+}
+
+/// A notch so far along a run, by size, on the one of its stretches that it lies on in all sizes; and what is to be said of
+/// it.
+///
+/// # Errors
+/// Why it is left out.
+fn on_an_edge(
+    piece: &Piece,
+    run: &[usize],
+    lengths: &[Vec<f64>],
+    along: &[f64],
+) -> Result<(Notch, Option<String>), String> {
+    let own = |edge: usize| -> Vec<(f64, f64)> {
+        let each = lengths.iter().zip(along);
+        each.map(|(lengths, along)| {
+            let long = lengths.get(edge).copied().unwrap_or(0.0);
+            (along - before(Some(&run.to_vec()), Some(lengths), edge), long)
+        })
+        .collect()
+    };
+    let beyond =
+        |edge: &usize| own(*edge).iter().map(|(at, long)| (-at).max(at - long).max(0.0)).fold(0.0, f64::max);
+    let best = run.iter().copied().min_by(|one, other| beyond(one).total_cmp(&beyond(other)));
+    let Some(edge) = best.filter(|edge| beyond(edge) <= AT_KINK) else {
+        return Err(format!(
+            "{}: a notch of {} lies on one stretch in one size and on another in the next, and is left out",
+            piece.name,
+            called(piece, run)
+        ));
+    };
+    let places: Vec<(f64, f64)> =
+        own(edge).into_iter().map(|(at, long)| (at.clamp(0.0, long), long)).collect();
+    let from_end = places.iter().map(|(at, long)| 2.0 * at - long).sum::<f64>() > 0.0;
+    let mut along: Vec<f64> =
+        places.iter().map(|(at, long)| if from_end { long - at } else { *at }).collect();
+    let next = if from_end { edge.checked_add(1) } else { edge.checked_sub(1) };
+    let is_kink = next.filter(|next| run.contains(next)).is_some_and(|next| {
+        let (before, after) = (piece.outline.path(edge.min(next), 0), piece.outline.path(edge.max(next), 0));
+        let ways = before
+            .last()
+            .zip(after.first())
+            .map(|(before, after)| (leaving_end(before), leaving_start(after)));
+        ways.is_some_and(|(before, after)| angle(before, after) > KINK)
+    });
+    let name = piece.outline.edges.get(edge).map_or("", |edge| &*edge.name);
+    let far = along.iter().copied().fold(0.0, f64::max);
+    let mut note = None;
+    if is_kink && (AT_END..=AT_KINK).contains(&far) {
+        note = Some(format!(
+            "{}: a notch {far:.1} mm from an end of {name}, where the line turns, is taken to stand there",
+            piece.name
+        ));
+        along.fill(0.0);
+    }
+    if along.iter().any(|along| (AT_END..BESIDE_END).contains(along)) {
+        let near = along.iter().copied().fold(f64::INFINITY, f64::min);
+        return Err(format!(
+            "{}: a notch lies {near:.1} mm from an end of {name}, where no snip is told from it, and is left out",
+            piece.name
+        ));
+    }
+    Ok((Notch { edge, along, from_end, double: false }, note))
+}
