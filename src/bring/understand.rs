@@ -100,7 +100,8 @@ fn sizes_of(traced: &Traced) -> Vec<String> {
     }
     // A piece drawn in all sizes tells which is the larger.
     let count = sizes.len();
-    for piece in traced.pieces.iter().filter(|piece| piece.sizes.len() == count) {
+    let has_all = |piece: &&TracedPiece| piece.sizes.keys().filter(|size| !size.is_empty()).count() == count;
+    for piece in traced.pieces.iter().filter(has_all) {
         for (name, size) in &piece.sizes {
             if let (Some(sum), Some(course)) = (sizes.get_mut(name), Course::of(&size.outline)) {
                 *sum += course.area().abs();
@@ -178,8 +179,14 @@ fn understood(
         courses.push(course);
     }
     let borrowed: Vec<&Course> = courses.iter().collect();
-    let mut places =
-        corners(&borrowed, options.corner).map_err(|why| wrong(unmatched(&name, why, &called)))?;
+    let mut places = corners(&borrowed, options.corner).map_err(|why| {
+        // What crosses itself has other corners too, and is told first.
+        let crossed = courses.iter().enumerate().find_map(|(at, course)| Some((at, crossed(course)?)));
+        wrong(match crossed {
+            Some((at, why)) => format!("the outline of {name}{} {why}", in_size(at)),
+            None => unmatched(&name, why, &called),
+        })
+    })?;
     let begin = beginning(&borrowed, &places, &drawn);
     for own in &mut places {
         own.rotate_left(begin);
@@ -344,6 +351,18 @@ fn sound(outline: &Walk, size: usize) -> Result<(), String> {
         None => Ok(()),
         Some(crossing) => Err(format!("crosses itself {}", place(crossing.point))),
     }
+}
+
+/// Where a drawn outline crosses itself, if it does: counted from its lowest and leftmost place.
+fn crossed(course: &Course) -> Option<String> {
+    let ring = course.segments.iter().map(|segment| Path::from_segments([segment.course]));
+    let crossing = crossings(&ring.collect::<Result<Vec<Path>, _>>().ok()?)?;
+    let bounds = course.bounds();
+    Some(format!(
+        "crosses itself {:.0} mm from its left and {:.0} mm from its lower end",
+        crossing.point.x - bounds.x0,
+        crossing.point.y - bounds.y0
+    ))
 }
 
 fn place(point: Point) -> String {

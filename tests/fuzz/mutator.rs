@@ -24,21 +24,35 @@ impl Dice {
 
 /// Numbers that nobody means.
 const WILD: [&[u8]; 24] = [
-    b"NaN", b"inf", b"-inf", b"1e308", b"-1e308", b"1e-308", b"1e309", b"-0", b"0", b"1", b"-1", b"0.5", b"1e9", b"1e16",
-    b"-1e5", b"4294967296", b"-2147483649", b"99999999999999999999999", b"0.1e", b"1,5", b".", b"--7", b"1e", b"",
+    b"NaN",
+    b"inf",
+    b"-inf",
+    b"1e308",
+    b"-1e308",
+    b"1e-308",
+    b"1e309",
+    b"-0",
+    b"0",
+    b"1",
+    b"-1",
+    b"0.5",
+    b"1e9",
+    b"1e16",
+    b"-1e5",
+    b"4294967296",
+    b"-2147483649",
+    b"99999999999999999999999",
+    b"0.1e",
+    b"1,5",
+    b".",
+    b"--7",
+    b"1e",
+    b"",
 ];
 /// What a mutant is at most longer than its seed.
 const GROWS: usize = 1 << 16;
 /// The longest stretch of lines that is moved about at once.
 const LINES: usize = 24;
-
-/// One damaged file.
-pub struct Mutant {
-    /// Which seed it was made of.
-    pub seed: usize,
-    /// What stands in it.
-    pub bytes: Vec<u8>,
-}
 
 /// Makes damaged files of seeds, the same row of them each time.
 pub struct Mutator {
@@ -54,21 +68,17 @@ impl Mutator {
     }
 
     /// The next damaged file: one of the seeds after one to eight changes, mostly few.
-    pub fn mutant(&mut self) -> Mutant {
+    pub fn mutant(&mut self) -> Vec<u8> {
         let seed = self.dice.roll(self.seeds.len());
         let mut bytes = self.seeds.get(seed).cloned().unwrap_or_default();
         let most = bytes.len() + GROWS;
-        let changes = 1 + self.dice.roll(1 << self.dice.roll(4));
+        let most_changes = 1 << self.dice.roll(4);
+        let changes = 1 + self.dice.roll(most_changes);
         for _ in 0..changes {
             self.change(&mut bytes);
             bytes.truncate(most);
         }
-        Mutant { seed, bytes }
-    }
-
-    /// A number from 0 to below `sides`, out of the same row.
-    pub fn roll(&mut self, sides: usize) -> usize {
-        self.dice.roll(sides)
+        bytes
     }
 
     fn change(&mut self, bytes: &mut Vec<u8>) {
@@ -137,7 +147,10 @@ impl Mutator {
             2 => [own.as_slice(), b"e6"].concat(),
             3 => [own.as_slice(), b".0001"].concat(),
             4 => own.iter().copied().filter(|byte| *byte != b'.').collect(),
-            _ => own.iter().map(|byte| if byte.is_ascii_digit() { b'0' + (byte + 1) % 10 } else { *byte }).collect(),
+            _ => own
+                .iter()
+                .map(|byte| if byte.is_ascii_digit() { b'0' + (byte + 1) % 10 } else { *byte })
+                .collect(),
         };
         bytes.splice(place, new);
     }
@@ -190,7 +203,8 @@ impl Mutator {
         let own = bytes.get(place.clone()).unwrap_or_default().to_vec();
         let Some(middle) = (!own.is_empty()).then(|| line(&own, own.len() / 2).start) else { return };
         let (head, tail) = own.split_at(middle);
-        let depth = 1 + self.dice.roll(1 << self.dice.roll(8));
+        let deepest = 1 << self.dice.roll(8);
+        let depth = 1 + self.dice.roll(deepest);
         let depth = depth.min(GROWS / own.len().max(1));
         bytes.splice(place, [head.repeat(depth), tail.repeat(depth)].concat());
     }

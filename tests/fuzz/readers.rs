@@ -10,23 +10,6 @@ use kurbo::ParamCurve;
 /// The names under which bytes are brought, one a format.
 pub const NAMES: [&str; 3] = ["drawing.svg", "drawing.dxf", "drawing.csv"];
 
-/// Words of all formats, wherever they may stand.
-pub const WORDS: [&str; 96] = [
-    // Of DXF: entities, sections and group codes.
-    "SECTION", "ENDSEC", "ENTITIES", "BLOCKS", "BLOCK", "ENDBLK", "EOF", "INSERT", "POLYLINE", "LWPOLYLINE", "VERTEX", "SEQEND",
-    "LINE", "ARC", "CIRCLE", "ELLIPSE", "SPLINE", "POINT", "TEXT", "MTEXT", "ATTRIB", "$INSUNITS", "Units: ENGLISH",
-    "\n0\n", "\n2\n", "\n8\n", "\n10\n", "\n20\n", "\n40\n", "\n41\n", "\n42\n", "\n50\n", "\n62\n", "\n66\n", "\n70\n",
-    "\n71\n", "\n230\n", "\\U+D800", "%%%%", "Piece Name: ", "Size: ", "Quantity: 2", "\n0\nSEQEND\n", "\n  8\n14\n", "\n  8\n4\n",
-    // Of SVG.
-    "<g>", "</g>", "<path d='M0 0 H9 V9 Z'/>", "<use href='#a'/>", "<text>", "</text>", "<defs>", "</svg>", "id='a'",
-    " transform='scale(0)'", " transform='rotate(45) skewX(89)'", " viewBox='0 0 0 0'", " viewBox='0 0 1e9 1e-9'", "mm", "in", "%",
-    "px", "M", "m", "L", "H", "V", "C", "S", "Q", "T", "A", "Z", "a5 5 0 1 1 9 9", " d=''", " display='none'", "&amp;",
-    "<!--", "-->", "<![CDATA[", "style='transform:none'", "matrix(1 0 0 1 0 0)",
-    // Of tables.
-    ",", ";", "\t", "\"", "notch", "grain", "fold", "corner", "curve", "line hem", "mark", "piece,size,point,x,y,kind",
-    "\u{feff}", "\u{202e}",
-];
-
 fn is_whole(path: &TracedPath) {
     let nexts = path.segments.iter().skip(1);
     assert!(
@@ -51,7 +34,11 @@ pub fn judged(read: Result<Traced, BringError>) -> bool {
         Ok(traced) => {
             assert!(!traced.pieces.is_empty() || !traced.wrong.is_empty(), "nothing, and no word of it");
             for piece in &traced.pieces {
-                assert!(!piece.sizes.is_empty() && !piece.name.contains(char::is_control), "{:?}", piece.name);
+                assert!(
+                    !piece.sizes.is_empty() && !piece.name.contains(char::is_control),
+                    "{:?}",
+                    piece.name
+                );
                 for size in piece.sizes.values() {
                     assert!(size.outline.closed, "an open outline");
                     let paths = size.lines.iter().map(|line| &line.path).chain(&size.sew_line);
@@ -109,7 +96,8 @@ pub fn comes_in(bytes: &[u8], name: &str, compiled: bool) -> bool {
     if compiled {
         let draft = compile(&MemoryLoader::new().with("brought.fus", brought.text.as_str()), "brought.fus");
         let wrong = draft.diagnostics.iter().filter(|one| one.severity() == Severity::Mistake);
-        let wrong: Vec<&str> = wrong.filter(|one| one.slug() != "piece/unsewn").map(|one| one.title.as_str()).collect();
+        let wrong: Vec<&str> =
+            wrong.filter(|one| one.slug() != "piece/unsewn").map(|one| one.title.as_str()).collect();
         assert!(wrong.is_empty(), "what came in is no draft: {wrong:?}\n{}", brought.text);
     }
     true

@@ -1,14 +1,10 @@
 //! Tries damaged files in this process, with the stable compiler: `run WHAT COUNT [SEED]`. See the README beside it.
 
-mod mutator;
-mod readers;
-mod seeds;
-mod watched;
-
-use mutator::Mutator;
+use fustian_fuzz::mutator::Mutator;
+use fustian_fuzz::watched::{Bounds, run, smaller, words};
+use fustian_fuzz::{readers, seeds};
 use std::process::ExitCode;
 use std::time::{Duration, Instant};
-use watched::{Bounds, run, smaller};
 
 /// What may be tried.
 const TRIED: [(&str, Trial); 3] = [("read", Trial::Read), ("bring", Trial::Bring), ("draft", Trial::Draft)];
@@ -53,13 +49,13 @@ fn main() -> ExitCode {
     for (name, seeds) in readers::NAMES.into_iter().zip(all) {
         // A third of them each.
         let count = count.div_ceil(3);
-        let mut mutator = Mutator::new(seeds, &readers::WORDS, seed);
+        let mut mutator = Mutator::new(seeds, &seeds::WORDS, seed);
         let hung = format!("hung-{name}");
         let hangs = move |bytes: &[u8]| {
             eprintln!("{hung} holds what takes too long: {:?}", std::fs::write(&hung, bytes));
             std::process::exit(1);
         };
-        let report = run(&mut mutator, count, bounds, |bytes, _| trial.of(bytes, name), hangs);
+        let report = run(&mut mutator, count, bounds, |bytes| trial.of(bytes, name), hangs);
         println!(
             "{what} {name}, seed {seed}: {} runs, {} sound; the slowest took {:?}; {} MB at most; {:?} since the beginning",
             report.runs,
@@ -72,7 +68,7 @@ fn main() -> ExitCode {
         is_sound = false;
         let breaks = |bytes: &[u8]| {
             let told = std::panic::catch_unwind(|| trial.of(bytes, name));
-            told.is_err_and(|told| watched::words(&*told).get(..20) == why.get(..20))
+            told.is_err_and(|told| words(&*told).get(..20) == why.get(..20))
         };
         let bytes = if breaks(&bytes) { smaller(&bytes, breaks) } else { bytes };
         let file = format!("broken-{what}-{seed}-{name}");

@@ -38,7 +38,7 @@ pub fn run(
     mutator: &mut Mutator,
     count: u64,
     bounds: Bounds,
-    tried: impl Fn(&[u8], &mut Mutator) -> bool,
+    tried: impl Fn(&[u8]) -> bool,
     hangs: impl Fn(&[u8]) + Send + 'static,
 ) -> Report {
     let trying = Trying::default();
@@ -57,12 +57,12 @@ pub fn run(
     });
     let mut report = Report::default();
     while report.runs < count && report.broken.is_none() {
-        let bytes = mutator.mutant().bytes;
+        let bytes = mutator.mutant();
         let since = Instant::now();
         if let Ok(mut now) = trying.lock() {
             *now = Some((since, bytes.clone()));
         }
-        let told = catch_unwind(AssertUnwindSafe(|| tried(&bytes, mutator)));
+        let told = catch_unwind(AssertUnwindSafe(|| tried(&bytes)));
         let took = since.elapsed();
         if let Ok(mut now) = trying.lock() {
             *now = None;

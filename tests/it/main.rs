@@ -1,5 +1,14 @@
 //! What a maker does with Fustian, one file a topic.
 
+#[path = "../fuzz/readers.rs"]
+mod fuzzed_readers;
+#[path = "../fuzz/seeds.rs"]
+mod fuzzed_seeds;
+#[path = "../fuzz/mutator.rs"]
+mod mutator;
+#[path = "../fuzz/watched.rs"]
+mod watched;
+
 mod accounts;
 mod after_bands;
 mod alike_pieces;

@@ -2,7 +2,7 @@
 //! child's mitten traced with a tape. Each comes in, becomes a garment with seams, and is damaged.
 
 use crate::brought::{compiled, length, outline, piece};
-use fustian::bring::{BringError, BringOptions, Brought, bring};
+use fustian::bring::{BringOptions, Brought, bring};
 use fustian::{Compiled, Severity};
 use kurbo::Point;
 
@@ -196,4 +196,148 @@ fn edges_of(text: &str, piece: &str) -> Vec<String> {
     let inside = text.split(&format!("piece {piece} ")).nth(1).unwrap();
     let outline = inside.split("outline from").nth(1).unwrap().split("\n  }").next().unwrap();
     outline.lines().skip(1).filter_map(|line| line.split_whitespace().next()).map(str::to_owned).collect()
+}
+
+/// What is said of a drawing after a slip: that it does not come in, or the remarks.
+fn told(name: &str, sound: &str, slips: &[(&str, &str)]) -> (bool, String) {
+    let damaged = slips.iter().fold(sound.to_owned(), |text, (old, new)| {
+        assert!(text.contains(old), "{old} is not in {name}");
+        text.replacen(old, new, 1)
+    });
+    match bring(&[(name, damaged.as_bytes())], &BringOptions::default()) {
+        Ok(brought) => (true, brought.remarks.join("\n")),
+        Err(why) => (false, why.to_string()),
+    }
+}
+
+/// Each slip with what is told of it, and whether the drawing comes in all the same.
+fn are_told(name: &str, sound: &str, slips: &[(&[(&str, &str)], bool, &str)]) {
+    for (slips, comes_in, words) in slips {
+        let (came_in, said) = told(name, sound, slips);
+        assert!(came_in == *comes_in && said.contains(words), "{slips:?}: {words}\nsaid ({came_in}): {said}");
+    }
+}
+
+#[test]
+fn slips_in_the_skirt_s_drawing_are_told() {
+    let square = "<text x=\"985\" y=\"95\">10 cm</text>";
+    let sheet = "width=\"275mm\" height=\"180mm\" ";
+    let back_38 = "id=\"path39\" d=\"M600 70";
+    are_told(
+        "mess-skirt.svg",
+        SKIRT,
+        &[
+            (
+                &[("L380 650 H100 Z", "L380 650 H100 V80")],
+                false,
+                "does not close: its ends are 20.0 mm apart",
+            ),
+            (
+                &[("L380 650 H100 Z", "L380 650 L120 30 H100 Z")],
+                false,
+                "the outline of front in 36 crosses itself",
+            ),
+            (&[("L380 650", "LNaN 650")], false, "a letter or a number is none"),
+            // Twenty times too small.
+            (&[(sheet, "width=\"27.5mm\" height=\"18mm\" "), (square, "")], true, "no piece is longer than"),
+            (&[(sheet, ""), (square, "")], true, "nothing in it says how large it is"),
+            (
+                &[(
+                    "id=\"path39\" d=\"M600 70 C663 68 730 58 790 50 C810 110 850 180 850 250 L890 655 H600 Z\"",
+                    "d=\"M600 70\"",
+                )],
+                true,
+                "back is not drawn in every size; the nearest is taken for 38",
+            ),
+            (
+                &[(back_38, "transform=\"translate(-310 60) scale(.7)\" d=\"M600 70")],
+                true,
+                "lies inside a piece in 38",
+            ),
+            (&[(">Back<", ">Front<")], true, "Front is drawn more than once"),
+            (&[("M332 250 h16", "M300 250 h16")], true, "has not equally many notches in every size"),
+            (&[("M332 250 h16", "M420 250 h16")], true, "1 line or mark lies outside of every piece"),
+            (
+                &[("Size 36", "Size X"), ("Size 40", "Size 36"), ("Size X", "Size 40")],
+                true,
+                "are sizes mixed up",
+            ),
+            (&[("Size 38", "Size 36")], true, "are two layers called alike?"),
+            (&[("<title>Size 38</title>", "")], true, "neither its layer nor its name says a size"),
+        ],
+    );
+}
+
+#[test]
+fn slips_in_the_waistcoat_s_file_are_told() {
+    let open = "0\nPOLYLINE\n8\nCUT\n66\n1\n70\n1";
+    are_told(
+        "watch-waistcoat.dxf",
+        WAISTCOAT,
+        &[
+            (&[(open, "0\nPOLYLINE\n8\nCUT\n66\n1\n70\n0")], false, "an outline is open"),
+            (&[("Units: ENGLISH", "Drawn on the bridge")], true, "Nothing says in which unit it is drawn"),
+            (&[("Units: ENGLISH", "Units: METRIC")], true, "no piece is longer than 22.0 mm"),
+            (
+                &[("Size: M", "")],
+                true,
+                "front is drawn in S, L, and once more without a size: that one is left out",
+            ),
+            (&[("Size: M", "Size: S")], true, "“Front” stands there more than once in one size"),
+            (
+                &[("Piece Name: Back", "Piece Name: Front")],
+                true,
+                "“Front” stands there more than once in one size",
+            ),
+            (&[("\n10\n9.5\n", "\n10\nNaN\n")], false, "“NaN” stands where a number must stand"),
+            (&[("\n10\n9.5\n", "\n10\n9.5e7\n")], false, "a point lies more than 100 km"),
+            (
+                &[("\n10\n3\n20\n22\n", "\n10\n-3\n20\n1\n")],
+                false,
+                "the outline of front in S crosses itself",
+            ),
+            (
+                &[("\n10\n9.25\n20\n8\n11\n9.75\n21\n8", "\n10\n7.25\n20\n8\n11\n7.75\n21\n8")],
+                true,
+                "1 notch lies at no edge",
+            ),
+            (&[("\n42\n-0.25", "\n42\n-25")], false, "crosses itself"),
+            (&[("0\nENDSEC\n0\nEOF\n", "")], false, "the file breaks off"),
+        ],
+    );
+}
+
+#[test]
+fn slips_in_the_mitten_s_table_are_told() {
+    are_told(
+        "oilskin-mitten.csv",
+        MITTEN,
+        &[
+            (
+                &[("Cuff,4 years,3,16,6\n", ""), ("Cuff,4 years,4,0,6\n", "")],
+                false,
+                "has 2 points; it needs three that differ",
+            ),
+            (&[("x cm", "x"), ("y cm", "y")], true, "no piece is longer than 17.6 mm"),
+            (&[("x cm", "x mm")], false, "x and y are in two units"),
+            (
+                &[("Mitten,6 years,9,", "Mitten,6 year,9,")],
+                false,
+                "the outline of Mitten in size 6 year has 1 points",
+            ),
+            (
+                &[("4 years,9,7.6,12.8", "4 years,9,-3,1")],
+                false,
+                "the outline of mitten in 4 years crosses itself",
+            ),
+            (&[("4 years,9,", "4 years,8,")], false, "the point 8 stands in line 9 already"),
+            (&[("10.6,6.2", "NaN,6.2")], false, "x is “NaN”, which is no number"),
+            (&[("10.6,6.2", "\"10,6\",6.2")], false, "with a decimal comma"),
+            (&[("1,0,3.5,notch", "1,4,7,notch")], true, "1 notch lies at no edge"),
+            (&[("0,3.5,notch", "0,3.5,nodge")], false, "“nodge” is no kind of point"),
+            (&[("Mitten,4 years,9,7.6,12.8,curve\n", "")], true, "go from 8 to 10: is one missing?"),
+            (&[("7.6,12.8,curve", "76,12.8,curve")], true, "is one of them drawn wrong?"),
+            (&[("8.6,7,corner", "8.6,7,curve")], false, "mitten has 3 corners in 4 years and 4 in 6 years"),
+        ],
+    );
 }

@@ -3,6 +3,7 @@
 //!
 //! The same each time. More of them: `MUTANTS=20000 SEED=7 cargo test --release --test it mutations`.
 
+pub(super) use crate::mutator::Dice;
 use fustian::compile;
 use fustian::emit::{Form, cut_list, document, pieces, to_text};
 use fustian::report::{RenderOptions, render, reported};
@@ -34,19 +35,6 @@ const WILD: [&str; 16] = [
 
 /// Signs that stand for something in the language.
 const SIGNS: [&str; 14] = ["{", "}", "(", ")", "\"", "#", ";", ",", "=", "+", "-", "..", "\n", "'"];
-
-/// A plain generator of numbers, so that a run can be had again: Marsaglia, "Xorshift RNGs",
-/// Journal of Statistical Software 8 (2003).
-pub(super) struct Dice(pub u64);
-
-impl Dice {
-    pub(super) fn roll(&mut self, sides: usize) -> usize {
-        self.0 ^= self.0 << 13;
-        self.0 ^= self.0 >> 7;
-        self.0 ^= self.0 << 17;
-        (self.0 >> 11) as usize % sides.max(1)
-    }
-}
 
 /// A text in its words, signs and spaces.
 fn words(text: &str) -> Vec<String> {
@@ -155,7 +143,7 @@ fn no_slip_in_a_wearer_s_rows_does() {
 /// So many damaged seeds are compiled, with the examples beside them.
 fn survive(examples: &[(String, String)], seeds: &[(String, String)], count: u64) {
     let seed = asked("SEED", 1);
-    let mut dice = Dice(seed.wrapping_mul(0x9E37_79B9_7F4A_7C15) | 1);
+    let mut dice = Dice::seeded(seed);
     let mut slowest = (Duration::ZERO, String::new());
     let mut without_a_word = 0;
     for number in 0..count {

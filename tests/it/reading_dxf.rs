@@ -558,28 +558,3 @@ fn a_large_nest_comes_in_soon() {
     assert!(traced.pieces.iter().all(|piece| piece.sizes.len() == 10));
     assert!(took < std::time::Duration::from_secs(20), "{took:?}");
 }
-
-/// A small drawing that has each kind of entity in it.
-pub(crate) fn of_everything() -> String {
-    let front = [
-        ring("1", &[(0.0, 0.0), (200.0, 0.0), (200.0, 300.0), (0.0, 300.0)]),
-        point("2", 0.0, 0.0) + &point("3", 200.0, 0.0) + &point("4", 200.0, 150.0),
-        line("6", (0.0, 0.0), (0.0, 300.0)) + &line("7", (100.0, 50.0), (100.0, 250.0)),
-        "0 SPLINE|8 8|70 8|71 3|40 0|40 0|40 0|40 0|40 1|40 1|40 1|40 1|10 9|20 9|10 30|20 60|10 60|20 60|10 90|20 9|"
-            .to_owned(),
-        "0 LWPOLYLINE|8 8|90 3|70 1|10 100|20 10|42 0.4|10 10|20 100|10 10|20 10|".to_owned(),
-        "0 ELLIPSE|8 8|10 50|20 50|11 0|21 20|40 0.5|41 0|42 3|".to_owned(),
-        "0 CIRCLE|8 13|10 70|20 200|40 2|0 ARC|8 8|10 70|20 200|40 20|50 10|51 90|".to_owned(),
-        ring("14", &[(10.0, 10.0), (190.0, 10.0), (190.0, 290.0), (10.0, 290.0)]),
-        words("15", 50.0, 150.0, "Piece Name: Front") + &words("15", 50.0, 140.0, "Size: M"),
-        "0 MTEXT|8 15|10 50|20 130|40 6|1 {\\fArial;Quantity:} 2\\PAnnotation: a pair|".to_owned(),
-        "0 INSERT|8 13|2 HOLE|10 0|20 0|41 -1|42 1|50 30|70 2|44 5|66 1|0 ATTRIB|8 15|10 1|20 1|1 x|2 MATERIAL|0 SEQEND|"
-            .to_owned(),
-    ];
-    let blocks = block("HOLE", "0 CIRCLE|8 0|10 -60|20 60|40 1|") + &block("FRONT", &front.concat());
-    drawing(
-        METRIC,
-        &blocks,
-        &(insert("FRONT") + &square("1", 500.0, 0.0, 90.0) + &words("1", 510.0, 9.0, "Size: M")),
-    )
-}

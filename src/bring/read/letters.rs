@@ -22,9 +22,14 @@ fn code_page_1252(byte: u8) -> char {
     }
 }
 
-/// What stands there, short enough for a message, control letters made spaces.
+/// What stands there, control letters made spaces.
+pub(super) fn plain(text: &str) -> String {
+    text.chars().map(|letter| if letter.is_control() { ' ' } else { letter }).collect()
+}
+
+/// The same, short enough for a message.
 pub(super) fn shown(text: &str) -> String {
-    let clean: String = text.chars().map(|letter| if letter.is_control() { ' ' } else { letter }).collect();
+    let clean = plain(text);
     match clean.char_indices().nth(40) {
         Some((end, _)) => format!("{} …", clean.get(..end).unwrap_or_default()),
         None => clean,

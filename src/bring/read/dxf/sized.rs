@@ -169,9 +169,16 @@ impl Sorting {
         let at = match (circle, ends(path)) {
             (Some(at), _) => at,
             (None, Some((start, end))) if path.segments.len() == 1 => {
-                // A stroke inward: the end on the edge.
+                // A stroke inward: the end on the edge; one across it: where it crosses.
                 let (from_start, from_end) = (self.inside.nearest(start).0, self.inside.nearest(end).0);
-                if from_end < from_start { end } else { start }
+                let is_across = self.inside.holds(start) != self.inside.holds(end);
+                match () {
+                    () if is_across && from_start.min(from_end) > ON_EDGE => {
+                        self.inside.nearest(start.midpoint(end)).1
+                    }
+                    () if from_end < from_start => end,
+                    () => start,
+                }
             }
             // A V, a castle or a U: between its two ends.
             (None, Some((start, end))) => start.midpoint(end),

@@ -6,6 +6,7 @@ use super::sizes::class_size;
 use super::style::{Paint, Styles};
 use super::units::{nested, number_of, transform_of, unit_of, view_box};
 use crate::bring::error::BringError;
+use crate::bring::read::letters::plain;
 use crate::bring::traced::TracedPath;
 use crate::limits::{DRAWING_PATHS, DRAWING_POINTS};
 use indexmap::IndexMap;
@@ -86,7 +87,8 @@ pub fn elements(bytes: &[u8], file: &str, scale: Option<f64>) -> Result<Elements
     let options = ParsingOptions { allow_dtd: true, nodes_limit: 4_000_000, ..ParsingOptions::default() };
     let document = Document::parse_with_options(text, options).map_err(|error| {
         let line = error.pos().row as usize;
-        BringError::new(file, format!("it cannot be read as XML: {error}")).at_line(line)
+        BringError::new(file, format!("it cannot be read as XML: {}", plain(&error.to_string())))
+            .at_line(line)
     })?;
     let root = document.root_element();
     if root.tag_name().name() != "svg" {

@@ -30,6 +30,13 @@ pub fn read(bytes: &[u8], file_name: &str, options: &ReadOptions) -> Result<Trac
     {
         return Ok(traced);
     }
+    if !drawing.measured {
+        drawing.remarks.push(
+            "nothing in it says how large it is: 96 units were taken for an inch, as programs that show drawings do; \
+             measure a piece, and say the `scale` if it is wrong"
+                .to_owned(),
+        );
+    }
     let owners = sizes::owners(&drawing, options.sizes_from);
     let traced = pieces::pieces(&drawing, &owners, file_name)?;
     if traced.pieces.is_empty() && traced.wrong.is_empty() {

@@ -239,7 +239,8 @@ fn gathered(found: Vec<Outline>, file: &str, traced: &mut Traced) {
     // Nameless ones of several sizes answer to each other by their number in their size.
     let mut numbers: IndexMap<Option<String>, usize> = IndexMap::new();
     let names = names(&order);
-    traced.remarks.extend(order.iter().filter_map(|own| without_size(own, &order)));
+    let doubtful = order.iter().enumerate().filter_map(|(at, own)| doubtful_size(at, own, &order));
+    traced.remarks.extend(doubtful);
     for (own, name) in order.into_iter().zip(names) {
         let number = numbers.entry(own.owner.size.clone()).or_insert(0);
         let name = name.unwrap_or_else(|| {
@@ -301,16 +302,22 @@ fn names(outlines: &[Outline]) -> Vec<Option<String>> {
     names
 }
 
-/// What is said of an outline that no size is known of, where it lies over one that has a size.
-fn without_size(own: &Outline, all: &[Outline]) -> Option<String> {
-    let other = all.iter().find(|other| {
-        own.owner.size.is_none() && other.owner.size.is_some() && shared(other, own) > NESTED
-    })?;
+/// What is said of an outline that lies over another one as a size does, and has no size or that one's.
+fn doubtful_size(at: usize, own: &Outline, all: &[Outline]) -> Option<String> {
     let name = own.owner.piece.as_deref().unwrap_or("a closed path");
-    let size = other.owner.size.as_deref().unwrap_or_default();
+    let over = |other: &&Outline| shared(other, own) > NESTED;
+    if own.owner.size.is_none() {
+        let other = all.iter().filter(over).find_map(|other| other.owner.size.as_deref())?;
+        return Some(format!(
+            "{name} lies over an outline of size {other}, and neither its layer nor its name says a size: it is taken for a \
+             piece of its own; `sizes-from` says how sizes are told apart"
+        ));
+    }
+    let size = own.owner.size.as_deref()?;
+    let before = all.iter().take(at).filter(over).find(|other| other.owner.size == own.owner.size)?;
+    let other = before.owner.piece.as_deref().unwrap_or("another");
     Some(format!(
-        "{name} lies over an outline of size {size}, and neither its layer nor its name says a size: it is taken for a \
-         piece of its own; `sizes-from` says how sizes are told apart"
+        "{name} lies over {other} in the same size {size}: it is taken for a piece of its own; are two layers called alike?"
     ))
 }
 

@@ -30,11 +30,11 @@ pub fn owners(drawing: &Elements, from: Option<SizesFrom>) -> Vec<Owner> {
         let groups = outlines.filter_map(|(_, layer)| drawing.groups.get((*layer)?)?.as_deref());
         let names: Vec<&str> = groups.collect();
         let mut unlike: Vec<&str> = names.iter().copied().filter(|name| size_in(name).is_some()).collect();
-        let called = unlike.len();
+        let like_sizes = unlike.len();
         unlike.sort_unstable();
         unlike.dedup();
         // A frame or a square may stand in a layer of its own; what most outlines stand in says what layers are.
-        if unlike.len() >= 2 && 2 * called > names.len() {
+        if unlike.len() >= 2 && 2 * like_sizes > names.len() {
             return Some(SizesFrom::Layers);
         }
         let closed = drawing.items.iter().filter(|item| item.paths.iter().any(|path| path.closed));

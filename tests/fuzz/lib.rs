@@ -1,0 +1,6 @@
+//! Damaged files, what must hold whatever stands in them, and how that is watched.
+
+pub mod mutator;
+pub mod readers;
+pub mod seeds;
+pub mod watched;
