@@ -239,7 +239,8 @@ fn gathered(found: Vec<Outline>, file: &str, traced: &mut Traced) {
     // Nameless ones of several sizes answer to each other by their number in their size.
     let mut numbers: IndexMap<Option<String>, usize> = IndexMap::new();
     let names = names(&order);
-    let doubtful = order.iter().enumerate().filter_map(|(at, own)| doubtful_size(at, own, &order));
+    let compared = if sized && order.len() <= MOST_COMPARED { &*order } else { &[] };
+    let doubtful = compared.iter().enumerate().filter_map(|(at, own)| doubtful_size(at, own, &order));
     traced.remarks.extend(doubtful);
     for (own, name) in order.into_iter().zip(names) {
         let number = numbers.entry(own.owner.size.clone()).or_insert(0);
@@ -284,7 +285,8 @@ fn names(outlines: &[Outline]) -> Vec<Option<String>> {
     let taken = |names: &[Option<String>], name: &String, size: &Option<String>| {
         outlines.iter().zip(names).any(|(own, known)| known.as_ref() == Some(name) && own.owner.size == *size)
     };
-    for (at, nameless) in outlines.iter().enumerate() {
+    let compared = if outlines.len() <= MOST_COMPARED { outlines } else { &[] };
+    for (at, nameless) in compared.iter().enumerate() {
         if names.get(at).is_none_or(Option::is_some) || nameless.owner.size.is_none() {
             continue;
         }
@@ -326,6 +328,8 @@ fn shared(one: &Outline, other: &Outline) -> f64 {
     one.bounds.intersect(other.bounds).area() / one.bounds.union(other.bounds).area()
 }
 
+/// Of more outlines it is not asked which lie over which: no pattern has so many in all its sizes.
+const MOST_COMPARED: usize = 2_000;
 /// Two sizes of a piece that lie in one another share so much of what both cover.
 const NESTED: f64 = 0.6;
 
