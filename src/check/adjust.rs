@@ -3,6 +3,7 @@
 use super::{Check, Run};
 use crate::cutting::WorkedSize;
 use crate::garment::{Garment, PaperId};
+use crate::id_hash::IdSet;
 use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::source::Span;
 use std::collections::HashSet;
@@ -16,7 +17,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     if !garment.edges.iter().any(|edge| edge.adjust) {
         return;
     }
-    let mut seen: HashSet<PaperId> = HashSet::new();
+    let mut seen: IdSet<PaperId> = IdSet::default();
     // A copy has its line from where it is told.
     let mut told: HashSet<Span> = HashSet::new();
     for part in &size.sewn.parts {

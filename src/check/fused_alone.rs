@@ -2,8 +2,8 @@
 
 use super::{Check, Run, words};
 use crate::garment::{Garment, PieceId};
+use crate::id_hash::IdSet;
 use crate::report::{Diagnostic, catalogue};
-use std::collections::HashSet;
 
 pub(super) static CHECK: Check = Check { kinds: &[&catalogue::FUSED_ALONE], run: Run::Once(run) };
 
@@ -15,7 +15,7 @@ fn run(garment: &Garment, diagnostics: &mut Vec<Diagnostic>) {
         pieces.iter().flat_map(|&piece| garment.origins(piece).into_iter().chain([piece])).collect()
     };
     let cloth = garment.layers.iter().filter(|layer| !layer.fused);
-    let cloth: HashSet<PieceId> = cloth.flat_map(|layer| origins(&layer.pieces)).collect();
+    let cloth: IdSet<PieceId> = cloth.flat_map(|layer| origins(&layer.pieces)).collect();
     for layer in garment.layers.iter().filter(|layer| layer.fused) {
         for &piece in &layer.pieces {
             if origins(&[piece]).iter().any(|origin| cloth.contains(origin)) {

@@ -3,12 +3,12 @@
 use super::{Check, Run};
 use crate::cutting::WorkedSize;
 use crate::garment::{Gap, Garment, LayerId, Seam, SeamId};
+use crate::id_hash::{IdMap, IdSet};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::SizedGarment;
 use crate::sewing::surface::{Bag, JoinedBy, Surface};
 use crate::sewing::{GapLost, Sewing, SewnSeam, amount_of};
 use crate::source::Span;
-use std::collections::{HashMap, HashSet};
 
 pub(super) static CHECK: Check = Check {
     kinds: &[
@@ -78,10 +78,12 @@ fn small_gaps(garment: &Garment, sized: &SizedGarment) -> Vec<Finding> {
     found
 }
 
-/// The longest that each seam is in any of its layers.
-fn longest(sewing: &Sewing) -> HashMap<SeamId, f64> {
-    let mut longest: HashMap<SeamId, f64> = HashMap::new();
-    for sewn in sewing.seams.iter().filter(|sewn| sewn.known && sewn.unpaired.is_none()) {
+/// The longest that each seam with a gap is in any of its layers.
+fn longest(garment: &Garment, sewing: &Sewing) -> IdMap<SeamId, f64> {
+    let mut longest: IdMap<SeamId, f64> = IdMap::default();
+    let has_gap = |sewn: &&SewnSeam| !garment.seam(sewn.seam).gaps.is_empty();
+    let known = |sewn: &&SewnSeam| sewn.known && sewn.unpaired.is_none();
+    for sewn in sewing.seams.iter().filter(has_gap).filter(known) {
         let plies = sewn.first.plies.iter().chain(&sewn.second.plies);
         let long = plies.map(|ply| ply.length).fold(0.0, f64::max);
         let known = longest.entry(sewn.seam).or_insert(0.0);
@@ -100,7 +102,7 @@ pub(super) fn is_too_long(garment: &Garment, size: &WorkedSize, seam: &Seam, gap
 
 /// A gap that is longer than the seam it is left in; of several layers the longest counts.
 fn long_gaps(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) -> Vec<Finding> {
-    let longest = longest(sewing);
+    let longest = longest(garment, sewing);
     let mut found = Vec::new();
     for (id, seam) in SeamId::enumerate(&garment.seams).filter(|(_, seam)| !seam.gaps.is_empty()) {
         let Some(&long) = longest.get(&id) else { continue };
@@ -134,7 +136,7 @@ fn misplaced_gaps(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) -> V
             }
         }
     }
-    let longest = longest(sewing);
+    let longest = longest(garment, sewing);
     let told = lost.into_iter().filter_map(|(id, gap, why)| {
         let (seam, why) = (garment.seam(id), why?);
         let gap = seam.gaps.get(gap)?;
@@ -211,7 +213,7 @@ pub(super) fn needless_gaps(
     if with_gaps.peek().is_none() || garment.incomplete.sewing {
         return Vec::new();
     }
-    let of_bags: HashSet<SeamId> = bags
+    let of_bags: IdSet<SeamId> = bags
         .iter()
         .flat_map(|bag| bag.faces.iter().flat_map(|&face| surface.stretches_of(face)))
         .filter_map(|stretch| surface.stretch(stretch).join)
@@ -220,7 +222,7 @@ pub(super) fn needless_gaps(
             _ => None,
         })
         .collect();
-    let longest = longest(&size.sewn);
+    let longest = longest(garment, &size.sewn);
     let has_room = |id: SeamId, gap: &Gap| {
         let length = amount_of(garment, &size.drawn, &gap.length);
         length

@@ -3,11 +3,11 @@
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{EdgeId, Garment, PaperId, Seam};
+use crate::id_hash::IdSet;
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::{DrawnNotch, SizedGarment};
 use crate::sewing::{LEAST_APART, SaidNotch, Sewing, SewnSeam, TakenBy};
 use crate::source::Span;
-use std::collections::HashSet;
 
 pub(super) static CHECK: Check =
     Check { kinds: &[&catalogue::NOTCH_ODD, &catalogue::NOTCH_CLOSE], run: Run::PerSize(run) };
@@ -41,7 +41,7 @@ fn is_near(apart: f64) -> bool {
 
 /// Notches of edges that no seam takes.
 fn on_edges(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
-    let mut seen: HashSet<PaperId> = HashSet::new();
+    let mut seen: IdSet<PaperId> = IdSet::default();
     for part in &size.sewn.parts {
         let Some(drawn) = size.drawn.paper(part.part.paper).filter(|drawn| drawn.notches.len() > 1) else {
             continue;

@@ -10,9 +10,9 @@ use crate::cutting::WorkedSize;
 use crate::garment::{
     Alteration, AlterationId, Change, Expression, Garment, Need, PaperId, Used, ValueId, ValueKind,
 };
+use crate::id_hash::IdSet;
 use crate::report::{Diagnostic, amount, catalogue};
 use crate::resolve::{DrawnPiece, SizedGarment, extents};
-use std::collections::HashSet;
 
 pub(super) static CHECK: Check = Check { kinds: &[&catalogue::MEASURE_OUTRUN], run: Run::OverSizes(run) };
 
@@ -47,8 +47,8 @@ fn run(garment: &Garment, sizes: &[WorkedSize], diagnostics: &mut Vec<Diagnostic
 fn values_of<'e>(
     garment: &'e Garment,
     expressions: impl IntoIterator<Item = &'e Expression>,
-) -> Option<HashSet<ValueId>> {
-    let mut found: HashSet<ValueId> = HashSet::new();
+) -> Option<IdSet<ValueId>> {
+    let mut found: IdSet<ValueId> = IdSet::default();
     let mut open: Vec<&Expression> = expressions.into_iter().collect();
     while let Some(expression) = open.pop() {
         for used in expression.uses() {
@@ -65,7 +65,7 @@ fn values_of<'e>(
 }
 
 /// Whether the piece of a paper is drawn by one of these values.
-fn is_drawn_by(garment: &Garment, paper: PaperId, values: &HashSet<ValueId>) -> bool {
+fn is_drawn_by(garment: &Garment, paper: PaperId, values: &IdSet<ValueId>) -> bool {
     let drawing = &garment.piece(garment.paper(paper).piece).drawing;
     drawing.expressions().flat_map(Expression::uses).any(|used| match used {
         Used::Value(id) => {
@@ -129,7 +129,7 @@ struct Girth {
 fn girth(
     garment: &Garment,
     sizes: &[&SizedGarment],
-    of_measure: &HashSet<ValueId>,
+    of_measure: &IdSet<ValueId>,
     known: &[f64],
 ) -> Option<Outrun> {
     let papers = || (0..garment.papers.len()).map(PaperId::from_index);

@@ -2,10 +2,10 @@
 
 use crate::cutting::WorkedSize;
 use crate::garment::{EdgeId, Garment};
+use crate::id_hash::IdIndexMap;
 use crate::report::{Diagnostic, amount, catalogue};
 use crate::resolve::{DrawnEdgeId, finished};
 use crate::shape::partners::{Stretch, pairs};
-use indexmap::IndexMap;
 
 /// How many seams one message offers.
 const OFFERED: usize = 6;
@@ -70,8 +70,8 @@ fn seam(garment: &Garment, (one, other): (EdgeId, EdgeId), lengths: &[f64]) -> S
 }
 
 /// The edges that nothing takes, and how long they are by size, as they are sewn.
-pub(crate) fn loose(garment: &Garment, sizes: &[WorkedSize]) -> IndexMap<EdgeId, Vec<f64>> {
-    let mut found: IndexMap<EdgeId, Vec<f64>> = IndexMap::new();
+pub(crate) fn loose(garment: &Garment, sizes: &[WorkedSize]) -> IdIndexMap<EdgeId, Vec<f64>> {
+    let mut found: IdIndexMap<EdgeId, Vec<f64>> = IdIndexMap::default();
     for (number, size) in sizes.iter().enumerate() {
         for part in size.sewn.parts.iter().filter(|part| !part.fused) {
             let Some(drawn) = size.drawn.paper(part.part.paper) else { continue };

@@ -4,10 +4,10 @@
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{CutHow, Garment, PaperId};
+use crate::id_hash::IdSet;
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::{DrawnEdgeId, DrawnNotch, DrawnPiece};
 use crate::source::Span;
-use std::collections::HashSet;
 
 pub(super) static CHECK: Check = Check {
     kinds: &[&catalogue::NOTCH_FOLD, &catalogue::NOTCH_IN_DART, &catalogue::NOTCH_CLOSE],
@@ -20,7 +20,7 @@ const AT_END: f64 = 0.5;
 const BESIDE_END: f64 = 5.0;
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
-    let mut seen: HashSet<PaperId> = HashSet::new();
+    let mut seen: IdSet<PaperId> = IdSet::default();
     for part in size.sewn.parts.iter().filter(|part| !part.fused) {
         let Some(drawn) = size.drawn.paper(part.part.paper).filter(|drawn| !drawn.notches.is_empty()) else {
             continue;

@@ -6,6 +6,7 @@ use crate::cutting::WorkedSize;
 use crate::garment::{
     CutHow, Garment, Outline, PieceId, RowId, SeamId, StitchedEdge, StitchedRow, Tack, TackId, TackSpot,
 };
+use crate::id_hash::IdSet;
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::DrawnEdgeId;
 use crate::sewing::{PartId, PartRow, PlaceLost, SewnPly, TakenBy, amount_of, beside, tacked};
@@ -14,7 +15,6 @@ use crate::shape::outline::signed_area;
 use crate::shape::path::Path;
 use crate::source::Span;
 use crate::syntax::tree::RowKind;
-use std::collections::HashSet;
 
 pub(super) static CHECK: Check = Check {
     kinds: &[
@@ -167,7 +167,7 @@ fn counted(garment: &Garment, size: &WorkedSize, row: &StitchedRow, findings: &m
 /// Every row must lie on the cloth.
 fn room(garment: &Garment, size: &WorkedSize, id: RowId, row: &StitchedRow, findings: &mut Vec<Finding>) {
     let Some(distance) = row.distance.as_ref().map(|said| said.span) else { return };
-    let mut seen: HashSet<(PartId, DrawnEdgeId)> = HashSet::new();
+    let mut seen: IdSet<(PartId, DrawnEdgeId)> = IdSet::default();
     for (part, own) in rows_of(size, id) {
         let Some(drawn) = size.drawn.paper(size.sewn.part(part).part.paper) else { continue };
         let own_ring = drawn.ring_of(own.edge);

@@ -3,11 +3,11 @@
 use super::{Check, Run};
 use crate::cutting::WorkedSize;
 use crate::garment::{CutHow, Garment, PaperId};
+use crate::id_hash::IdSet;
 use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::shape::fold::opened_extents;
 use crate::shape::outline::extents;
 use crate::shape::path::Path;
-use std::collections::HashSet;
 
 pub(super) static CHECK: Check = Check { kinds: &[&catalogue::PIECE_TINY], run: Run::PerSize(run) };
 
@@ -15,7 +15,7 @@ pub(super) static CHECK: Check = Check { kinds: &[&catalogue::PIECE_TINY], run: 
 const STITCH: f64 = 2.54;
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
-    let mut seen: HashSet<PaperId> = HashSet::new();
+    let mut seen: IdSet<PaperId> = IdSet::default();
     for part in &size.sewn.parts {
         let Some(drawn) = size.drawn.paper(part.part.paper).filter(|_| seen.insert(part.part.paper)) else {
             continue;

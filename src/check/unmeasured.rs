@@ -44,6 +44,9 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         {
             continue;
         }
+        if !garment.edges.iter().any(|edge| is_named_after(&edge.name, value)) {
+            continue;
+        }
         let Some(wearer) = size.drawn.scalar(id) else { continue };
         for layer in LayerId::enumerate(&garment.layers).filter(|(_, layer)| !layer.fused).map(|(id, _)| id) {
             // Lines say what an edge of the name only may.
@@ -62,6 +65,11 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     }
 }
 
+/// Whether the name of an edge or a line has the name of a girth among its words.
+fn is_named_after(name: &str, girth: &Value) -> bool {
+    name.split('_').any(|word| word == &*girth.name)
+}
+
 /// Whether a measure is compared with it; that is told by itself.
 fn is_measured(garment: &Garment, body: ValueId) -> bool {
     let against =
@@ -76,7 +84,7 @@ fn across<'a>(
     value: &Value,
     lines: bool,
 ) -> Vec<Across<'a>> {
-    let is_named = |edge: EdgeId| garment.edge(edge).name.split('_').any(|word| word == &*value.name);
+    let is_named = |edge: EdgeId| is_named_after(&garment.edge(edge).name, value);
     let is_level = |path: &Path| {
         let way = path.end() - path.start();
         way.x.abs() > way.y.abs()

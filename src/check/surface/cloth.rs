@@ -2,15 +2,14 @@
 
 use crate::cutting::WorkedSize;
 use crate::garment::{CutHow, LayerId};
+use crate::id_hash::{IdIndexMap, IdSet};
 use crate::sewing::surface::{FaceId, Surface};
 use crate::shape::outline::signed_area;
-use indexmap::IndexMap;
-use std::collections::HashSet;
 
 /// The cloth of the layer that has most of it, without what is placed on it, in square millimetres.
 pub(super) fn cloth(size: &WorkedSize, surface: &Surface, faces: &[FaceId]) -> f64 {
-    let placed: HashSet<FaceId> = surface.placings.iter().map(|placing| placing.placed).collect();
-    let mut layers: IndexMap<LayerId, f64> = IndexMap::new();
+    let placed: IdSet<FaceId> = surface.placings.iter().map(|placing| placing.placed).collect();
+    let mut layers: IdIndexMap<LayerId, f64> = IdIndexMap::default();
     for &at in faces.iter().filter(|face| !placed.contains(face)) {
         let face = surface.face(at);
         let Some(drawn) = size.drawn.paper(size.sewn.part(face.part).part.paper) else { continue };

@@ -10,11 +10,11 @@ use super::trunk::{drawn_to_trunk, knows_trunk};
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{CutHow, Garment, LayerId, PieceId, SeamId};
+use crate::id_hash::IdIndexMap;
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::resolve::{DrawnEdgeId, DrawnPiece};
-use crate::sewing::surface::{JoinedBy, Surface};
+use crate::sewing::surface::{Join, JoinedBy, Surface};
 use crate::shape::outline::is_anticlockwise;
-use indexmap::IndexMap;
 
 pub(in crate::check) static CHECK: Check =
     Check { kinds: &[&catalogue::SEAM_CORNER_SHUT], run: Run::PerSize(run) };
@@ -36,11 +36,16 @@ struct Sewn {
     elsewhere: bool,
 }
 
-type Edges = IndexMap<(Own, DrawnEdgeId), Sewn>;
+type Edges = IdIndexMap<(Own, DrawnEdgeId), Sewn>;
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let surface = size.sewn.surface.as_ref().filter(|surface| surface.twists.is_empty());
     let (Some(surface), true) = (surface, knows_trunk(garment)) else { return };
+    // Few things are sewn left to right, and fewer of them to the trunk.
+    let is_to_trunk = |piece| !drawn_to_trunk(garment, &garment.origins(piece)).is_empty();
+    if !surface.joins.iter().filter_map(|join| on_itself(size, surface, join)).any(is_to_trunk) {
+        return;
+    }
     let edges = sewn_edges(size, surface);
     let crossing = |own: Own, edge| {
         edges.get(&(own, edge)).filter(|sewn| !sewn.elsewhere).and_then(|sewn| sewn.on_itself)
@@ -53,7 +58,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         }
         seen.push(own);
         let Some(drawn) = drawn(garment, size, own) else { continue };
-        if drawn_to_trunk(garment, &garment.origins(own.0)).is_empty() {
+        if !is_to_trunk(own.0) {
             continue;
         }
         let at = Looking { garment, size, own, drawn, edges: &edges };
@@ -73,8 +78,19 @@ fn drawn<'a>(garment: &Garment, size: &'a WorkedSize, own: Own) -> Option<&'a Dr
     size.drawn.paper(garment.paper_of(Some(own.1), own.0)?)
 }
 
+/// The piece of which a seam sews an edge to the same edge of another copy.
+fn on_itself(size: &WorkedSize, surface: &Surface, join: &Join) -> Option<PieceId> {
+    let (JoinedBy::Seam { .. }, [one, other]) = (join.by, join.plies.as_slice()) else { return None };
+    let [one, other] = [one, other].map(|ply| surface.side_of(ply.stretch));
+    if one.edge != other.edge || (one.face, one.mirrored) == (other.face, other.mirrored) {
+        return None;
+    }
+    let [part, beside] = [one.part, other.part].map(|part| size.sewn.part(part).part);
+    ((part.piece, part.layer) == (beside.piece, beside.layer)).then_some(part.piece)
+}
+
 fn sewn_edges(size: &WorkedSize, surface: &Surface) -> Edges {
-    let mut edges = Edges::new();
+    let mut edges = Edges::default();
     for join in &surface.joins {
         let JoinedBy::Seam { seam, .. } = join.by else { continue };
         let sides = join.plies.iter().map(|ply| surface.side_of(ply.stretch));

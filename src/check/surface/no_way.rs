@@ -9,11 +9,10 @@ use super::worn::{drawn_to, is_loose, passed};
 use crate::check::{Check, Run};
 use crate::cutting::WorkedSize;
 use crate::garment::{Garment, LayerId, ValueId};
+use crate::id_hash::{IdIndexMap, IdSet};
 use crate::report::{Diagnostic, Finding, amount, catalogue};
 use crate::sewing::surface::{FaceId, Gluing, JoinedPly, Rim, StretchId, Surface};
 use crate::sewing::{GarmentRim, garment_rims};
-use indexmap::IndexMap;
-use std::collections::HashSet;
 use std::f64::consts::PI;
 
 pub(in crate::check) static CHECK: Check = Check {
@@ -58,7 +57,7 @@ fn found(garment: &Garment, size: &WorkedSize) -> Option<Finding> {
     // Most have a wide hem, which is seen at once, layer by layer.
     let layer = |ply: &JoinedPly| surface.face(surface.face_of(ply.stretch)).layer;
     let layers = Gluing::of(surface, |_, one, other| layer(one) == layer(other)).closed(surface);
-    let mut own: IndexMap<LayerId, usize> = IndexMap::new();
+    let mut own: IdIndexMap<LayerId, usize> = IdIndexMap::default();
     let mut is_any_wide = false;
     for rim in layers.rims(surface).iter().filter(|rim| is_own(rim)) {
         if let Some(first) = rim.parts.first() {
@@ -91,7 +90,7 @@ fn found(garment: &Garment, size: &WorkedSize) -> Option<Finding> {
 
 /// Whether a wide rim is there that closures close all of: a hem that is snapped together.
 fn closes_a_rim(surface: &Surface, faces: &[FaceId], least: f64) -> bool {
-    let closed: HashSet<StretchId> =
+    let closed: IdSet<StretchId> =
         surface.closures.iter().flat_map(|line| line.sides.iter().flatten()).map(|(at, _)| *at).collect();
     Gluing::seams(surface).rims(surface).iter().any(|rim| {
         let mut parts = rim.parts.iter().map(|part| part.stretch);

@@ -5,6 +5,7 @@ use super::sewn_shut::between_layers;
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{Chain, Closure, ClosureId, ClosureKind, Fasteners, Garment, PieceId};
+use crate::id_hash::{IdIndexSet, IdSet};
 use crate::report::{Diagnostic, Finding, Title, amount, at_least, catalogue};
 use crate::resolve::{DrawnEdgeId, DrawnPiece};
 use crate::sewing::PartId;
@@ -12,8 +13,6 @@ use crate::sewing::surface::{ClosureLine, FaceId, SideId, StretchId, Surface};
 use crate::shape::Point;
 use crate::shape::outline::signed_area;
 use crate::syntax::tree::Fastener;
-use indexmap::IndexSet;
-use std::collections::HashSet;
 
 pub(in crate::check) static CHECK: Check =
     Check { kinds: &[&catalogue::CLOSURE_OUT_OF_REACH], run: Run::PerSize(run) };
@@ -28,7 +27,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let Some(surface) = size.sewn.surface.as_ref().filter(|surface| surface.twists.is_empty()) else {
         return;
     };
-    let mut known: HashSet<ClosureId> = HashSet::new();
+    let mut known: IdSet<ClosureId> = IdSet::default();
     for line in surface.closures.iter().filter(|line| line.sides.iter().all(Vec::is_empty)) {
         let closure = garment.closure(line.closure);
         let Some(ClosureKind::Fasteners(said)) = &closure.kind else { continue };
@@ -72,7 +71,7 @@ struct Looking<'a> {
 impl Looking<'_> {
     /// How far from anything open the fasteners of a row lie at most; none where that is not known.
     fn away(&self, chain: &Chain, faces: &[FaceId], others: &[FaceId]) -> Option<f64> {
-        let parts: IndexSet<PartId> = faces.iter().map(|&face| self.surface.face(face).part).collect();
+        let parts: IdIndexSet<PartId> = faces.iter().map(|&face| self.surface.face(face).part).collect();
         let mut farthest: Option<f64> = None;
         for part in parts {
             let sewn = self.size.sewn.part(part);

@@ -6,10 +6,11 @@ use crate::check::seams::crosswise;
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{CutHow, EdgeId, Garment, SeamId};
+use crate::id_hash::IdSet;
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::sewing::seam_edges;
 use crate::sewing::surface::{Gluing, Join, JoinedBy, JoinedPly, PlyAt, StretchId, Surface};
-use std::collections::HashSet;
+use std::cell::OnceCell;
 
 pub(in crate::check) static CHECK: Check =
     Check { kinds: &[&catalogue::SEAM_ROUND_PART], run: Run::PerSize(run) };
@@ -21,7 +22,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         return;
     };
     let mut looking: Option<Looking> = None;
-    let mut known: HashSet<SeamId> = HashSet::new();
+    let mut known: IdSet<SeamId> = IdSet::default();
     let is_same = |one: &Join, other: &Join| match (one.by, other.by) {
         (JoinedBy::Seam { sewn, sewing, .. }, JoinedBy::Seam { sewn: other, sewing: time, .. }) => {
             (sewn, sewing) == (other, time)
@@ -37,10 +38,14 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         if known.contains(&seam) || !cells.iter().all(is_plain) {
             continue;
         }
-        let rows: [Vec<JoinedPly>; 2] =
-            [0, 1].map(|at| cells.iter().filter_map(|cell| cell.plies.get(at)).copied().collect());
+        let row = |at: usize| Some([cells.first()?, cells.last()?].map(|cell| cell.plies.get(at)));
+        let row = |at: usize| {
+            let [Some(first), Some(last)] = row(at)? else { return None };
+            Some(Row { first: *first, last: *last })
+        };
+        let (Some(one), Some(other)) = (row(0), row(1)) else { continue };
         let looking = looking.get_or_insert_with(|| Looking::new(garment, size, surface));
-        for (ring, row) in [(&rows[0], &rows[1]), (&rows[1], &rows[0])] {
+        for (ring, row) in [(one, other), (other, one)] {
             if looking.is_ring(ring, sewn)
                 && let Some(ends) = looking.runs_on(row, sewn)
                 && known.insert(seam)
@@ -55,19 +60,33 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     }
 }
 
+/// The ends of a row of stretches that a seam sews one after the other.
+#[derive(Clone, Copy)]
+struct Row {
+    first: JoinedPly,
+    last: JoinedPly,
+}
+
 struct Looking<'a> {
     garment: &'a Garment,
     size: &'a WorkedSize,
     surface: &'a Surface,
     gluing: &'a Gluing,
-    closed: HashSet<StretchId>,
+    /// What closures close; asked of few.
+    closed: OnceCell<IdSet<StretchId>>,
 }
 
 impl<'a> Looking<'a> {
     fn new(garment: &'a Garment, size: &'a WorkedSize, surface: &'a Surface) -> Self {
-        let sides = surface.closures.iter().flat_map(|line| line.sides.iter().flatten());
-        let closed = sides.map(|(stretch, _)| *stretch).collect();
-        Looking { garment, size, surface, gluing: &size.sewn.gluing, closed }
+        Looking { garment, size, surface, gluing: &size.sewn.gluing, closed: OnceCell::new() }
+    }
+
+    fn is_closed(&self, stretch: StretchId) -> bool {
+        let closed = self.closed.get_or_init(|| {
+            let sides = self.surface.closures.iter().flat_map(|line| line.sides.iter().flatten());
+            sides.map(|(stretch, _)| *stretch).collect()
+        });
+        closed.contains(&stretch)
     }
 
     fn is_of(&self, stretch: StretchId, seam: usize) -> bool {
@@ -81,15 +100,13 @@ impl<'a> Looking<'a> {
     }
 
     /// Whether a row of stretches is closed by other seams: its end is its beginning.
-    fn is_ring(&self, row: &[JoinedPly], seam: usize) -> bool {
-        let (Some(first), Some(last)) = (row.first(), row.last()) else { return false };
+    fn is_ring(&self, Row { first, last }: Row, seam: usize) -> bool {
         self.beyond(last.stretch, !last.against, seam) == (first.stretch, first.against)
     }
 
     /// Where a row is none and runs straight on at both ends in what is finished: the end of the row and what
     /// follows.
-    fn runs_on(&self, row: &[JoinedPly], seam: usize) -> Option<(StretchId, StretchId)> {
-        let (first, last) = (row.first()?, row.last()?);
+    fn runs_on(&self, Row { first, last }: Row, seam: usize) -> Option<(StretchId, StretchId)> {
         let time = |stretch: StretchId| {
             let join = self.surface.stretch(stretch).join.map(|join| self.surface.join(join).by);
             match join {
@@ -100,7 +117,7 @@ impl<'a> Looking<'a> {
         let goes_on = |stretch: StretchId, at_end: bool| {
             let (next, _) = self.beyond(stretch, at_end, seam);
             let own = self.surface.stretch(next);
-            let is_free = own.join.is_none() && own.finish.is_some() && !self.closed.contains(&next);
+            let is_free = own.join.is_none() && own.finish.is_some() && !self.is_closed(next);
             // Or what the seam sews another time, to a ring of its own: the next copy of a ring of them.
             let is_next = time(next).is_some_and(|other| time(stretch) != Some(other));
             let is_left = is_free || is_next && self.is_cut_alike(next);
@@ -127,15 +144,10 @@ impl<'a> Looking<'a> {
         self.edge(stretch).is_some_and(|edge| self.garment.edge(edge).side_of.is_some())
     }
 
-    fn reported(
-        &self,
-        seam: SeamId,
-        ring: &[JoinedPly],
-        (end, next): (StretchId, StretchId),
-    ) -> Option<Finding> {
+    fn reported(&self, seam: SeamId, ring: Row, (end, next): (StretchId, StretchId)) -> Option<Finding> {
         let garment = self.garment;
         let seam = garment.seam(seam);
-        let part = self.surface.face(self.surface.face_of(ring.first()?.stretch)).part;
+        let part = self.surface.face(self.surface.face_of(ring.first.stretch)).part;
         let band = words::piece(garment, self.size.sewn.part(part).part.piece);
         let (end, next) = (self.edge(end)?, self.edge(next)?);
         let (from, to) = (words::edge(garment, end), words::edge(garment, next));

@@ -1,7 +1,6 @@
 //! What is drawn to the trunk of a body.
 
-use crate::garment::{Garment, PieceId, Used, ValueId, ValueKind};
-use std::collections::HashSet;
+use crate::garment::{Garment, PieceId, ValueId, ValueKind};
 
 /// Girths of the trunk.
 pub(in crate::check) const TRUNK: [&str; 9] =
@@ -24,22 +23,9 @@ pub(super) fn drawn_to_trunk(garment: &Garment, pieces: &[PieceId]) -> Vec<Value
 
 /// Those measures of the body, by name, that pieces are drawn to, themselves or by way of other values.
 pub(super) fn drawn_to_any(garment: &Garment, pieces: &[PieceId], names: &[&str]) -> Vec<ValueId> {
-    let values = |used: Used| if let Used::Value(value) = used { Some(value) } else { None };
-    let drawings = pieces.iter().flat_map(|&piece| garment.piece(piece).drawing.expressions());
-    let mut open: Vec<ValueId> =
-        drawings.flat_map(|expression| expression.uses()).filter_map(values).collect();
-    let mut seen: HashSet<ValueId> = HashSet::new();
-    let mut found = Vec::new();
-    while let Some(id) = open.pop() {
-        if !seen.insert(id) {
-            continue;
-        }
-        let value = garment.value(id);
-        if matches!(value.kind, ValueKind::Body(_)) && names.contains(&&*value.name) {
-            found.push(id);
-        }
-        let expressions = value.kind.expressions();
-        open.extend(expressions.into_iter().flat_map(|expression| expression.uses()).filter_map(values));
-    }
+    let all = pieces.iter().flat_map(|&piece| garment.drawn_to(piece)).copied();
+    let mut found: Vec<ValueId> = all.filter(|&id| names.contains(&&*garment.value(id).name)).collect();
+    found.sort_unstable();
+    found.dedup();
     found
 }

@@ -8,11 +8,11 @@ use crate::check::seams::sides::corner;
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{Garment, SeamId};
+use crate::id_hash::IdIndexMap;
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::resolve::SizedGarment;
 use crate::sewing::surface::{FaceId, JoinedBy, Surface, Tie, Twist};
 use crate::sewing::{Sewing, SewnSeam};
-use indexmap::IndexMap;
 
 pub(in crate::check) static CHECK: Check =
     Check { kinds: &[&catalogue::SEAM_TWISTED, &catalogue::SEAM_ENDS], run: Run::PerSize(run) };
@@ -47,7 +47,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     }
     // A row of edges in another order than they lie in brings the wrong ends together.
     let named = loops.iter().flat_map(|one| &one.seams).filter_map(|&at| looking.sewn(at));
-    let mut told: IndexMap<SeamId, Finding> = IndexMap::new();
+    let mut told: IdIndexMap<SeamId, Finding> = IdIndexMap::default();
     for sewn in named {
         if !told.contains_key(&sewn.seam)
             && let Some(finding) = out_of_order(garment, size, sewn)

@@ -7,10 +7,10 @@
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{EdgeId, Garment, LayerId, PieceId, Seam, SeamId};
+use crate::id_hash::{IdIndexMap, IdMap, IdSet};
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::sewing::surface::{FaceId, Gluing, JoinedBy, StretchId, Surface};
-use indexmap::IndexMap;
-use std::collections::{BTreeMap, BTreeSet, HashMap, HashSet};
+use std::collections::{BTreeMap, BTreeSet};
 
 pub(in crate::check) static CHECK: Check =
     Check { kinds: &[&catalogue::SEAM_TWO_TUBES], run: Run::PerSize(run) };
@@ -58,7 +58,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             Some(Closed { own, by, is_tube: sheet.rims > 1, faces: sheet.faces })
         })
         .collect();
-    let mut told: HashSet<(PieceId, PieceId)> = HashSet::new();
+    let mut told: IdSet<(PieceId, PieceId)> = IdSet::default();
     for ([one, other], between) in joined_in_places(surface, &gluing, &all) {
         if lie_side_by_side(garment, one.own, other.own)
             && let Some(by) = instead_of_each_other(garment, one, other)
@@ -88,8 +88,8 @@ fn on_themselves(
     size: &WorkedSize,
     surface: &Surface,
     own: &impl Fn(FaceId) -> Own,
-) -> IndexMap<Own, Vec<OnItself>> {
-    let mut closed: IndexMap<Own, Vec<OnItself>> = IndexMap::new();
+) -> IdIndexMap<Own, Vec<OnItself>> {
+    let mut closed: IdIndexMap<Own, Vec<OnItself>> = IdIndexMap::default();
     for join in &surface.joins {
         let (JoinedBy::Seam { seam, .. }, [one, other]) = (join.by, join.plies.as_slice()) else { continue };
         let (one, other) = (surface.side_of(one.stretch), surface.side_of(other.stretch));
@@ -124,7 +124,7 @@ fn joined_in_places<'a>(
     gluing: &Gluing,
     all: &'a [Closed],
 ) -> Vec<([&'a Closed; 2], SeamId)> {
-    let mut of_face: HashMap<FaceId, usize> = HashMap::new();
+    let mut of_face: IdMap<FaceId, usize> = IdMap::default();
     for (at, closed) in all.iter().enumerate() {
         of_face.extend(closed.faces.iter().map(|&face| (face, at)));
     }

@@ -7,11 +7,11 @@ use super::trunk::drawn_to_any;
 use crate::check::{Check, Run};
 use crate::cutting::WorkedSize;
 use crate::garment::{Garment, PieceId, Value, ValueId, ValueKind};
+use crate::id_hash::IdSet;
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::sewing::surface::{FaceId, Gluing, RimPart, Surface};
 use crate::sewing::{GarmentRim, PartId, garment_rims, ring_in_brim};
 use indexmap::IndexMap;
-use std::collections::HashSet;
 use std::f64::consts::PI;
 
 pub(in crate::check) static CHECK: Check =
@@ -79,7 +79,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let (Some(surface), Some(widest)) = (surface, widest(garment, size)) else { return };
     let words = RimWords { garment, size, surface };
     // That a cuff passes the hand says nothing of the neck.
-    let (mut spoken, mut of_limbs): (HashSet<PieceId>, HashSet<PieceId>) = (HashSet::new(), HashSet::new());
+    let (mut spoken, mut of_limbs): (IdSet<PieceId>, IdSet<PieceId>) = (IdSet::default(), IdSet::default());
     for opening in &garment.openings {
         let is_limb = LIMBS.contains(&&*garment.value(opening.passes).name);
         let pieces = opening.ring.edges.iter().map(|sewn| sewn.piece);
@@ -94,9 +94,9 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         parts.dedup();
         components.entry(parts).or_insert((component, 0)).1 += 1;
     }
-    let closed: HashSet<FaceId> =
+    let closed: IdSet<FaceId> =
         surface.closures.iter().flat_map(|line| line.faces.iter().flatten()).copied().collect();
-    let is_among = |parts: &[PartId], pieces: &HashSet<PieceId>| {
+    let is_among = |parts: &[PartId], pieces: &IdSet<PieceId>| {
         let mut own = parts.iter().map(|&part| piece(part));
         own.any(|piece| {
             pieces.contains(&piece) || garment.origins(piece).iter().any(|one| pieces.contains(one))
@@ -119,7 +119,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         let of_limb = || of_limb(garment, size, surface, faces);
         let widest = if *times > 1 { of_limb().unwrap_or(widest) } else { widest };
         let looking = Looking { garment, size, surface, widest, gluing: &size.sewn.gluing, words };
-        let within: HashSet<FaceId> = faces.iter().copied().collect();
+        let within: IdSet<FaceId> = faces.iter().copied().collect();
         let is_own = |rim: &&GarmentRim| {
             rim.ring.parts.first().is_some_and(|part| within.contains(&surface.face_of(part.stretch)))
         };

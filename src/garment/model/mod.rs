@@ -2,6 +2,7 @@
 
 mod alteration;
 mod cloth;
+mod drawn_to;
 mod expression;
 mod facts;
 mod fitting;
@@ -23,6 +24,7 @@ mod walk;
 
 pub use alteration::*;
 pub use cloth::*;
+pub use drawn_to::DrawnTo;
 pub use expression::*;
 pub use fitting::*;
 pub use ids::*;
@@ -127,6 +129,8 @@ pub struct Garment {
     pub name_uses: Vec<NameUse>,
     /// What is not whole.
     pub incomplete: Incomplete,
+    /// What pieces are drawn to, once that has been asked.
+    pub drawn_to: DrawnTo,
 }
 
 /// What is said of the pattern itself, and of nothing that is cut or sewn.

@@ -10,8 +10,8 @@ use super::joining::{Joining, neighbours};
 use super::rule::{Needs, Rule};
 use super::why::Why;
 use crate::garment::{ClosureId, ClosureKind, EdgeId, LayerId, SeamId};
+use crate::id_hash::IdMap;
 use crate::sewing::Place;
-use std::collections::HashMap;
 
 /// All of them.
 pub(super) fn rules(work: &Work, rules: &mut Vec<Rule>) {
@@ -57,7 +57,7 @@ fn crossed(work: &Work, rules: &mut Vec<Rule>) {
 
 fn darts(work: &Work, rules: &mut Vec<Rule>) {
     let garment = work.garment;
-    let mut found: HashMap<(LayerId, EdgeId), Vec<(bool, Job)>> = HashMap::new();
+    let mut found: IdMap<(LayerId, EdgeId), Vec<(bool, Job)>> = IdMap::default();
     if !work.jobs.iter().any(|job| matches!(job, Job::TakeUp(..))) {
         return;
     }

@@ -6,9 +6,9 @@
 
 use super::jobs::{Job, Work};
 use crate::garment::{ClosureKind, LayerId, PieceId};
+use crate::id_hash::IdSet;
 use crate::resolve::extents;
 use crate::sewing::{PartId, Place, Stitching};
-use std::collections::HashSet;
 
 /// Parts of the work, in their order.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -104,9 +104,9 @@ const BAND: f64 = 0.4;
 pub struct Phases<'w, 'a> {
     work: &'w Work<'a>,
     /// Pieces that are placed on something.
-    placed: HashSet<PieceId>,
+    placed: IdSet<PieceId>,
     /// Layers and pieces of which an earlier layer has a counterpart.
-    inner: HashSet<(LayerId, PieceId)>,
+    inner: IdSet<(LayerId, PieceId)>,
 }
 
 impl<'w, 'a> Phases<'w, 'a> {
@@ -116,17 +116,17 @@ impl<'w, 'a> Phases<'w, 'a> {
         let placed = garment.placements.iter().map(|placement| placement.piece);
         let placed = placed.chain(garment.straps.iter().map(|strap| strap.piece)).collect();
         // Layers in which a piece lies on one of an earlier layer are inner ones, with all that is in them.
-        let mut layers: Vec<(LayerId, HashSet<PieceId>)> = Vec::new();
+        let mut layers: Vec<(LayerId, IdSet<PieceId>)> = Vec::new();
         for part in garment.parts().into_iter().filter(|part| !garment.layer(part.layer).fused) {
             let at = layers.iter().position(|(layer, _)| *layer == part.layer).unwrap_or_else(|| {
-                layers.push((part.layer, HashSet::new()));
+                layers.push((part.layer, IdSet::default()));
                 layers.len() - 1
             });
             if let Some((_, origins)) = layers.get_mut(at) {
                 origins.extend(garment.origins(part.piece));
             }
         }
-        let mut inner = HashSet::new();
+        let mut inner = IdSet::default();
         for (at, (layer, origins)) in layers.iter().enumerate() {
             let is_inner = layers.iter().take(at).any(|(_, before)| !before.is_disjoint(origins));
             if is_inner {

@@ -10,10 +10,10 @@ use super::rule::{Needs, Rule};
 use super::schedule::catching;
 use super::why::Why;
 use crate::garment::{Catcher, ClosureId, FinishKind, LayerId, PieceId};
+use crate::id_hash::{IdIndexSet, IdMap};
 use crate::sewing::Place;
 use crate::sewing::patches::{Patch, Under};
 use indexmap::IndexSet;
-use std::collections::HashMap;
 
 /// All of them.
 pub(super) fn rules(work: &Work, rules: &mut Vec<Rule>) {
@@ -29,7 +29,7 @@ fn placements(work: &Work, rules: &mut Vec<Rule>) {
     if garment.placements.is_empty() {
         return;
     }
-    let mut finishes: HashMap<(LayerId, PieceId), Vec<Job>> = HashMap::new();
+    let mut finishes: IdMap<(LayerId, PieceId), Vec<Job>> = IdMap::default();
     for &job in &work.jobs {
         if let Job::Finish(id, nth, layer) = job
             && let Some(sewn) = garment.finish(id).edges.get(nth)
@@ -104,7 +104,7 @@ fn stiffened(work: &Work, rules: &mut Vec<Rule>) {
     for &job in &work.jobs {
         let Job::Fuse(_, piece) = job else { continue };
         let own = work.sewing.parts.iter().filter(|part| part.part.piece == piece);
-        let closures: IndexSet<ClosureId> =
+        let closures: IdIndexSet<ClosureId> =
             own.flat_map(|part| &part.fasteners).map(|place| place.closure).collect();
         let waits = closures.into_iter().map(Job::Closure).filter(|waits| work.jobs.contains(waits));
         rules.extend(waits.map(|waits| Rule::jobs(waits, job, Why::Stiffens)));

@@ -9,10 +9,10 @@ use super::jobs::{Job, Work};
 use super::rule::{Needs, Rule};
 use super::why::Why;
 use crate::garment::{ClosureId, ClosureKind, RowId, TackId};
+use crate::id_hash::IdIndexSet;
 use crate::resolve::DrawnEdgeId;
 use crate::sewing::{PartId, Place, TakenBy};
 use crate::syntax::tree::RowKind;
-use indexmap::IndexSet;
 
 /// All of them.
 pub(super) fn rules(work: &Work, rules: &mut Vec<Rule>) {
@@ -28,14 +28,14 @@ pub(super) fn rules(work: &Work, rules: &mut Vec<Rule>) {
 fn row(work: &Work, id: RowId, rules: &mut Vec<Rule>) {
     let (garment, job) = (work.garment, Job::Row(id));
     let parts = PartId::enumerate(&work.sewing.parts);
-    let edges: IndexSet<(PartId, DrawnEdgeId)> = parts
+    let edges: IdIndexSet<(PartId, DrawnEdgeId)> = parts
         .flat_map(|(part, sewn)| sewn.rows.iter().map(move |row| (part, row)))
         .filter(|(_, row)| row.row == id)
         .map(|(part, row)| (part, row.edge))
         .collect();
     let lined = PartId::enumerate(&work.sewing.parts)
         .filter(|(_, sewn)| sewn.line_rows.iter().any(|row| row.row == id));
-    let parts: IndexSet<PartId> =
+    let parts: IdIndexSet<PartId> =
         edges.iter().map(|(part, _)| *part).chain(lined.map(|(part, _)| part)).collect();
     let is_beside = |place: &Place| edges.contains(&(place.part, place.edge));
     let mut seams = Vec::new();
@@ -72,7 +72,7 @@ fn row(work: &Work, id: RowId, rules: &mut Vec<Rule>) {
         }
     }
     let takers = edges.iter().filter_map(|(part, edge)| work.sewing.part(*part).fate(*edge));
-    let zips: IndexSet<ClosureId> = takers
+    let zips: IdIndexSet<ClosureId> = takers
         .flat_map(|fate| fate.takers.iter())
         .filter_map(|taker| match taker.what {
             TakenBy::Closure(id) => Some(id),
@@ -84,14 +84,14 @@ fn row(work: &Work, id: RowId, rules: &mut Vec<Rule>) {
         rules.push(Rule::new(Doing::Job(job), Needs::Done(Doing::PutIn(zip)), Why::Beside));
     }
     if garment.row(id).kind == RowKind::Understitch {
-        let facings: IndexSet<PartId> = edges.iter().map(|(part, _)| *part).collect();
+        let facings: IdIndexSet<PartId> = edges.iter().map(|(part, _)| *part).collect();
         holds(work, job, &facings, &seams, rules);
     }
 }
 
 /// What catches an understitched facing together with what it faces comes after, and so does what tacks it.
-fn holds(work: &Work, job: Job, facings: &IndexSet<PartId>, seams: &[usize], rules: &mut Vec<Rule>) {
-    let faced: IndexSet<PartId> = seams
+fn holds(work: &Work, job: Job, facings: &IdIndexSet<PartId>, seams: &[usize], rules: &mut Vec<Rule>) {
+    let faced: IdIndexSet<PartId> = seams
         .iter()
         .filter_map(|&at| work.stitchings.get(at))
         .flat_map(|stitching| stitching.places())
@@ -100,7 +100,7 @@ fn holds(work: &Work, job: Job, facings: &IndexSet<PartId>, seams: &[usize], rul
         .collect();
     for (at, stitching) in work.stitchings.iter().enumerate().filter(|(at, _)| !seams.contains(at)) {
         // A seam that joins both and nothing else is the facing's own, at its other edge.
-        let has = |parts: &IndexSet<PartId>| stitching.places().any(|place| parts.contains(&place.part));
+        let has = |parts: &IdIndexSet<PartId>| stitching.places().any(|place| parts.contains(&place.part));
         let plies = stitching.sides.iter().map(|side| side.len()).sum::<usize>();
         if plies > 2 && has(facings) && has(&faced) {
             rules.push(Rule::jobs(Job::Seam(at), job, Why::HoldsFacing));
@@ -115,12 +115,12 @@ fn holds(work: &Work, job: Job, facings: &IndexSet<PartId>, seams: &[usize], rul
 }
 
 fn tack(work: &Work, id: TackId, rules: &mut Vec<Rule>) {
-    let parts: IndexSet<PartId> = PartId::enumerate(&work.sewing.parts)
+    let parts: IdIndexSet<PartId> = PartId::enumerate(&work.sewing.parts)
         .filter(|(_, part)| part.tacks.iter().any(|tack| tack.tack == id))
         .map(|(part, _)| part)
         .collect();
     for (at, stitching) in work.stitchings.iter().enumerate() {
-        let joined: IndexSet<PartId> =
+        let joined: IdIndexSet<PartId> =
             stitching.places().map(|place| place.part).filter(|part| parts.contains(part)).collect();
         let twins =
             joined.iter().filter_map(|part| work.finder.twin(*part)).filter(|twin| joined.contains(twin));
