@@ -4,7 +4,7 @@ use super::documents::{
     BindingDocument, ClothDocument, CostDocument, LayDocument, LengthUnit, MaterialsDocument,
     MaterialsOfSizesDocument, PricedNotionDocument, ThreadDocument, Version,
 };
-use super::form::Form;
+use super::form::{Form, unit_of};
 use super::lay::{as_sold, buy_document, lay_document, size_name};
 use super::number::Figure;
 use super::sewn::{self, asked_by, notion_words};
@@ -106,7 +106,7 @@ pub fn materials(garment: &Garment, needs: &[Needs], form: Form) -> Result<Strin
         Form::Markdown => {
             format!("# {}: to buy\n\n{}", in_markdown(&garment.title), pages(Sheet::markdown, "## "))
         }
-        Form::Csv => rows_sheet(garment, needs).csv(),
+        Form::Csv => rows_sheet(garment, needs)?.csv(),
         Form::Json => {
             let sizes =
                 needs.iter().map(|need| (size_name(garment, need.size), materials_document(garment, need)));
@@ -324,47 +324,52 @@ fn remarks(garment: &Garment, needs: &[Needs]) -> String {
     remarks.iter().map(|remark| format!("{remark}\n")).collect()
 }
 
-/// One row a thing and size, for spreadsheets.
-fn rows_sheet(garment: &Garment, needs: &[Needs]) -> Sheet {
+/// One row a thing and size, for spreadsheets: lengths in the garment's unit, which each row names. A code is what a
+/// file calls it, a fabric's name or what a notion is for; of thread the number of its stitch.
+fn rows_sheet(garment: &Garment, needs: &[Needs]) -> Result<Sheet, serde_json::Error> {
     let mut sheet = Sheet::new(&[
-        "size", "kind", "what", "width", "count", "length", "unit", "cost", "currency", "trouble",
+        "size", "kind", "code", "label", "count", "width", "length", "unit", "cost", "currency", "trouble",
     ]);
-    let figure = |number: f64| Figure(number).to_string();
+    let (unit, millimetres) = unit_of(garment.unit);
+    let long = |mm: Option<f64>| mm.map_or_else(String::new, |mm| Figure(mm / millimetres).to_string());
     for need in needs {
         let size = size_name(garment, need.size);
-        let mut row = |kind: &str, what: &str, cells: [String; 3], cost: Option<&Cost>, trouble: String| {
-            let [width, count, length] = cells;
+        let mut row = |[kind, code, label]: [&str; 3], cells: [String; 3], cost: Option<&Cost>, trouble| {
             let (price, currency) = match cost {
-                Some(cost) => (figure(cost.amount), cost.currency.as_deref().unwrap_or_default().to_owned()),
+                Some(cost) => {
+                    (Figure(cost.amount).to_string(), cost.currency.as_deref().unwrap_or_default().to_owned())
+                }
                 None => Default::default(),
             };
-            let mut cells = vec![size.clone(), kind.to_owned(), what.to_owned(), width, count, length];
-            cells.extend(["mm".to_owned(), price, currency, trouble]);
-            sheet.rows.push(cells);
+            let mut line: Vec<String> = [&size, kind, code, label].map(str::to_owned).to_vec();
+            line.extend(cells);
+            line.extend([unit.to_owned(), price, currency, trouble]);
+            sheet.rows.push(line);
         };
         for cloth in &need.cloths {
-            let name = &garment.fabric(cloth.fabric).name;
-            let length =
-                cloth.laid.as_ref().map_or_else(|_| String::new(), |(_, bought)| figure(bought.to_buy));
+            let fabric = garment.fabric(cloth.fabric);
+            let to_buy = cloth.laid.as_ref().ok().map(|(_, bought)| bought.to_buy);
             let trouble = cloth.laid.as_ref().err().map_or_else(String::new, ToString::to_string);
-            row("cloth", name, [figure(cloth.width), String::new(), length], cloth.cost.as_ref(), trouble);
+            let cells = [String::new(), long(Some(cloth.width)), long(to_buy)];
+            row(["cloth", &fabric.name, &fabric.title], cells, cloth.cost.as_ref(), trouble);
         }
         for notion in &need.notions {
-            let count = notion.need.count.map_or_else(String::new, |count| count.to_string());
-            let length = notion.need.length.map_or_else(String::new, figure);
-            row(
-                "notion",
-                &notion_words(garment, &notion.need),
-                [String::new(), count, length],
-                notion.cost.as_ref(),
-                String::new(),
-            );
+            let bought = sewn::notion(garment, &notion.need);
+            let kind = serde_json::to_value(bought.kind)?;
+            let kind = kind.as_str().filter(|_| bought.of.is_some()).unwrap_or("notion");
+            let cells = [
+                bought.count.map_or_else(String::new, |count| count.to_string()),
+                long(bought.width.map(|width| width.0)),
+                long(bought.length.map(|length| length.0)),
+            ];
+            let named = [kind, bought.of.as_deref().unwrap_or_default(), &bought.what];
+            row(named, cells, notion.cost.as_ref(), String::new());
         }
         for thread in &need.thread {
-            let length = thread.thread.map_or_else(String::new, figure);
-            let what = format!("thread for stitch {}", thread.stitch);
-            row("thread", &what, [String::new(), String::new(), length], None, String::new());
+            let (code, label) = (thread.stitch.to_string(), format!("thread for stitch {}", thread.stitch));
+            let cells = [String::new(), String::new(), long(thread.thread)];
+            row(["thread", &code, &label], cells, None, String::new());
         }
     }
-    sheet
+    Ok(sheet)
 }

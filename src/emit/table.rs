@@ -1,16 +1,15 @@
 //! What is cut, as tables for people and for spreadsheets.
 
 use super::cut_size::{cut_parts, extent};
-use super::documents::{CutDocument, CutWay, ExtentDocument, HandDocument};
-use super::form::Form;
+use super::documents::{CutDocument, CutWay, ExtentDocument, HandDocument, LengthUnit};
+use super::form::{Form, unit_of};
 use super::json::{cut, parts};
 use super::number::Figure;
 use super::outline::finished_extent;
 use super::sheet::{Sheet, in_markdown};
 use crate::cutting::WorkedSize;
 use crate::garment::{Garment, Part};
-use crate::report::DisplayUnit;
-use crate::report::amount;
+use crate::report::finely;
 use crate::resolve::CutRow;
 use crate::syntax::tree::Hand;
 use indexmap::{IndexMap, IndexSet};
@@ -56,6 +55,7 @@ pub fn pieces(garment: &Garment, sizes: &[&WorkedSize], form: Form) -> Result<St
 struct PieceForJson<'a> {
     part: &'a str,
     label: &'a str,
+    unit: LengthUnit,
     sizes: IndexMap<&'a str, SizeForJson>,
 }
 
@@ -74,7 +74,12 @@ impl<'a> PieceForJson<'a> {
             let cut = row.cut.get(size)?;
             Some((size.as_str(), SizeForJson { copies: cut.copies, how: cut.how, cut: cut.cut, finished }))
         });
-        PieceForJson { part: &row.part, label: &row.label, sizes: sizes.collect() }
+        PieceForJson {
+            part: &row.part,
+            label: &row.label,
+            unit: LengthUnit::Millimetre,
+            sizes: sizes.collect(),
+        }
     }
 }
 
@@ -122,7 +127,7 @@ fn pieces_beside(
         let mut cells = vec![row.label.clone(), row.part.clone(), ways.join(" / ")];
         for sized in sizes {
             let extent = shown(row, &size_name(garment, sized));
-            cells.push(extent.map_or_else(String::new, |extent| extent_words(extent, garment.unit)));
+            cells.push(extent.map_or_else(String::new, |extent| extent_words(extent, garment)));
         }
         sheet.rows.push(cells);
     }
@@ -143,7 +148,7 @@ fn pieces_below(garment: &Garment, rows: &[PieceRow]) -> Sheet {
         "finished_height",
         "unit",
     ]);
-    let (unit, millimetres) = unit_of(garment);
+    let (unit, millimetres) = unit_of(garment.unit);
     let side = |millimetre: Figure| Figure(millimetre.0 / millimetres).to_string();
     for row in rows {
         for (size, finished) in &row.finished {
@@ -167,18 +172,10 @@ fn pieces_below(garment: &Garment, rows: &[PieceRow]) -> Sheet {
     sheet
 }
 
-/// The unit that a garment is shown in, and how many millimetres it has.
-fn unit_of(garment: &Garment) -> (&'static str, f64) {
-    match garment.unit {
-        DisplayUnit::Millimetre => ("mm", 1.0),
-        DisplayUnit::Centimetre => ("cm", 10.0),
-        DisplayUnit::Inch => ("in", 25.4),
-    }
-}
-
-/// "52.3 × 61 cm", or with two units where they differ.
-fn extent_words(extent: ExtentDocument, unit: DisplayUnit) -> String {
-    let (width, height) = (amount(extent.width.0, unit), amount(extent.height.0, unit));
+/// "52.3 × 61 cm", or with two units where they differ; as exactly as seams are held to.
+fn extent_words(extent: ExtentDocument, garment: &Garment) -> String {
+    let words = |side: Figure| finely(side.0, garment.unit, garment.tolerance);
+    let (width, height) = (words(extent.width), words(extent.height));
     match (width.rsplit_once(' '), height.rsplit_once(' ')) {
         (Some((number, first)), Some((_, second))) if first == second => format!("{number} × {height}"),
         _ => format!("{width} × {height}"),
@@ -213,6 +210,8 @@ fn cut_words(cut: &CutDocument) -> String {
 #[derive(Debug, Serialize)]
 struct CutGroup {
     sizes: Vec<String>,
+    /// Of the figures of the lines.
+    unit: LengthUnit,
     cut_list: Vec<CutInSizes>,
 }
 
@@ -248,7 +247,10 @@ fn cut_groups(garment: &Garment, sizes: &[&WorkedSize]) -> Vec<CutGroup> {
                 alike.push(at);
                 group.sizes.push(name);
             }
-            None => groups.push((vec![at], CutGroup { sizes: vec![name], cut_list: Vec::new() })),
+            None => groups.push((
+                vec![at],
+                CutGroup { sizes: vec![name], unit: LengthUnit::Millimetre, cut_list: Vec::new() },
+            )),
         }
     }
     for (alike, group) in &mut groups {
@@ -294,7 +296,7 @@ fn cut_pages(garment: &Garment, groups: &[CutGroup], draw: fn(&Sheet) -> String,
                 let mut cells = vec![row.cut.label.clone(), row.cut.layer.clone(), cut_words(&row.cut)];
                 cells.extend(group.sizes.iter().map(|size| {
                     let extent = row.cut_sizes.get(size);
-                    extent.map_or_else(String::new, |extent| extent_words(*extent, garment.unit))
+                    extent.map_or_else(String::new, |extent| extent_words(*extent, garment))
                 }));
                 sheet.rows.push(cells);
             }
@@ -324,7 +326,7 @@ fn cut_sheet(garment: &Garment, groups: &[CutGroup]) -> Sheet {
         "cut_height",
         "unit",
     ]);
-    let (unit, millimetres) = unit_of(garment);
+    let (unit, millimetres) = unit_of(garment.unit);
     let side = |millimetre: Figure| Figure(millimetre.0 / millimetres).to_string();
     for group in groups {
         for (row, size) in

@@ -34,6 +34,16 @@ pub fn amount(mm: f64, unit: DisplayUnit) -> String {
     }
 }
 
+/// The same for whoever measures with that tolerance, in millimetres: where it is finer than 1/8 in, inches are rounded to
+/// 1/16 in.
+pub fn finely(mm: f64, unit: DisplayUnit, tolerance: f64) -> String {
+    const EIGHTH: f64 = MILLIMETRES_IN_INCH / 8.0;
+    match unit {
+        DisplayUnit::Inch if mm.is_finite() && tolerance < EIGHTH - NOTHING => in_parts(mm, 16),
+        _ => amount(mm, unit),
+    }
+}
+
 /// At least that length, on a mark of the tape: whoever cuts it so has enough.
 pub fn at_least(mm: f64, unit: DisplayUnit) -> String {
     on_mark(mm, unit, f64::ceil)
@@ -92,11 +102,15 @@ fn metric(mm: f64, in_centimetres: bool) -> String {
 }
 
 fn inches(mm: f64) -> String {
+    in_parts(mm, if mm.abs() < MILLIMETRES_IN_INCH { 16 } else { 8 })
+}
+
+/// Inches, rounded to one of so many parts.
+fn in_parts(mm: f64, parts: i64) -> String {
     if mm.abs() >= LARGEST_SHOWN {
         return format!("{:.2e} in", mm / MILLIMETRES_IN_INCH);
     }
     let inches = mm.abs() / MILLIMETRES_IN_INCH;
-    let parts = if inches < 1.0 { 16 } else { 8 };
     let count = (inches * parts as f64).round() as i64;
     if count == 0 {
         return match mm.abs() < NOTHING {
@@ -167,6 +181,14 @@ mod tests {
         ] {
             assert_eq!(amount(inches * 25.4, Inch), shown, "{inches}");
         }
+    }
+
+    /// 12 5/16 in is 312.7375 mm, and 2 mm less than 1/8 in (3.175 mm).
+    #[test]
+    fn a_fine_tolerance_has_fine_inches() {
+        assert_eq!(finely(312.7375, Inch, 2.0), "12 5/16 in");
+        assert_eq!(finely(312.7375, Inch, 3.175), "12 3/8 in");
+        assert_eq!(finely(312.7375, Centimetre, 2.0), "31.3 cm");
     }
 
     #[test]

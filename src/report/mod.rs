@@ -16,7 +16,7 @@ mod title;
 mod view;
 
 pub use alike::{look_alike, skeleton};
-pub use amount::{DisplayUnit, amount, at_least, at_most, percent};
+pub use amount::{DisplayUnit, amount, at_least, at_most, finely, percent};
 pub use diagnostic::{Diagnostic, Fix, Label, Severity, SizeTable};
 pub use finding::{Finding, group};
 pub use json::{ReportedDiagnostic, ReportedPlace, ReportedRow, ReportedTable, reported};

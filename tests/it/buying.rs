@@ -186,11 +186,24 @@ fn other_widths_make_the_table_of_an_envelope() {
 fn materials_in_every_form() {
     let folder = folder_of(&[("pennant.fus", PENNANT)]);
     let csv = out(&run(folder.path(), &["materials", "pennant.fus", "--format", "csv"]));
-    let heading = "size,kind,what,width,count,length,unit,cost,currency,trouble\r\n";
+    let heading = "size,kind,code,label,count,width,length,unit,cost,currency,trouble\r\n";
     assert!(csv.starts_with(heading), "{csv}");
-    assert!(csv.contains(",cloth,bunting,1000,,1100,mm,13.2,crowns,\r\n"), "{csv}");
-    assert!(csv.contains(",notion,toggle,,2,,mm,1.5,crowns,\r\n"), "{csv}");
+    assert!(csv.contains(",cloth,bunting,bunting,,100,110,cm,13.2,crowns,\r\n"), "{csv}");
+    assert!(csv.contains(",notion,,toggle,2,,,cm,1.5,crowns,\r\n"), "{csv}");
     let markdown = out(&run(folder.path(), &["materials", "pennant.fus", "--format", "markdown"]));
+    // In inches: the cloth that was 100 cm wide is 39.37 in (an inch is 2.54 cm).
+    let folder = folder_of(&[(
+        "pennant.fus",
+        &PENNANT
+            .replace("units cm", "units in")
+            .replace("width 100", "width 39.37")
+            .replace("98 by 50", "36 by 20"),
+    )]);
+    let csv = out(&run(folder.path(), &["materials", "pennant.fus", "--format", "csv"]));
+    assert!(
+        csv.contains(",39.37,") && csv.contains(",in,") && !csv.contains(",mm,") && !csv.contains(",cm,"),
+        "{csv}"
+    );
     assert!(markdown.starts_with("# Signal pennant: to buy\n\n## Cloth\n\n| cloth "), "{markdown}");
 }
 
