@@ -2,8 +2,10 @@
 
 use crate::check::{account_for_garment, account_for_sizes, check};
 use crate::cutting::WorkedSize;
+use crate::garment;
 use crate::garment::{
-    FileKind, Garment, Lowered, Plan, Planned, expand, load, lower, merge, pack, plan, via_variation,
+    Causes, FileKind, Garment, Lowered, Merged, Plan, Planned, Told, expand, load, lower, merge, pack, plan,
+    via_variation,
 };
 use crate::report::{Diagnostic, Severity, catalogue, group};
 use crate::resolve::{Resolved, resolve};
@@ -90,6 +92,18 @@ pub fn inputs(loader: &dyn Loader, path: &str) -> Inputs {
     let mut map = SourceMap::default();
     let chain = load(loader, &mut map, path);
     Inputs { map, is_whole: !chain.incomplete, mistakes: chain.mistakes }
+}
+
+/// What two garments say differently, each with its bases and libraries, wherever it is said: the causes of all that
+/// comes out differently.
+pub fn causes(old: (&dyn Loader, &str), new: (&dyn Loader, &str)) -> Causes {
+    let read = |(loader, path): (&dyn Loader, &str)| -> (SourceMap, Merged) {
+        let mut map = SourceMap::default();
+        let merged = merge(load(loader, &mut map, path));
+        (map, merged)
+    };
+    let ((old_map, old), (new_map, new)) = (read(old), read(new));
+    garment::causes(Told { map: &old_map, merged: &old }, Told { map: &new_map, merged: &new })
 }
 
 /// The garment in the file at `path`, with its bases and libraries, as the text of one file that

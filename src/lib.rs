@@ -73,7 +73,7 @@ mod id_hash;
 #[cfg(any(feature = "editor", feature = "preview"))]
 mod percent;
 
-pub use compile::{Compiled, Inputs, compile, expanded, inputs, packed};
+pub use compile::{Compiled, Inputs, causes, compile, expanded, inputs, packed};
 pub use emit::Document;
 pub use facade::NoDocument;
 pub use report::{Diagnostic, ReportedDiagnostic, ReportedPlace, Severity};

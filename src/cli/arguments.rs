@@ -359,6 +359,9 @@ pub struct Compare {
     /// How the differences are written
     #[arg(long, value_enum, ignore_case = true, default_value_t = ComparisonForm::Text, value_name = "FORM")]
     pub format: ComparisonForm,
+    /// Every edge, seam and line of the cut list that comes out differently, and not only how many there are
+    #[arg(long)]
+    pub all: bool,
     /// What is bought too: cloth, thread and their cost, which takes some seconds to find
     #[arg(long)]
     pub materials: bool,

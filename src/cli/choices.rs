@@ -153,6 +153,8 @@ pub enum SchemaOf {
     Materials,
     /// What `steps --format json` writes
     Steps,
+    /// What `compare --format json` writes
+    Compare,
 }
 
 /// What `resolve` may add.
@@ -217,6 +219,8 @@ pub enum ComparisonForm {
     Text,
     /// Markdown
     Markdown,
+    /// Comma-separated values, a row a cause and then one a figure and size
+    Csv,
     /// For other programs
     Json,
 }

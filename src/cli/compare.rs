@@ -6,44 +6,74 @@ use super::outcome::{Outcome, Trouble};
 use super::output;
 use super::remedy::worded;
 use super::work::{outcome_of, unwritable};
-use fustian::emit::{Document, compare, document, materials_document};
-use fustian::report::Severity;
-use fustian::source::MemoryLoader;
-use fustian::{Compiled, compile};
+use fustian::emit::{Document, compare, document, materials_document, said_only};
+use fustian::report::{Diagnostic, Severity, plain, reported};
+use fustian::source::{Loader, MemoryLoader};
+use fustian::{Compiled, causes, compile};
 use std::path::Path;
 
 /// What stands for a file that was not there, or is no more, in version control.
 const NO_FILE: &str = "/dev/null";
+/// The garment that is compared instead of such a file.
+const NOTHING: &str = "nothing";
 
-/// Tells what differs. A garment with mistakes is compared as far as it could be worked out.
+/// So many mistakes are told one by one.
+const SHOWN: usize = 8;
+
+/// Tells what differs. Of garments with mistakes only what they say is compared.
 pub fn run(command: &Compare) -> Result<Outcome, Trouble> {
     let old = one(command, &command.old)?;
     let new = one(command, &command.new)?;
+    let mut is_sound = true;
     for (file, compiled) in [(&command.old, &old), (&command.new, &new)] {
-        let mistakes = compiled.diagnostics.iter().filter(|one| one.severity() == Severity::Mistake).count();
-        if mistakes > 0 && file != NO_FILE {
-            let counted = Severity::Mistake.counted(mistakes);
-            output::say(&format!("{file} has {counted}, and is compared as far as it can be worked out\n"));
+        if compiled.has_mistakes() && file != NO_FILE {
+            is_sound = false;
+            tell_mistakes(file, compiled);
         }
     }
+    let (old_loader, new_loader) = (loader(command, &command.old), loader(command, &command.new));
+    let said = causes((&*old_loader, path(&command.old)), (&*new_loader, path(&command.new)));
     let whole = |compiled: &Compiled| whole(compiled, command.materials);
-    let comparison = compare(&whole(&old), &whole(&new), new.garment.unit).map_err(unwritable)?;
+    let comparison = match is_sound {
+        true => compare(&whole(&old), &whole(&new), &said, new.garment.unit).map_err(unwritable)?,
+        false => said_only((&old.garment.title, &new.garment.title), &said, new.garment.unit),
+    };
     output::put(&match command.format {
-        ComparisonForm::Text => comparison.text(),
-        ComparisonForm::Markdown => comparison.markdown(),
+        ComparisonForm::Text => comparison.text(command.all),
+        ComparisonForm::Markdown => comparison.markdown(command.all),
+        ComparisonForm::Csv => comparison.csv(),
         ComparisonForm::Json => serde_json::to_string_pretty(&comparison).map_err(unwritable)? + "\n",
     })?;
-    Ok(Outcome::Good)
+    Ok(if is_sound { Outcome::Good } else { Outcome::Mistakes })
+}
+
+/// What has mistakes cannot be worked out whole, and what seems to be gone of it may be there.
+fn tell_mistakes(file: &str, compiled: &Compiled) {
+    let mistakes: Vec<Diagnostic> =
+        compiled.diagnostics.iter().filter(|one| one.severity() == Severity::Mistake).cloned().collect();
+    let counted = Severity::Mistake.counted(mistakes.len());
+    output::say(&format!("{file} has {counted}, so that what comes out of it is not compared:\n"));
+    output::say(&plain(&reported(&compiled.map, mistakes.get(..SHOWN).unwrap_or(&mistakes))));
+    if mistakes.len() > SHOWN {
+        output::say(&format!("and {} more: fustian check {file}\n", mistakes.len() - SHOWN));
+    }
+}
+
+fn loader(command: &Compare, file: &str) -> Box<dyn Loader> {
+    if file == NO_FILE {
+        return Box::new(MemoryLoader::new().with(NOTHING, "garment \"nothing\"\n"));
+    }
+    let root: Option<&Path> = command.folder.root.as_deref();
+    Box::new(DiskLoader::of_file(file, root).with_bases(command.bases.as_deref()))
+}
+
+/// What the loader knows a file by.
+fn path(file: &str) -> &str {
+    if file == NO_FILE { NOTHING } else { file }
 }
 
 fn one(command: &Compare, file: &str) -> Result<Compiled, Trouble> {
-    if file == NO_FILE {
-        let nothing = MemoryLoader::new().with("nothing", "garment \"nothing\"\n");
-        return Ok(compile(&nothing, "nothing"));
-    }
-    let root: Option<&Path> = command.folder.root.as_deref();
-    let loader = DiskLoader::of_file(file, root).with_bases(command.bases.as_deref());
-    let compiled = worded(compile(&loader, file));
+    let compiled = worded(compile(&*loader(command, file), path(file)));
     match outcome_of(&compiled) {
         Outcome::Unread => Err(Trouble::Message(format!("{file} cannot be read"))),
         _ => Ok(compiled),

@@ -12,6 +12,7 @@ pub fn run(command: &Schema) -> Result<Outcome, Trouble> {
         SchemaOf::Lay => Schemas::Lay,
         SchemaOf::Materials => Schemas::Materials,
         SchemaOf::Steps => Schemas::Steps,
+        SchemaOf::Compare => Schemas::Compare,
     };
     output::put(&schema(of).map_err(unwritable)?)?;
     Ok(Outcome::Good)

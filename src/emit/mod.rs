@@ -3,14 +3,11 @@
 
 mod closures;
 mod cloths;
-mod compare;
+mod comparison;
 mod cut_size;
-mod differing;
-mod differs;
 mod documents;
 pub mod drawing;
 mod dxf;
-mod facts;
 mod fates;
 mod form;
 mod json;
@@ -34,8 +31,9 @@ mod take_ups;
 mod threaded;
 mod write_steps;
 
-pub use compare::{Change, ChangedFact, Comparison, Fate, compare};
-pub use differs::Differs;
+pub use comparison::{
+    CauseDocument, Change, ChangedFact, Comparison, Differs, Fate, TextsDocument, compare, said_only,
+};
 pub use documents::*;
 pub use dxf::dxf;
 #[cfg(feature = "preview")]

@@ -1,3 +1,4 @@
+use super::comparison::Comparison;
 use super::documents::{Document, LaysDocument, MaterialsOfSizesDocument, StepsDocument};
 use schemars::Schema;
 use schemars::generate::SchemaSettings;
@@ -16,6 +17,8 @@ pub enum Schemas {
     Materials,
     /// What `fustian steps --format json` writes.
     Steps,
+    /// What `fustian compare --format json` writes.
+    Compare,
 }
 
 /// The JSON Schema (draft 2020-12) of what a command writes, with a line's end at its end.
@@ -26,6 +29,7 @@ pub fn schema(of: Schemas) -> Result<String, serde_json::Error> {
         Schemas::Lay => generator.into_root_schema_for::<LaysDocument>(),
         Schemas::Materials => generator.into_root_schema_for::<MaterialsOfSizesDocument>(),
         Schemas::Steps => generator.into_root_schema_for::<StepsDocument>(),
+        Schemas::Compare => generator.into_root_schema_for::<Comparison>(),
     };
     RecursiveTransform(without_null).transform(&mut schema);
     let mut text = serde_json::to_string_pretty(&schema)?;

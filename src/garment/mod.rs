@@ -3,6 +3,7 @@
 //! After this room nothing is looked up by name: every name is an id, every expression has its
 //! dimension, and the [`Plan`] says in which order a size is worked out.
 
+mod causes;
 mod chain;
 mod lower;
 mod merge;
@@ -12,6 +13,7 @@ mod pack;
 mod plan;
 mod short;
 
+pub use causes::{Cause, Causes, Texts, Told, causes};
 pub use chain::{ChainFile, FileKind, Link, LinkWord, LoadedChain, load};
 pub use lower::{Lowered, lower};
 pub use merge::{Declaration, Dropped, Merged, merge, via_variation};

@@ -2,6 +2,7 @@
 
 use crate::compile::{Compiled, compile};
 use crate::emit::{Comparison, Document, compare, document};
+use crate::garment::Causes;
 use crate::source::{LoadError, Loaded, Loader, SourceMap};
 
 /// What differs between a garment and its base; none where it has none, or the base cannot be made by itself.
@@ -18,7 +19,7 @@ pub fn differences(compiled: &Compiled, own: &Document) -> Option<Comparison> {
     let names: Vec<&str> = own.sizes.iter().map(|size| size.size.as_str()).collect();
     let sizes = base.sizes.iter().filter(|size| names.contains(&&*base.garment.size(size.id()).name));
     let before = document(&base.garment, sizes, &base.map, &[]);
-    compare(&before, own, garment.unit).ok()
+    compare(&before, own, &Causes::default(), garment.unit).ok()
 }
 
 /// Reads again what was read.

@@ -215,7 +215,9 @@ fn compare_tells_another_edition() {
     let output = run(folder.path(), &["compare", "old.fus", "new.fus"]);
     assert!(output.status.success(), "{}", err(&output));
     let text = out(&output);
-    assert!(text.contains("changed: edition\n    said: 4 instead of 3 in every size\n"), "{text}");
+    assert!(text.contains("2 changes\n  edition 4 instead of 3\n  gone: level easy\n"), "{text}");
+    let text = out(&run(folder.path(), &["compare", "old.fus", "new.fus", "--all"]));
+    assert!(text.contains("changed: edition\n    said: 4 instead of 3"), "{text}");
     assert!(text.contains("gone: level\n") && !text.contains("maker"), "{text}");
 }
 

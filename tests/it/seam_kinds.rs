@@ -215,7 +215,8 @@ fn a_comparison_says_how_the_seam_was_made() {
         document(&compiled.garment, &compiled.sizes, &compiled.map, &compiled.diagnostics)
     });
     let unit = fustian::report::DisplayUnit::Centimetre;
-    let compared = serde_json::to_value(fustian::emit::compare(&old, &new, unit).unwrap()).unwrap();
+    let compared =
+        serde_json::to_value(fustian::emit::compare(&old, &new, &Default::default(), unit).unwrap()).unwrap();
     let changed = &compared["changes"]["seams"][0]["facts"][0];
     assert_eq!(changed["what"], "made");
     let words = changed["sizes"].as_object().unwrap().values().next().unwrap();

@@ -9,7 +9,7 @@ use std::sync::Arc;
 
 /// What a declaration is known by. Names of different keys live apart.
 #[derive(Clone, Debug, PartialEq, Eq, Hash)]
-pub(super) enum Key {
+pub(in crate::garment) enum Key {
     About,
     Credit(CreditKind),
     Allowance,
@@ -55,7 +55,7 @@ impl Key {
     }
 
     /// The word or words by which a maker names it.
-    pub(super) fn words(&self) -> &str {
+    pub(in crate::garment) fn words(&self) -> &str {
         match self {
             Key::About => "about",
             Key::Credit(kind) => kind.word(),
@@ -88,7 +88,7 @@ impl Key {
 }
 
 /// What a statement declares, each with the words that a message points at.
-pub(super) fn keys_of(node: &StatementNode, whole: Span) -> Vec<(Key, Span)> {
+pub(in crate::garment) fn keys_of(node: &StatementNode, whole: Span) -> Vec<(Key, Span)> {
     let one = |key: Key, span: Span| vec![(key, span)];
     match node {
         StatementNode::About(_) => one(Key::About, whole),
@@ -226,7 +226,7 @@ pub(super) fn dotted(words: &Dotted) -> String {
 }
 
 /// The trade's word for a kind of statement; also what a maker writes before its name.
-pub(super) fn kind_word(node: &StatementNode) -> &'static str {
+pub(in crate::garment) fn kind_word(node: &StatementNode) -> &'static str {
     match node {
         StatementNode::Garment(_) => "garment",
         StatementNode::Variation(_) => "variation",

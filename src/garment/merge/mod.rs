@@ -25,6 +25,7 @@ mod wordless;
 
 pub use alike::Alike;
 pub(in crate::garment) use alike::draws_the_same;
+pub(in crate::garment) use key::{keys_of, kind_word};
 pub use via::via_variation;
 
 use super::chain::{ChainFile, FileKind, Link, LinkWord, LoadedChain, fitting_of};

@@ -74,11 +74,11 @@ fn names<'c>(section: &str, changes: impl Iterator<Item = &'c Change>) -> String
 
 /// "Finished chest: 104 to 145.5 cm (…), 112 to 153.5 cm (…) here"
 fn measured(page: &Page, writer: &Writer, change: &Change) -> Option<String> {
-    let fact = change.facts.iter().find(|fact| fact.what == "value")?;
+    let fact = change.facts.iter().find(|fact| fact.what == "value" && change.change == Fate::Changed)?;
     let of = |new: bool| {
         let own = |size: &String| match fact.sizes.get(size)? {
             Difference::Length { old: before, new: after } => {
-                Some(if new { after } else { before }.rounded())
+                Some((*if new { after } else { before })?.rounded())
             }
             Difference::Words { .. } | Difference::Redrawn { .. } => None,
         };

@@ -11,6 +11,7 @@ mod expression;
 mod fitted;
 mod layout;
 mod piece;
+mod said;
 mod sewing;
 mod short;
 mod spelling;
@@ -20,6 +21,7 @@ mod strap;
 mod take_up;
 
 pub use alteration::altered as altered_words;
+pub use said::{Said, said};
 pub use spelling::{AsWritten, Plain, Spelling, quoted};
 
 use super::tree::{Expr, SewnWords, Statement};

@@ -1,5 +1,7 @@
 //! A document taken apart into things with facts, each size by size, so that two can be compared.
 
+use super::words::{is_length, key_words};
+use crate::report::{DisplayUnit, amount};
 use indexmap::IndexMap;
 use serde_json::Value;
 
@@ -17,6 +19,8 @@ pub(super) struct Thing {
 pub(super) enum Fact {
     /// A length, in millimetres.
     Length(f64),
+    /// The length of an edge of a piece.
+    Edge(f64),
     /// A plain number, or an angle or area.
     Number(f64),
     /// Anything else.
@@ -30,7 +34,7 @@ pub(super) type Facts = IndexMap<String, IndexMap<String, Thing>>;
 
 /// Takes a document apart. Lists that this does not know are taken field by field, so that a new
 /// one is compared from its first day.
-pub(super) fn facts(document: &Value) -> Facts {
+pub(super) fn facts(document: &Value, unit: DisplayUnit) -> Facts {
     let mut facts = Facts::new();
     let sizes: Vec<String> = list(document, "sizes").map(|size| text(size, "size")).collect();
     for key in ["maker", "edition", "licence", "level"] {
@@ -62,7 +66,9 @@ pub(super) fn facts(document: &Value) -> Facts {
                 // Rims follow from the pieces.
                 ("lays" | "rims", _) => {}
                 ("pieces", _) => list(size, key).for_each(|one| piece(&mut facts, &name, one)),
-                (_, Value::Array(_)) => list(size, key).for_each(|one| other(&mut facts, key, &name, one)),
+                (_, Value::Array(_)) => {
+                    list(size, key).for_each(|one| other(&mut facts, (key, &name), one, unit))
+                }
                 _ => {}
             }
         }
@@ -96,7 +102,12 @@ fn materials(facts: &mut Facts, size: &str, needs: &Value) {
 fn piece(facts: &mut Facts, size: &str, piece: &Value) {
     let mut said: Vec<(String, Fact)> = Vec::new();
     for edge in list(piece, "edges") {
-        said.push((text(edge, "name"), length(edge.get("length").unwrap_or(&Value::Null))));
+        let (name, of) = (text(edge, "name"), |key: &str| edge.get(key));
+        let long = of("length").unwrap_or(&Value::Null);
+        said.push((name.clone(), long.as_f64().map_or_else(|| drawing(long), Fact::Edge)));
+        said.extend(of("allowance").map(|wide| (format!("{name} allowance"), length(wide))));
+        said.extend(of("label").map(|label| (format!("{name} text"), plain(label))));
+        said.extend(of("fates").map(|_| (format!("{name} becomes"), Fact::Words(fates(edge)))));
     }
     for dart in list(piece, "take_ups") {
         let of = |key: &str| dart.get(key).unwrap_or(&Value::Null);
@@ -133,17 +144,18 @@ fn piece(facts: &mut Facts, size: &str, piece: &Value) {
     }
     for (key, value) in piece.as_object().into_iter().flatten() {
         match (key.as_str(), value) {
-            ("part" | "side" | "label" | "edges" | "finished" | "take_ups" | "slits", _) => {}
-            ("stitching_line" | "cutting_line", _) => said.push((key.clone(), drawing(value))),
-            ("marks" | "lines", Value::Object(all)) => {
-                let kind = key.trim_end_matches('s');
+            // How large it is cut is told of its line of the cut list.
+            ("part" | "side" | "label" | "edges" | "finished" | "cut" | "take_ups" | "slits", _) => {}
+            ("stitching_line" | "cutting_line", _) => said.push((key_words(key), drawing(value))),
+            ("marks" | "lines" | "labels", Value::Object(all)) => {
+                let kind = if key == "labels" { "text of" } else { key.trim_end_matches('s') };
                 said.extend(all.iter().map(|(name, value)| (format!("{kind} {name}"), drawing(value))));
             }
             ("grain", _) => {
-                said.push(("grain".to_owned(), plain(value.get("angle").unwrap_or(&Value::Null))));
+                said.push(("grain angle".to_owned(), plain(value.get("angle").unwrap_or(&Value::Null))));
             }
-            (_, Value::Array(_) | Value::Object(_)) => said.push((key.clone(), drawing(value))),
-            _ => said.push((key.clone(), plain(value))),
+            (_, Value::Array(_) | Value::Object(_)) => said.push((key_words(key), drawing(value))),
+            _ => said.push((key_words(key), plain(value))),
         }
     }
     let label = piece.get("label").and_then(Value::as_str);
@@ -152,8 +164,17 @@ fn piece(facts: &mut Facts, size: &str, piece: &Value) {
     put(facts, "pieces", &name, label, size, said);
 }
 
+/// What becomes of an edge: "seam side", "finish, depth 3".
+fn fates(edge: &Value) -> String {
+    let words = |fate: &Value| match text(fate, "name") {
+        name if name.is_empty() => text(fate, "by"),
+        name => format!("{} {name}", text(fate, "by")),
+    };
+    list(edge, "fates").map(words).collect::<Vec<_>>().join(", ")
+}
+
 /// A thing of a list, by the fields that name it.
-fn other(facts: &mut Facts, section: &str, size: &str, thing: &Value) {
+fn other(facts: &mut Facts, (section, size): (&str, &str), thing: &Value, unit: DisplayUnit) {
     let Some(fields) = thing.as_object() else { return };
     let naming: &[&str] = match section {
         "cut_list" => &["layer", "piece", "side"],
@@ -172,28 +193,41 @@ fn other(facts: &mut Facts, section: &str, size: &str, thing: &Value) {
     if named.is_empty() {
         named.extend(fields.values().find(|value| value.is_string()).map(words));
     }
-    let name = named.join(if section == "cut_list" { "." } else { " " });
-    let said = fields.iter().filter(|(key, _)| !naming.contains(&key.as_str()) && *key != "label").map(
-        |(key, value)| {
-            let fact = match (key.as_str(), value) {
-                (
-                    "zip" | "amount" | "length" | "width" | "needs" | "opens" | "stretched" | "ends",
-                    Value::Number(_),
-                ) => length(value),
-                ("made", Value::Object(_)) => Fact::Words(made(value)),
-                (_, Value::Array(_) | Value::Object(_)) => drawing(value),
-                _ => plain(value),
-            };
-            (key.replace('_', " "), fact)
-        },
-    );
+    let mut name = named.join(if section == "cut_list" { "." } else { " " });
+    // A seam is there once for all the layers that it is sewn in together.
+    if let Some(layers) = fields.get("layers").filter(|_| section == "seams").map(words) {
+        name = format!("{name} in {layers}");
+    }
+    let mut said: Vec<(String, Fact)> = Vec::new();
+    for (key, value) in fields.iter().filter(|(key, _)| !naming.contains(&key.as_str()) && *key != "label") {
+        match (key.as_str(), value) {
+            (_, Value::Number(_)) if is_length(&[key]) => said.push((key_words(key), length(value))),
+            ("made", Value::Object(_)) => said.push((key_words(key), Fact::Words(made(value, unit)))),
+            ("cut", Value::Object(extent)) => {
+                said.extend(extent.iter().map(|(side, mm)| (format!("cut {side}"), length(mm))));
+            }
+            ("sides", Value::Array(sides)) if section == "seams" => {
+                for (side, word) in sides.iter().zip(["first side", "second side"]) {
+                    said.push((word.to_owned(), length(side.get("length").unwrap_or(&Value::Null))));
+                }
+                said.push((key_words(key), drawing(value)));
+            }
+            ("layers", _) if section == "seams" => {}
+            ("to" | "through" | "holds" | "along" | "layers" | "topstitched", Value::Array(_)) => {
+                said.push((key_words(key), Fact::Words(words(value))));
+            }
+            (_, Value::Array(_) | Value::Object(_)) => said.push((key_words(key), drawing(value))),
+            _ => said.push((key_words(key), plain(value))),
+        }
+    }
     let label = thing.get("label").and_then(Value::as_str);
-    put(facts, &section.replace('_', " "), &name, label, size, said.collect::<Vec<_>>());
+    put(facts, &section.replace('_', " "), &name, label, size, said);
 }
 
 /// How a seam is made: "felled, 7 mm wide, the second side over".
-fn made(work: &Value) -> String {
-    let wide = work.get("width").map_or_else(String::new, |width| format!(", {width} mm wide"));
+fn made(work: &Value, unit: DisplayUnit) -> String {
+    let wide = work.get("width").and_then(Value::as_f64);
+    let wide = wide.map_or_else(String::new, |width| format!(", {} wide", amount(width, unit)));
     let over = match text(work, "over") {
         side if side.is_empty() => side,
         side => format!(", the {side} side over"),

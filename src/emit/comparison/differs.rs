@@ -1,18 +1,21 @@
 //! A figure before and after.
 
-use super::number::Figure;
+use crate::emit::number::Figure;
+use schemars::JsonSchema;
 use serde::Serialize;
 
 /// Before and after; none where there was, or is, no such thing.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 #[serde(untagged)]
 pub enum Differs {
     /// Lengths in millimetres.
     Length {
         /// Before.
-        old: Figure,
+        #[serde(skip_serializing_if = "Option::is_none")]
+        old: Option<Figure>,
         /// After.
-        new: Figure,
+        #[serde(skip_serializing_if = "Option::is_none")]
+        new: Option<Figure>,
     },
     /// Anything else.
     Words {
