@@ -9,6 +9,7 @@ mod fitting;
 mod forms;
 mod grammar;
 mod marks;
+mod merge_marks;
 #[cfg(feature = "editor")]
 mod name_kinds;
 mod recover;
@@ -52,6 +53,10 @@ pub fn parse(map: &SourceMap, file: FileId) -> Parsed {
 
 /// Reads a text whose first byte has the global offset `base`.
 pub fn parse_text(text: &str, base: u32, id: FileId) -> Parsed {
+    if let Some(unresolved) = merge_marks::unresolved(text, base) {
+        let file = tree::File { id, statements: Vec::new(), notes: Vec::new() };
+        return Parsed { file, mistakes: vec![unresolved], lost_words: Vec::new() };
+    }
     let scan = scan::scan(text);
     let global = |lo: usize, hi: usize| Span::new(base + lo as u32, base + hi as u32);
     let mut builder = build::Builder::new(&scan.text, base, &scan.notes);

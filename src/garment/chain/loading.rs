@@ -151,6 +151,11 @@ impl Loading<'_> {
         let id = self.map.add(name, text);
         self.by_key.insert(key.clone(), Some(id));
         let parsed = crate::syntax::parse(self.map, id);
+        if parsed.mistakes.iter().any(|one| std::ptr::eq(one.kind, &catalogue::FILE_UNMERGED)) {
+            self.chain.mistakes.extend(parsed.mistakes);
+            self.by_key.insert(key, None);
+            return None;
+        }
         self.chain.lost_words.extend(parsed.lost_words);
         let damaged = !parsed.mistakes.is_empty();
         // A damaged line that names a file may be the one that brings it in.
@@ -222,6 +227,10 @@ fn refused(path: &str, error: &LoadError, what: &str, span: Span) -> Diagnostic 
     let path = shortened(path);
     let mistake = |kind: &'static Entry, title: String| Diagnostic::new(kind, span, title);
     match error {
+        LoadError::Missing if path.contains('\\') => {
+            mistake(&catalogue::FILE_MISSING, format!("there is no {what} \"{path}\""))
+                .help(format!("write / between folders and files: \"{}\"", path.replace('\\', "/")))
+        }
         LoadError::Missing => mistake(&catalogue::FILE_MISSING, format!("there is no {what} \"{path}\"")),
         LoadError::Outside => mistake(
             &catalogue::FILE_OUTSIDE,

@@ -225,6 +225,13 @@ catalogue_entries! {
         "A .fus file is plain text in UTF-8. This one holds something else: a picture, a file of another \
          program, or text saved in another encoding. Save it again as UTF-8.",
     );
+    FILE_UNMERGED = mistake(
+        "file/unmerged",
+        "a merge that was left unresolved",
+        "Version control could not put two versions of the file together, and wrote both into it between marks: \
+         <<<<<<< before the one, ======= between them, >>>>>>> after the other. Only who knows the garment can say \
+         what of them is right. Nothing is worked out of such a file, since it would be made of both.",
+    );
     FILE_HEADING = mistake(
         "file/heading",
         "a file without its heading, or with the heading elsewhere",
