@@ -1,9 +1,10 @@
 use super::completion_context::{CompletionContext, completion_context};
 use super::cursor::Cursor;
-use super::documentation;
 use super::tokens::{TokenKind, is_letter};
+use super::word_texts::word_text;
 use super::workspace::OpenDocument;
 use crate::garment::{Garment, LayerId, Piece, PieceId, ValueKind};
+use crate::syntax::tidy::quoted;
 use crate::syntax::{FUNCTIONS, fitting};
 use indexmap::IndexMap;
 use lsp_types::{CompletionItem, CompletionItemKind, CompletionTextEdit, Position, TextEdit};
@@ -21,12 +22,17 @@ pub(super) fn completion(open: &OpenDocument<'_>, position: Position) -> Vec<Com
         None => {
             let fitting = fitting(cursor.context, cursor.written(text));
             let expected = completion_context(&cursor, text, fitting.as_ref());
+            let after_word = cursor.before.last().is_some_and(|last| last.kind == TokenKind::Word);
+            if after_word && names_a_step(&cursor.words(text)) {
+                for step in &garment.steps {
+                    found.add(&quoted(&step.title), CompletionItemKind::TEXT, Some("step"));
+                }
+            }
             if cursor.heads.is_empty() {
                 names(garment, &expected, &mut found);
                 let words = fitting.map(|fitting| fitting.words).unwrap_or_default();
                 for word in words.iter().filter(|word| word.starts_with(is_letter)) {
-                    let detail = documentation::short(word);
-                    found.add(word, CompletionItemKind::KEYWORD, detail.as_deref());
+                    found.add(word, CompletionItemKind::KEYWORD, word_text(word));
                 }
             } else {
                 after_dot(garment, &cursor.heads, &expected, &mut found);
@@ -66,10 +72,14 @@ impl Found {
     }
 }
 
+/// Whether a step's title comes next.
+fn names_a_step(words: &[&str]) -> bool {
+    matches!(words, ["in", "steps", "after" | "before"] | ["drop" | "replace", "step"])
+}
+
 /// Titles that a text may repeat: of the base's steps.
 fn titles(garment: &Garment, cursor: &Cursor, text: &str, found: &mut Found) {
-    let words = cursor.words(text);
-    let of_steps = matches!(words.as_slice(), ["in", "steps", "after" | "before"] | ["drop", "step"]);
+    let of_steps = names_a_step(&cursor.words(text));
     for step in garment.steps.iter().filter(|_| of_steps) {
         found.add(&step.title, CompletionItemKind::TEXT, None);
     }
@@ -147,7 +157,7 @@ fn names(garment: &Garment, expected: &CompletionContext, found: &mut Found) {
         found.add(&size.name, CompletionItemKind::ENUM_MEMBER, Some("size"));
     }
     for function in FUNCTIONS.iter().filter(|_| expected.functions) {
-        found.add(function, CompletionItemKind::FUNCTION, documentation::short(function).as_deref());
+        found.add(function, CompletionItemKind::FUNCTION, word_text(function));
     }
 }
 

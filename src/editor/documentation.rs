@@ -37,16 +37,6 @@ pub(super) fn meaning(word: &str) -> Option<String> {
     Some(table)
 }
 
-/// A few words on a word, for a list.
-pub(super) fn short(word: &str) -> Option<String> {
-    let row = ROWS.iter().find(|row| row.first.contains(&word));
-    match row {
-        Some(row) if !row.means.is_empty() => Some(row.means.replace('`', "")),
-        Some(row) => Some(row.form.replace('`', "")),
-        None => measured(word).map(|text| text.replace('`', "")),
-    }
-}
-
 /// Of a function, its part of the sentences on measuring: what stands between `;` and `;` or `.`.
 fn measured(function: &str) -> Option<String> {
     let sentences = REFERENCE.split_once("Measured on pieces: ")?.1;

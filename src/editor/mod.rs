@@ -26,6 +26,7 @@ mod semantic_tokens;
 mod service;
 mod tokens;
 mod uri;
+mod word_texts;
 mod workspace;
 mod workspace_symbols;
 

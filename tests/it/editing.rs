@@ -187,12 +187,44 @@ fn what_fits_the_place_is_offered() {
     assert!(offered("").contains(&"lengthen".to_owned()));
     assert!(offered("replace seam ").starts_with(&["side".to_owned(), "inner".to_owned()]));
     assert_eq!(offered("# seam front."), [""; 0]);
+    // A step's title, whether its quotes are there yet or not.
+    assert_eq!(offered("in steps after "), ["\"Sew\""]);
+    assert_eq!(offered("drop step ")[0], "\"Sew\"");
+    assert!(!offered("in steps after \"Sew\" ").contains(&"\"Sew\"".to_owned()));
     let kinds = offered("seam neck front.top to back.top { ");
     for word in ["felled", "french", "lapped", "topstitched", "edges"] {
         assert!(kinds.contains(&word.to_owned()), "{word}: {kinds:?}");
     }
     let over = offered("seam neck front.top to back.top { felled 0.7 over ");
     assert!(over.contains(&"front".to_owned()) && over.contains(&"back".to_owned()), "{over:?}");
+    assert_eq!(client.leave(), Some(0));
+}
+
+/// Beside each word stands what that word means there, and not what some row of the reference does that has it too.
+#[test]
+fn words_that_are_offered_are_explained() {
+    let folder = crew(&[("smock.fus", SMOCK)]);
+    let uri = uri(folder.path(), "long.fus");
+    let mut client = Client::ready();
+    client.open(&uri, LONG);
+    let line = LONG.lines().count() as u32;
+    for (at, (written, word, means)) in [
+        ("lengthen front at waist ", "by", "how much"),
+        ("lengthen front at waist ", "until", "as much as makes the closure fit"),
+        ("", "band", "a band sewn to edges: its piece and its seams in one line"),
+        ("finish front.top ", "raw", "the edge stays as it is cut"),
+    ]
+    .into_iter()
+    .enumerate()
+    {
+        client.edit(&uri, at as i32 + 2, [[line, 0], [line, 999]], written);
+        let answer =
+            client.ask_at("textDocument/completion", &uri, [line, written.chars().count() as u32]).unwrap();
+        let items = answer.as_array().or_else(|| answer["items"].as_array()).unwrap();
+        let item = items.iter().find(|item| item["label"] == word).unwrap();
+        let detail = item["detail"].as_str().unwrap();
+        assert!(detail.starts_with(means), "{word}: {detail}");
+    }
     assert_eq!(client.leave(), Some(0));
 }
 

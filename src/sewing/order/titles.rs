@@ -3,8 +3,8 @@
 use super::jobs::{Job, Work};
 use super::phase::{Phase, is_band};
 use super::planned::PlannedGroup;
-use crate::garment::{ActionTarget, Garment};
-use crate::syntax::tree::Verb;
+use crate::garment::{ActionTarget, ClosureKind, Garment};
+use crate::syntax::tree::{Fastener, Verb};
 use indexmap::IndexSet;
 
 /// A title names no more bands than these.
@@ -17,7 +17,7 @@ pub(super) fn name(work: &Work, groups: &mut [PlannedGroup]) {
     let mut taken: IndexSet<String> = said.map(|group| group.title.clone()).collect();
     for group in groups {
         let Some(phase) = group.phase else { continue };
-        let plain = bands(work, group, phase).unwrap_or_else(|| title(group, phase).to_owned());
+        let plain = bands(work, group, phase).unwrap_or_else(|| title(work.garment, group, phase).to_owned());
         let first = group.actions.first().and_then(|action| action.targets.first());
         let begins = first.and_then(|one| words(work.garment, one.target));
         let longer = begins.map(|words| format!("{plain}: {words}"));
@@ -31,11 +31,38 @@ pub(super) fn name(work: &Work, groups: &mut [PlannedGroup]) {
 }
 
 /// What the part of the work is called; of nothing but rows, stitching.
-fn title(group: &PlannedGroup, phase: Phase) -> &'static str {
+fn title(garment: &Garment, group: &PlannedGroup, phase: Phase) -> &'static str {
     let is_row = |verb| matches!(verb, Verb::Topstitch | Verb::Understitch);
     match group.actions.iter().all(|action| is_row(action.verb)) {
         true => "Topstitching",
+        false if phase == Phase::Buttons => fasteners(garment, group).unwrap_or(phase.title()),
         false => phase.title(),
+    }
+}
+
+/// What is sewn on last, where that is no buttons.
+fn fasteners(garment: &Garment, group: &PlannedGroup) -> Option<&'static str> {
+    let targets = group.actions.iter().flat_map(|action| &action.targets);
+    let kinds: IndexSet<&str> = targets
+        .filter_map(|target| match target.target {
+            ActionTarget::Closure(id) => match &garment.closure(id).kind {
+                Some(ClosureKind::Fasteners(row)) => Some(match row.kind {
+                    Fastener::Button => "Buttons",
+                    Fastener::Snap => "Snaps",
+                    Fastener::Hook => "Hooks and eyes",
+                    Fastener::Toggle => "Toggles",
+                    Fastener::Buckle => "Buckle",
+                    Fastener::Tie => "Ties",
+                }),
+                Some(ClosureKind::Zipper { .. }) | None => None,
+            },
+            _ => None,
+        })
+        .collect();
+    match kinds.len() {
+        0 => None,
+        1 => kinds.first().copied(),
+        _ => Some("Fastenings"),
     }
 }
 
