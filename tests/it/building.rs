@@ -5,7 +5,7 @@ use std::fs;
 use std::path::Path;
 use std::time::{Duration, SystemTime};
 
-/// As the README has it.
+/// As DEVELOPERS.md has it.
 const MAKEFILE: &str = "\
 FUSTIAN ?= fustian
 GARMENTS := $(filter-out crew-%.fus, $(wildcard *.fus))
@@ -127,7 +127,31 @@ fn shells_complete_and_man_has_a_page() {
         assert!(run(folder.path(), &["completions", shell]).status.success(), "{shell}");
     }
     let page = out(&run(folder.path(), &["manual"]));
-    assert!(page.contains(".TH fustian 1") && page.contains("compare"), "{page}");
+    assert!(page.contains("\n.TH FUSTIAN 1 \"") && page.contains("compare"), "{page}");
+    // What mandoc's lint says of a page: a heading without a day, blank lines, long lines, gaps before gaps.
+    for command in ["check", "compare", "lay", "new", "schema"] {
+        let page = out(&run(folder.path(), &["manual", command]));
+        assert!(page.contains(&format!("\n.TH FUSTIAN-{} 1 \"20", command.to_uppercase())), "{page}");
+        for (line, next) in page.lines().zip(page.lines().skip(1)) {
+            assert!(!line.is_empty() && line.len() <= 80 && line == line.trim_end(), "{command}: {line:?}");
+            assert!(
+                !(line == ".br" || line == ".sp") || !next.starts_with(".sp"),
+                "{command}: {line} {next}"
+            );
+        }
+        fs::write(folder.path().join("page.1"), &page).expect("written");
+        if let Ok(lint) = std::process::Command::new("mandoc")
+            .args(["-T", "lint", "-W", "style"])
+            .arg(folder.path().join("page.1"))
+            .output()
+        {
+            assert!(
+                lint.status.success() && lint.stdout.is_empty(),
+                "{}",
+                String::from_utf8_lossy(&lint.stdout)
+            );
+        }
+    }
     let page = out(&run(folder.path(), &["manual", "tidy"]));
     assert!(page.contains("\\-\\-check"), "{page}");
     assert_eq!(run(folder.path(), &["manual", "knit"]).status.code(), Some(2));
