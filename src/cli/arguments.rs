@@ -186,6 +186,10 @@ pub struct Print {
     /// as a layer that a viewer can hide
     #[arg(long = "size", value_name = "NAME")]
     pub sizes: Vec<String>,
+    /// Leave the sizes of --size where they lie among all sizes: of the pages of all of them those are printed that these
+    /// sizes need, under the names that they have there
+    #[arg(long, requires = "sizes")]
+    pub nest: bool,
     /// Only these pieces, with commas between: front, or outer.front for one layer's
     #[arg(long, value_name = "NAMES", value_delimiter = ',')]
     pub pieces: Vec<String>,

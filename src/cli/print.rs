@@ -5,9 +5,10 @@ use super::output;
 use super::progress::Progress;
 use super::remedy;
 use super::spared::spared;
-use super::work::sound_garment;
+use super::work::{picked, sound_garment};
 use fustian::emit::drawing::Look;
 use fustian::emit::{Wide, pdf, pdf_wide};
+use fustian::garment::SizeId;
 use fustian::report::DisplayUnit;
 
 /// Prints the pieces of a garment without mistakes.
@@ -17,13 +18,20 @@ pub fn run(command: &Print) -> Result<Outcome, Trouble> {
         Err(outcome) => return Ok(outcome),
     };
     spared(&compiled.map, &[Some(&command.output)])?;
-    let cuts = match cut_pieces(&compiled, &command.sizes, &[])? {
+    // Where sizes lie in the nest depends on all of it.
+    let of_nest: Option<Vec<SizeId>> = match command.nest {
+        true => Some(picked(&compiled, &command.sizes)?.iter().map(|size| size.id()).collect()),
+        false => None,
+    };
+    let sizes: &[String] = if command.nest { &[] } else { &command.sizes };
+    let cuts = match cut_pieces(&compiled, sizes, &[])? {
         Ok(cuts) => cuts,
         Err(outcome) => return Ok(outcome),
     };
     let look = Look {
         lines: command.lines.map(Into::into),
         every_part: command.every_part,
+        of_nest,
         only: named(&compiled.garment, &command.pieces)?,
         ..Look::printing()
     };

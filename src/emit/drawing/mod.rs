@@ -15,6 +15,7 @@ mod pieces;
 mod place;
 mod said;
 mod shape;
+mod shared;
 mod sheet;
 mod size_names;
 

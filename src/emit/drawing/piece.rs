@@ -7,6 +7,7 @@ use super::pen::{Pen, Tone};
 use super::pieces::{Group, same};
 use super::place;
 use super::shape::{Shape, What, Words};
+use super::shared::{self, Line, in_order};
 use crate::cutting::{CutPart, CutTakeUp, GuideKind};
 use crate::garment::{Garment, LayerId, SizeId};
 use crate::resolve::DrawnEdgeId;
@@ -45,7 +46,13 @@ pub fn draw_group(garment: &Garment, group: &Group, look: &Look, tinted: bool) -
         sketch.tint(drawn);
     }
     for part in drawn {
-        sketch.lines(part);
+        sketch.stitching(part);
+        if !(sketch.nested && look.shared_once) {
+            sketch.cutting(part);
+        }
+    }
+    if sketch.nested && look.shared_once {
+        sketch.cutting_once(drawn);
     }
     sketch.fold(largest);
     for part in drawn {
@@ -135,10 +142,9 @@ impl<'a> Sketch<'a> {
         }
     }
 
-    /// Where it is cut, sewn and folded.
-    fn lines(&mut self, part: &CutPart) {
+    /// Where it is sewn.
+    fn stitching(&mut self, part: &CutPart) {
         let size = self.size_of(part);
-        let place = self.nested.then_some(part.size);
         let sewn_fold = part.fold.map(DrawnEdgeId::index);
         let stitched =
             chain(part.stitching.iter().enumerate().filter(|(at, _)| sewn_fold != Some(*at)), sewn_fold);
@@ -152,14 +158,36 @@ impl<'a> Sketch<'a> {
                 self.shapes.push(Shape::stroke(closed(hole), Pen::Stitch).of(size).sewn().named(name));
             }
         }
+    }
+
+    /// Where it is cut.
+    fn cutting(&mut self, part: &CutPart) {
         if !self.outlines.cut() {
             return;
         }
+        let (size, place) = (self.size_of(part), self.nested.then_some(part.size));
         let runs = part.cutting.iter().enumerate();
         let fold = part.fold.and_then(|fold| part.cutting.iter().position(|run| run.along == Some(fold)));
         let cut = chain(runs.filter(|(at, _)| fold != Some(*at)).map(|(at, run)| (at, &run.path)), fold);
         self.shapes.push(Shape::stroke(cut, Pen::Cut(place)).of(size).named(self.name(part, "cutting")));
         self.clear.ring(&flat_ring(&part.cutting_ring(), 0.5));
+    }
+
+    /// Where several sizes are cut, each stretch that they share drawn once.
+    fn cutting_once(&mut self, members: &[&CutPart]) {
+        if !self.outlines.cut() {
+            return;
+        }
+        for (part, lines) in members.iter().zip(shared::lines(members)) {
+            for Line { sizes, path } in lines {
+                let alone = sizes.len() < 2;
+                let pen = Pen::Cut(alone.then_some(part.size));
+                let name = if alone { self.name(part, "cutting") } else { self.name(part, "shared") };
+                let line = Shape::stroke(path, pen).named(name);
+                self.shapes.push(if sizes.len() < members.len() { line.of_all(sizes) } else { line });
+            }
+            self.clear.ring(&flat_ring(&part.cutting_ring(), 0.5));
+        }
     }
 
     /// The fold: sizes share it, and the largest one's is the longest.
@@ -523,10 +551,7 @@ fn ground(words: &Words) -> Vec<Path> {
 
 /// Paths of a ring, one of them left out, as one line from its end on.
 fn chain<'a>(paths: impl Iterator<Item = (usize, &'a Path)>, left_out: Option<usize>) -> BezPath {
-    let paths: Vec<(usize, &Path)> = paths.collect();
-    let (before, after): (Vec<_>, Vec<_>) =
-        paths.into_iter().partition(|(at, _)| left_out.is_some_and(|out| *at < out));
-    let ordered: Vec<&Path> = after.into_iter().chain(before).map(|(_, path)| path).collect();
+    let ordered = in_order(paths, left_out);
     let mut line = BezPath::new();
     for path in ordered {
         if line.is_empty() {

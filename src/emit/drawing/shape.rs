@@ -8,6 +8,8 @@ use kurbo::{Affine, BezPath, Point, Rect, Shape as _, Vec2};
 pub struct Shape {
     /// The size it belongs to; none of what all sizes share.
     pub size: Option<SizeId>,
+    /// Further sizes that it belongs to, where it is one line of some of them and not of all.
+    pub with: Vec<SizeId>,
     /// A name for those who read the file: `outer.front M cutting`.
     pub name: Option<String>,
     /// It is the stitching line, which a viewer may hide by itself.
@@ -49,23 +51,36 @@ pub struct Words {
 impl Shape {
     /// A line that all sizes share, without a name.
     pub fn stroke(path: BezPath, pen: Pen) -> Self {
-        Shape { size: None, name: None, sewn: false, what: What::Stroke(path, pen) }
+        Shape { size: None, with: Vec::new(), name: None, sewn: false, what: What::Stroke(path, pen) }
     }
 
     /// A surface.
     pub fn fill(path: BezPath, tone: Tone) -> Self {
-        Shape { size: None, name: None, sewn: false, what: What::Fill(path, tone) }
+        Shape { size: None, with: Vec::new(), name: None, sewn: false, what: What::Fill(path, tone) }
     }
 
     /// Words.
     pub fn words(words: Words) -> Self {
-        Shape { size: None, name: None, sewn: false, what: What::Words(words) }
+        Shape { size: None, with: Vec::new(), name: None, sewn: false, what: What::Words(words) }
     }
 
     /// The same of one size.
     pub fn of(mut self, size: Option<SizeId>) -> Self {
         self.size = size;
         self
+    }
+
+    /// The same of these sizes, and of no others.
+    pub fn of_all(mut self, sizes: Vec<SizeId>) -> Self {
+        let mut sizes = sizes.into_iter();
+        self.size = sizes.next();
+        self.with = sizes.collect();
+        self
+    }
+
+    /// Whether it is of this size, or of all.
+    pub fn is_of(&self, size: SizeId) -> bool {
+        self.size.is_none_or(|own| own == size) || self.with.contains(&size)
     }
 
     /// The same, known as the stitching line.

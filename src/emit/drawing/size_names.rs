@@ -5,6 +5,7 @@ use super::clear::Clear;
 use super::pen::Pen;
 use super::piece::Sketch;
 use super::shape::{Shape, What, Words};
+use super::shared::SHARED;
 use crate::cutting::{CutPart, CutRun};
 use crate::garment::SizeId;
 use crate::resolve::DrawnEdgeId;
@@ -204,8 +205,6 @@ fn least_apart(pair: &[(&CutPart, &CutRun)]) -> f64 {
 /// A stroke of a fan, the name at its end, and whose it is.
 type Ray = ((Point, Point), Words, SizeId);
 
-/// Lines no farther apart than this, in millimetres, are one line.
-const SHARED: f64 = 0.05;
 /// How far the strokes of a fan lead outward, in millimetres.
 const FAN_LENGTH: f64 = 7.0;
 /// From one stroke's end to the next, in millimetres.

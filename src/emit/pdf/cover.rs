@@ -6,10 +6,11 @@ use crate::emit::drawing::{DrawnGroup, Pen, Shape, Words, entries, sample};
 use crate::garment::Garment;
 use kurbo::{BezPath, Point, Rect, Shape as _, Vec2};
 
-/// The shapes of the first page; (0, 0) is its lower left corner.
+/// The shapes of the first page; (0, 0) is its lower left corner. `drawn` is all that follows.
 pub(super) fn cover(
     garment: &Garment,
     groups: &[DrawnGroup],
+    drawn: &[Shape],
     tiling: &Tiling,
     paper: Paper,
     sizes: &str,
@@ -22,12 +23,13 @@ pub(super) fn cover(
         right - left,
     );
     shapes.push(Shape::words(title));
-    let count = tiling.pages.len();
-    let pages = if count == 1 { "1 page".to_owned() } else { format!("{count} pages") };
-    let below = match sizes {
-        "" => format!("{pages} after this one"),
-        sizes => format!("{sizes}, {pages} after this one"),
+    let (count, all) = (tiling.pages.len(), tiling.all.len());
+    let pages = match (count, all) {
+        (1, 1) => "1 page after this one".to_owned(),
+        (count, all) if count == all => format!("{count} pages after this one"),
+        (count, all) => format!("{count} of the {all} pages of all sizes after this one"),
     };
+    let below = if sizes.is_empty() { pages } else { format!("{sizes}, {pages}") };
     shapes.push(Shape::words(Words::new(below, Point::new(left, top - 15.0), 4.4).grey()));
     let credits = garment.credits.line();
     if !credits.is_empty() {
@@ -60,8 +62,7 @@ pub(super) fn cover(
         at -= 5.2;
     }
     at -= 4.0;
-    let drawn: Vec<Shape> = groups.iter().flat_map(|group| group.shapes.iter().cloned()).collect();
-    let key = entries(garment, &drawn);
+    let key = entries(garment, drawn);
     // With very many sizes the key goes on only as far as the page does; their names stand in the
     // lines themselves.
     let rows = ((at - MARGIN) / KEY_ROW).max(0.0) as usize;
@@ -84,8 +85,11 @@ pub(super) fn cover(
     shapes
 }
 
-/// Which pages a size can do without, where it does not need them all.
+/// Which pages a size can do without, where it does not need them all; or that some are left out.
 fn pages_by_size(garment: &Garment, tiling: &Tiling) -> Vec<String> {
+    if tiling.pages.len() < tiling.all.len() {
+        return vec!["Pages that are dotted on the map are not needed.".to_owned()];
+    }
     let mut notes: Vec<(Vec<String>, String)> = Vec::new();
     for (size, needed) in &tiling.needed {
         let without: Vec<String> =
@@ -163,13 +167,18 @@ fn map(groups: &[DrawnGroup], tiling: &Tiling, area: Rect) -> Vec<Shape> {
         Point::new(area.x0 + 0.5 + (point.x - whole.x0) * scale, area.y1 - 0.5 - (whole.y1 - point.y) * scale)
     };
     let mut shapes = Vec::new();
-    let mut frames = BezPath::new();
+    let (mut frames, mut left_out) = (BezPath::new(), BezPath::new());
     let (across, down) = (tiling.field.0 - OVERLAP, tiling.field.1 - OVERLAP);
-    for &(row, column) in &tiling.pages {
-        let part = tiling.part((row, column));
+    for &page in &tiling.all {
+        let part = tiling.part(page);
         let cell = Rect::new(part.x0, part.y1 - down, part.x0 + across, part.y1);
         let (low, high) = (place(Point::new(cell.x0, cell.y0)), place(Point::new(cell.x1, cell.y1)));
+        let is_printed = tiling.pages.binary_search(&page).is_ok();
+        let frames = if is_printed { &mut frames } else { &mut left_out };
         frames.extend(Rect::from_points(low, high).path_elements(0.1));
+    }
+    if !left_out.is_empty() {
+        shapes.push(Shape::stroke(left_out, Pen::Join).named("pages left out"));
     }
     shapes.push(Shape::stroke(frames, Pen::Sheet).named("map of the pages"));
     for (group, by) in groups.iter().zip(&tiling.moves) {
@@ -198,7 +207,7 @@ fn map(groups: &[DrawnGroup], tiling: &Tiling, area: Rect) -> Vec<Shape> {
 
 /// How large the map is in that area, and all that is on it; none where there is no room.
 fn map_scale(tiling: &Tiling, area: Rect) -> Option<(f64, Rect)> {
-    let whole = tiling.pages.iter().map(|&page| tiling.part(page)).reduce(|all, own| all.union(own))?;
+    let whole = tiling.all.iter().map(|&page| tiling.part(page)).reduce(|all, own| all.union(own))?;
     let scale = ((area.width() - 1.0) / whole.width()).min((area.height() - 1.0) / whole.height());
     (scale > 0.0).then_some((scale, whole))
 }

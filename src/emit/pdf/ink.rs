@@ -6,6 +6,7 @@ use crate::garment::SizeId;
 use kurbo::{BezPath, PathEl, Point, Rect, Vec2};
 use pdf_writer::types::{LineCapStyle, LineJoinStyle};
 use pdf_writer::{Content, Name, Str};
+use std::collections::BTreeSet;
 
 /// What a viewer may hide: a size, or, where they have layers of their own, its stitching lines.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -14,6 +15,43 @@ pub(super) struct Layer {
     pub size: SizeId,
     /// Its stitching lines alone.
     pub sewn: bool,
+}
+
+/// When something is seen.
+#[derive(Clone, Debug, PartialEq, Eq)]
+enum Seen {
+    /// With its layer.
+    With(Layer),
+    /// As long as one of several sizes is: it is a line of all of them.
+    WithAny(Vec<SizeId>),
+}
+
+impl Seen {
+    fn of(shape: &Shape, sewn_apart: bool) -> Option<Self> {
+        let size = shape.size?;
+        Some(match shape.with.as_slice() {
+            [] => Seen::With(Layer { size, sewn: sewn_apart && shape.sewn }),
+            _ => Seen::WithAny(sizes_of(shape)),
+        })
+    }
+
+    fn name(&self) -> String {
+        match self {
+            Seen::With(layer) => layer_name(*layer),
+            Seen::WithAny(sizes) => name_of_any(sizes),
+        }
+    }
+}
+
+/// The sizes of what is a line of several, but not of all.
+fn sizes_of(shape: &Shape) -> Vec<SizeId> {
+    shape.size.iter().chain(&shape.with).copied().collect()
+}
+
+/// The sizes that share a line of their own, each group of them once.
+pub(super) fn sharing(shapes: &[Shape]) -> Vec<Vec<SizeId>> {
+    let groups = shapes.iter().filter(|shape| !shape.with.is_empty()).map(sizes_of);
+    groups.collect::<BTreeSet<_>>().into_iter().collect()
 }
 
 /// What is drawn on.
@@ -63,20 +101,20 @@ pub(super) fn draw(
     letters: &mut Letters,
 ) {
     let by = Vec2::new(-part.x0, -part.y0);
-    let mut open: Option<Layer> = None;
+    let mut open: Option<Seen> = None;
     for shape in shapes {
         if !meets(shape.bounds(), part) {
             continue;
         }
-        let layer = shape.size.map(|size| Layer { size, sewn: sewn_apart && shape.sewn });
-        if layer != open {
+        let seen = Seen::of(shape, sewn_apart);
+        if seen != open {
             close(content, &mut open);
-            if let Some(layer) = layer {
+            if let Some(seen) = &seen {
                 content
                     .begin_marked_content_with_properties(Name(b"OC"))
-                    .properties_named(Name(layer_name(layer).as_bytes()));
-                open = Some(layer);
+                    .properties_named(Name(seen.name().as_bytes()));
             }
+            open = seen;
         }
         one(content, shape, by, ground, letters);
     }
@@ -88,7 +126,13 @@ pub(super) fn layer_name(layer: Layer) -> String {
     format!("{}{}", if layer.sewn { "W" } else { "S" }, layer.size.index())
 }
 
-fn close(content: &mut Content, open: &mut Option<Layer>) {
+/// What is seen with any of these sizes is called so there.
+pub(super) fn name_of_any(sizes: &[SizeId]) -> String {
+    let indices: Vec<String> = sizes.iter().map(|size| size.index().to_string()).collect();
+    format!("A{}", indices.join("_"))
+}
+
+fn close(content: &mut Content, open: &mut Option<Seen>) {
     if open.take().is_some() {
         content.end_marked_content();
     }

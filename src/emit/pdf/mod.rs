@@ -2,6 +2,7 @@
 //! another. Each size is a layer (optional content, 8.11) that a viewer can switch; so are its stitching lines, where
 //! several sizes are asked for with both lines.
 
+mod along;
 mod cover;
 mod ink;
 mod letters;
@@ -20,11 +21,12 @@ use crate::cutting::Cutting;
 use crate::garment::{Garment, SizeId};
 use crate::limits::PAGES;
 use crate::report::Remedy;
-use ink::{Ground, Layer, draw, layer_name};
-use kurbo::{Point, Rect as Area};
+use ink::{Ground, Layer, draw, layer_name, name_of_any, sharing};
+use kurbo::{Point, Rect as Area, Vec2};
 use letters::Letters;
 use pdf_writer::{Content, Filter, Finish, Name, Pdf, Rect, Ref, TextStr};
 use rayon::prelude::*;
+use stretches::{Ink, ink};
 use thiserror::Error;
 use tiles::{MARGIN, Tiling, tile};
 
@@ -70,7 +72,8 @@ pub fn pdf(
         .filter_map(|piece| Some((piece, draw_group(garment, piece, look, false)?)))
         .collect();
     let (pieces, mut groups): (Vec<&Group>, Vec<DrawnGroup>) = drawn.into_iter().unzip();
-    let mut tiling = tile(&groups, paper)?;
+    let mut inks: Vec<Vec<Ink>> = groups.par_iter().map(ink).collect();
+    let mut tiling = tile(&groups, &inks, paper)?;
     // Once it is known where pages join, words keep off there.
     let clear: Vec<Option<DrawnGroup>> = (pieces.par_iter().zip(&groups).zip(&tiling.moves))
         .map(|((piece, group), by)| {
@@ -83,27 +86,27 @@ pub fn pdf(
         })
         .collect();
     if clear.iter().any(Option::is_some) {
-        for (group, clear) in groups.iter_mut().zip(clear) {
+        for ((group, own), clear) in groups.iter_mut().zip(&mut inks).zip(clear) {
             if let Some(clear) = clear {
-                *group = clear;
+                (*own, *group) = (ink(&clear), clear);
             }
         }
-        tiling = Tiling::of(&groups, tiling.moves, tiling.field);
+        tiling = Tiling::of(&inks, &groups, tiling.moves, tiling.field);
     }
-    let sizes: Vec<SizeId> = cuts.iter().filter_map(|cut| cut.parts.first()).map(|part| part.size).collect();
+    if let Some(shown) = &look.of_nest {
+        tiling.leave_out_all_but(shown);
+    }
+    let sizes = sizes_shown(cuts, look);
     let words = size_words(garment, &sizes);
     let (layers, sewn_apart) = layers(&sizes, look);
-    let mut drawn: Vec<Shape> = Vec::new();
-    for (group, by) in groups.iter().zip(&tiling.moves) {
-        drawn.extend(group.shapes.iter().map(|shape| shape.clone().moved(*by)));
-    }
+    let drawn = shapes_shown(&groups, &tiling.moves, look);
     let mut letters = Letters::default();
     let (width, height) = paper.size();
     let whole = Area::new(0.0, 0.0, width, height);
     let count = tiling.pages.len() + 1;
     let mut contents: Vec<Vec<u8>> = Vec::with_capacity(count);
     let mut first = started(height);
-    let cover = cover::cover(garment, &groups, &tiling, paper, &words);
+    let cover = cover::cover(garment, &groups, &drawn, &tiling, paper, &words);
     draw(&mut first, &cover, whole, false, Ground::Paper, &mut letters);
     contents.push(packed(&first.finish()));
     for (at, &page) in tiling.pages.iter().enumerate() {
@@ -121,7 +124,26 @@ pub fn pdf(
         contents.push(packed(&content.finish()));
         progress(at + 1, count - 1);
     }
-    Ok(written(garment, &contents, &layers, (width, height), &letters))
+    let sheets = Sheets { contents: &contents, size: (width, height) };
+    Ok(written(garment, sheets, &layers, &sharing(&drawn), &letters))
+}
+
+/// The sizes that are shown.
+fn sizes_shown(cuts: &[Cutting], look: &Look) -> Vec<SizeId> {
+    let all = cuts.iter().filter_map(|cut| cut.parts.first()).map(|part| part.size);
+    all.filter(|size| look.shows_any(std::iter::once(*size))).collect()
+}
+
+/// All that is shown of the pieces, where they lie.
+fn shapes_shown(groups: &[DrawnGroup], moves: &[Vec2], look: &Look) -> Vec<Shape> {
+    let placed = groups.iter().zip(moves);
+    let shown = placed.filter(|(group, _)| look.shows_any(group.outlines.iter().map(|(size, _)| *size)));
+    shown
+        .flat_map(|(group, by)| {
+            let shapes = group.shapes.iter().filter(|shape| look.shows_shape(shape));
+            shapes.map(|shape| shape.clone().moved(*by))
+        })
+        .collect()
 }
 
 /// The layers of these sizes, and whether their stitching lines have layers of their own.
@@ -178,19 +200,28 @@ fn size_words(garment: &Garment, sizes: &[SizeId]) -> String {
     }
 }
 
-/// The file round the pages' operators.
+/// Pages of one size.
+struct Sheets<'a> {
+    /// Each one's operators.
+    contents: &'a [Vec<u8>],
+    /// Width and height in millimetres.
+    size: (f64, f64),
+}
+
+/// The file round the pages' operators. `sharing`: sizes that have lines together.
 fn written(
     garment: &Garment,
-    contents: &[Vec<u8>],
+    Sheets { contents, size: (width, height) }: Sheets,
     layers: &[Layer],
-    (width, height): (f64, f64),
+    sharing: &[Vec<SizeId>],
     letters: &Letters,
 ) -> Vec<u8> {
     let pages = contents.len() as i32;
     // Catalogue, page tree, information; then layers, pages, contents and fonts.
     let (catalog, tree, information) = (Ref::new(1), Ref::new(2), Ref::new(3));
     let layer = |at: usize| Ref::new(4 + at as i32);
-    let first_page = 4 + layers.len() as i32;
+    let any = |at: usize| Ref::new(4 + (layers.len() + at) as i32);
+    let first_page = 4 + (layers.len() + sharing.len()) as i32;
     let first_content = first_page + pages;
     let first_font = first_content + pages;
     let mut pdf = Pdf::new();
@@ -219,6 +250,14 @@ fn written(
         group.pair(Name(b"Type"), Name(b"OCG"));
         group.pair(Name(b"Name"), TextStr(&name));
     }
+    for (at, sizes) in sharing.iter().enumerate() {
+        // Seen as long as any of them is (ISO 32000-1, 8.11.2.2).
+        let of = |size: &SizeId| layers.iter().position(|own| own.size == *size && !own.sewn);
+        let mut group = pdf.indirect(any(at)).dict();
+        group.pair(Name(b"Type"), Name(b"OCMD"));
+        group.insert(Name(b"OCGs")).array().items(sizes.iter().filter_map(of).map(layer));
+        group.pair(Name(b"P"), Name(b"AnyOn"));
+    }
     pdf.pages(tree).kids((0..pages).map(|page| Ref::new(first_page + page))).count(pages);
     let fonts = letters.refs(first_font);
     let unit = user_unit(width.max(height));
@@ -239,6 +278,9 @@ fn written(
         let mut properties = resources.insert(Name(b"Properties")).dict();
         for (at, own) in layers.iter().enumerate() {
             properties.pair(Name(layer_name(*own).as_bytes()), layer(at));
+        }
+        for (at, sizes) in sharing.iter().enumerate() {
+            properties.pair(Name(name_of_any(sizes).as_bytes()), any(at));
         }
         properties.finish();
         resources.finish();

@@ -2,19 +2,26 @@
 //!
 //! Paper has no grain, but words are to be read upright, so that pieces are not turned. What a piece covers is a set of
 //! cells of the grid, its outline filled and all that is drawn round it; no two pieces share a cell. What counts is not how
-//! long the strip becomes, as with cloth, but how many pages bear a line.
+//! long the strip becomes, as with cloth, but how many pages bear a line. Where a line of a piece would lie along a
+//! frame at which pages are trimmed, the piece is moved by less than a cell, and covers the next cells too.
+//!
+//! A row of cells is one number, a bit a cell: at which columns a piece is free in a row of the strip is told at once
+//! by shifting what is taken.
 
-use super::stretches::{GAP, INSET, stretches};
+use super::along::Along;
+use super::stretches::{GAP, INSET, Ink};
 use crate::emit::drawing::DrawnGroup;
 use kurbo::{Point, Rect, Vec2};
 use std::collections::BTreeSet;
 
-/// The side of a cell, in millimetres.
+/// The side of a cell, in millimetres; of a strip that would have more than [`WIDEST`] of them more.
 const CELL: f64 = 15.0;
-/// Nearer to where pages join than this, in millimetres, no straight side of a piece lies: it would be trimmed off.
-const OFF_JOIN: f64 = 3.0;
+/// No strip is more cells wide, nor a bit more that a piece may reach beyond it.
+const WIDEST: f64 = 120.0;
 /// A strip of more cells than this down is not looked at.
 const DEEPEST: usize = 20_000;
+/// A piece is moved in steps of so much within its cell, in millimetres.
+const STEP: f64 = 1.0;
 
 /// In which order pieces are put down.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -25,6 +32,9 @@ pub(super) enum Order {
     Tallest,
 }
 
+/// From a page's edge to the next one's, across and down, in millimetres.
+pub(super) type Page = (f64, f64);
+
 /// Where pieces lie.
 #[derive(Clone, Debug)]
 pub(super) struct Packed {
@@ -32,78 +42,97 @@ pub(super) struct Packed {
     pub moves: Vec<Vec2>,
     /// How high all of it is, in millimetres.
     pub height: f64,
-    /// About how many pages it takes.
-    pub pages: usize,
+    /// How many pieces have a line along a frame, and about how many pages all take.
+    pub cost: (usize, usize),
+}
+
+/// The side of a cell on a strip that is at most so wide.
+pub(super) fn cell_of(widest: f64) -> f64 {
+    CELL.max(widest / WIDEST)
 }
 
 /// What a piece covers.
 pub(super) struct Cover {
     bounds: Rect,
+    cell: f64,
     /// By row from the top, a bit a cell.
-    rows: Vec<Vec<u64>>,
-    /// The cells that lines and words pass through: row and column.
-    inked: Vec<(usize, usize)>,
+    rows: Vec<u128>,
+    /// The cells that lines and words pass through, in the same way.
+    inked: Vec<u128>,
 }
 
 impl Cover {
     /// Of a group as it is drawn.
-    pub fn of(group: &DrawnGroup) -> Self {
-        let bounds = group.bounds;
-        let count = |length: f64| ((length / CELL).ceil().max(1.0) as usize).min(DEEPEST);
-        let (across, down) = (count(bounds.width() + GAP), count(bounds.height() + GAP));
-        let mut cover = Cover { bounds, rows: vec![vec![0; across.div_ceil(64)]; down], inked: Vec::new() };
-        let mut inked: BTreeSet<(usize, usize)> = BTreeSet::new();
-        for shape in &group.shapes {
-            for pair in stretches(shape, Vec2::ZERO).iter().flat_map(|chain| chain.windows(2)) {
-                let &[from, to] = pair else { continue };
-                let steps = (from.distance(to) / CELL).ceil().max(1.0) as usize;
-                for step in 0..steps.min(DEEPEST) {
-                    let part = |at: usize| from.lerp(to, at as f64 / steps as f64);
-                    let own = Rect::from_points(part(step), part(step + 1));
-                    cover.mark(own, &mut inked);
-                }
+    pub fn of(group: &DrawnGroup, ink: &[Ink], cell: f64) -> Self {
+        let mut cover = Cover::empty(group.bounds, cell);
+        for pair in ink.iter().flat_map(|ink| &ink.chains).flat_map(|chain| chain.windows(2)) {
+            let &[from, to] = pair else { continue };
+            let steps = (from.distance(to) / cell).ceil().max(1.0) as usize;
+            let part = |at: usize| from.lerp(to, at as f64 / steps as f64);
+            for step in 0..steps.min(DEEPEST) {
+                cover.mark(Rect::from_points(part(step), part(step + 1)));
             }
         }
+        cover.rows.clone_from(&cover.inked);
         for (_, outline) in &group.outlines {
             cover.fill(outline);
         }
-        cover.inked = inked.into_iter().collect();
         cover
     }
 
+    fn empty(bounds: Rect, cell: f64) -> Self {
+        let down = (((bounds.height() + GAP) / cell).ceil().max(1.0) as usize).min(DEEPEST);
+        Cover { bounds, cell, rows: vec![0; down], inked: vec![0; down] }
+    }
+
+    fn column(&self, x: f64) -> u32 {
+        ((x - self.bounds.x0 + GAP / 2.0) / self.cell).floor().clamp(0.0, 127.0) as u32
+    }
+
+    fn row(&self, y: f64) -> usize {
+        ((self.bounds.y1 + GAP / 2.0 - y) / self.cell).floor().max(0.0) as usize
+    }
+
     /// The cells of a rectangle, and room round it.
-    fn mark(&mut self, own: Rect, inked: &mut BTreeSet<(usize, usize)>) {
+    fn mark(&mut self, own: Rect) {
         let own = own.inflate(GAP / 2.0, GAP / 2.0);
-        let column = |x: f64| ((x - self.bounds.x0 + GAP / 2.0) / CELL).floor().max(0.0) as usize;
-        let row = |y: f64| ((self.bounds.y1 + GAP / 2.0 - y) / CELL).floor().max(0.0) as usize;
-        for row in row(own.y1)..=row(own.y0) {
-            for column in column(own.x0)..=column(own.x1) {
-                if let Some(word) = self.rows.get_mut(row).and_then(|row| row.get_mut(column / 64)) {
-                    *word |= 1 << (column % 64);
-                    inked.insert((row, column));
-                }
+        let bits = bits(self.column(own.x0), self.column(own.x1));
+        for row in self.row(own.y1)..=self.row(own.y0) {
+            if let Some(row) = self.inked.get_mut(row) {
+                *row |= bits;
             }
         }
     }
 
     /// The cells inside a ring: along the middle of each row, from crossing to crossing.
     fn fill(&mut self, ring: &[Point]) {
-        for (number, row) in self.rows.iter_mut().enumerate() {
-            let y = self.bounds.y1 + GAP / 2.0 - (number as f64 + 0.5) * CELL;
+        for number in 0..self.rows.len() {
+            let y = self.bounds.y1 + GAP / 2.0 - (number as f64 + 0.5) * self.cell;
             let nexts = ring.iter().cycle().skip(1);
             let crossed = ring.iter().zip(nexts).filter(|(a, b)| (a.y > y) != (b.y > y));
             let mut crossings: Vec<f64> =
                 crossed.map(|(a, b)| a.x + (b.x - a.x) * (y - a.y) / (b.y - a.y)).collect();
             crossings.sort_by(f64::total_cmp);
             for pair in crossings.chunks_exact(2) {
-                let cell = |x: f64| ((x - self.bounds.x0 + GAP / 2.0) / CELL).floor().max(0.0) as usize;
-                for column in cell(pair[0])..=cell(pair[1]) {
-                    if let Some(word) = row.get_mut(column / 64) {
-                        *word |= 1 << (column % 64);
-                    }
-                }
+                let bits = bits(self.column(pair[0]), self.column(pair[1]));
+                self.rows[number] |= bits;
             }
         }
+    }
+
+    /// What it covers where it is moved within its cell: to the right, down.
+    fn moved(&self, (right, down): (bool, bool)) -> Vec<u128> {
+        let mut rows: Vec<u128> = match right {
+            true => self.rows.iter().map(|row| row | row << 1).collect(),
+            false => self.rows.clone(),
+        };
+        if down {
+            rows.push(0);
+            for row in (1..rows.len()).rev() {
+                rows[row] |= rows[row - 1];
+            }
+        }
+        rows
     }
 
     fn size(&self, order: Order) -> f64 {
@@ -114,179 +143,292 @@ impl Cover {
     }
 }
 
+/// The bits from the first to the last, both included.
+fn bits(first: u32, last: u32) -> u128 {
+    (u128::MAX << first.min(127)) & (u128::MAX >> (127 - last.min(127)))
+}
+
 /// A strip of paper, filled from the top.
 struct Strip {
-    rows: Vec<Vec<u64>>,
-    words: usize,
+    rows: Vec<u128>,
 }
 
 impl Strip {
-    fn row(&mut self, number: usize) -> &mut Vec<u64> {
-        let words = self.words;
-        while self.rows.len() <= number {
-            self.rows.push(vec![0; words]);
-        }
-        &mut self.rows[number]
-    }
-
-    /// Whether a piece covers nothing there that is covered already.
-    fn is_free(&self, cover: &Cover, (row, column): (usize, usize)) -> bool {
-        let (first, bit) = (column / 64, column % 64);
-        cover.rows.iter().enumerate().all(|(down, own)| {
-            let Some(taken) = self.rows.get(row + down) else { return true };
-            own.iter().enumerate().all(|(at, word)| {
-                let low = taken.get(first + at).copied().unwrap_or(0) & (word << bit);
-                let high = match bit {
-                    0 => 0,
-                    bit => taken.get(first + at + 1).copied().unwrap_or(0) & (word >> (64 - bit)),
-                };
-                low == 0 && high == 0
-            })
-        })
-    }
-
-    fn take(&mut self, cover: &Cover, (row, column): (usize, usize)) {
-        let (first, bit) = (column / 64, column % 64);
-        for (down, own) in cover.rows.iter().enumerate() {
-            let taken = self.row(row + down);
-            for (at, word) in own.iter().enumerate() {
-                if let Some(low) = taken.get_mut(first + at) {
-                    *low |= word << bit;
-                }
-                if let (true, Some(high)) = (bit > 0, taken.get_mut(first + at + 1)) {
-                    *high |= word >> (64 - bit);
-                }
+    /// The columns at which rows of cells would cover something that is covered already, put down in that row.
+    fn taken(&self, cover: &[Vec<(u32, u32)>], row: usize) -> u128 {
+        let mut taken = 0;
+        for (own, spans) in self.rows.iter().skip(row).zip(cover) {
+            if *own == 0 {
+                continue;
             }
+            for &(first, long) in spans {
+                let (mut spread, mut done) = (*own, 1);
+                while done < long {
+                    let by = done.min(long - done);
+                    spread |= spread >> by;
+                    done += by;
+                }
+                taken |= spread >> first;
+            }
+        }
+        taken
+    }
+
+    fn take(&mut self, cover: &[u128], (row, column): (usize, u32)) {
+        let deep = row + cover.len();
+        if self.rows.len() < deep {
+            self.rows.resize(deep, 0);
+        }
+        for (taken, own) in self.rows.iter_mut().skip(row).zip(cover) {
+            *taken |= own << column;
         }
     }
 }
 
-/// Puts pieces onto a strip that is so wide, in millimetres. `page`: from a page's edge to the next one's, across and
-/// down, where it is parted into pages. None where a piece is wider than the strip.
-pub(super) fn pack(covers: &[Cover], width: f64, page: Option<(f64, f64)>, order: Order) -> Option<Packed> {
-    let across = ((width - INSET) / CELL).floor().max(1.0) as usize;
-    let mut strip = Strip { rows: Vec::new(), words: across.div_ceil(64) + 2 };
-    let mut turn: Vec<usize> = (0..covers.len()).collect();
-    turn.sort_by(|&one, &other| {
-        covers[other].size(order).total_cmp(&covers[one].size(order)).then(one.cmp(&other))
-    });
-    let mut packed = Packed { moves: vec![Vec2::ZERO; covers.len()], height: 0.0, pages: 0 };
+/// Each row as stretches of neighbouring cells: the first one, and how many.
+fn spans(rows: &[u128]) -> Vec<Vec<(u32, u32)>> {
+    let of_row = |row: &u128| {
+        let (mut rest, mut spans) = (*row, Vec::new());
+        while rest != 0 {
+            let first = rest.trailing_zeros();
+            let long = (rest >> first).trailing_ones();
+            spans.push((first, long));
+            rest &= !bits(first, first + long - 1);
+        }
+        spans
+    };
+    rows.iter().map(of_row).collect()
+}
+
+/// A piece to put down: what it covers, and where lines of it run along a frame.
+pub(super) struct ToPack {
+    /// What it covers.
+    pub cover: Cover,
+    /// Where its lines run.
+    pub along: Along,
+}
+
+/// Puts pieces onto a strip that is so wide, in millimetres. `page`: where it is parted into pages. None where a piece is
+/// wider than the strip, or where it costs more than `most`.
+pub(super) fn pack(
+    pieces: &[ToPack],
+    width: f64,
+    page: Option<Page>,
+    order: Order,
+    most: Option<(usize, usize)>,
+) -> Option<Packed> {
+    let cell = pieces.first().map_or(CELL, |piece| piece.cover.cell);
+    let across = ((width - INSET) / cell).floor().max(1.0) as usize;
+    let mut turn: Vec<usize> = (0..pieces.len()).collect();
+    let size = |at: usize| pieces[at].cover.size(order);
+    turn.sort_by(|&one, &other| size(other).total_cmp(&size(one)).then(one.cmp(&other)));
+    let mut strip = Strip { rows: Vec::new() };
     let mut pages: BTreeSet<(usize, usize)> = BTreeSet::new();
+    let mut packed = Packed { moves: vec![Vec2::ZERO; pieces.len()], height: 0.0, cost: (0, 0) };
     for at in turn {
-        let cover = &covers[at];
-        let wide = (cover.bounds.width() / CELL).ceil() as usize;
-        let last = across.checked_sub(wide)?;
-        let mut best: Option<(Cost, (usize, usize))> = None;
-        for column in 0..=last {
-            for row in rows_to_try(&strip, cover, column, page) {
-                let new = page.map_or(0, |page| new_pages(cover, (row, column), page, &pages));
-                let trimmed = page.is_some_and(|page| is_trimmed(cover, (row, column), page));
-                let cost = (trimmed, new, row + cover.rows.len(), column);
-                if best.is_none_or(|(least, _)| cost < least) {
-                    best = Some((cost, (row, column)));
-                }
-            }
-        }
-        let (_, place) = best?;
-        strip.take(cover, place);
+        let cover = &pieces[at].cover;
+        let place = best_place(&strip, &pieces[at], across, page, &pages)?;
+        strip.take(&cover.moved((place.by.x > 0.0, place.by.y > 0.0)), (place.row, place.column));
         if let Some(page) = page {
-            pages.extend(cover.inked.iter().map(|&cell| page_of(cell, place, page)));
+            pages.extend(pages_of(cover, place.corner(cell), page));
+            packed.cost = (packed.cost.0 + usize::from(place.is_along), pages.len());
         }
-        let corner = corner(place);
+        if most.is_some_and(|most| packed.cost > most) {
+            return None;
+        }
+        let corner = place.corner(cell);
         packed.moves[at] = Vec2::new(corner.x - cover.bounds.x0, corner.y - cover.bounds.y1);
         packed.height = packed.height.max(cover.bounds.height() - corner.y);
     }
-    packed.pages = pages.len();
     Some(packed)
 }
 
-/// What a place costs, the worst first: whether a piece lies on the trimming frame there, how many new pages it takes,
-/// how far down and how far to the right.
-type Cost = (bool, usize, usize, usize);
-
-/// Where the upper left corner of a piece lies that is put down at a cell.
-fn corner((row, column): (usize, usize)) -> Point {
-    Point::new(INSET + column as f64 * CELL, -INSET - row as f64 * CELL)
-}
-
-/// The first row from the top where a piece is free in that column, and the first at the head of a page.
-fn rows_to_try(strip: &Strip, cover: &Cover, column: usize, page: Option<(f64, f64)>) -> Vec<usize> {
-    let deepest = strip.rows.len();
-    let Some(first) = (0..=deepest).find(|&row| strip.is_free(cover, (row, column))) else {
-        return Vec::new();
-    };
-    let mut rows = vec![first];
-    if let Some((_, down)) = page {
-        let head = ((first as f64 * CELL / down).ceil() * down / CELL).ceil() as usize;
-        if head > first && strip.is_free(cover, (head, column)) {
-            rows.push(head);
-        }
+/// What it costs where pieces lie so: how many have a line along a frame, and about how many pages all take.
+pub(super) fn cost_of(pieces: &[ToPack], moves: &[Vec2], page: Page) -> (usize, usize) {
+    let mut pages: BTreeSet<(usize, usize)> = BTreeSet::new();
+    let mut along = 0;
+    for (piece, by) in pieces.iter().zip(moves) {
+        let bounds = piece.cover.bounds;
+        let corner = Point::new(bounds.x0 + by.x, bounds.y1 + by.y);
+        pages.extend(pages_of(&piece.cover, corner, page));
+        let is_clear =
+            piece.along.is_upright_clear(corner.x, page.0) && piece.along.is_level_clear(-corner.y, page.1);
+        along += usize::from(!is_clear);
     }
-    rows
+    (along, pages.len())
 }
 
-/// The page that a cell of a piece lies on.
-fn page_of(cell: (usize, usize), place: (usize, usize), (across, down): (f64, f64)) -> (usize, usize) {
-    let corner = corner((place.0 + cell.0, place.1 + cell.1));
-    let count = |length: f64, side: f64| ((length - GAP / 2.0 + CELL / 2.0).max(0.0) / side) as usize;
-    (count(-corner.y, down), count(corner.x, across))
+/// A place of a piece on the strip.
+#[derive(Clone, Copy, Debug)]
+struct Place {
+    row: usize,
+    column: u32,
+    /// Moved so far within the cell: to the right, down.
+    by: Vec2,
+    /// A line lies along a frame.
+    is_along: bool,
 }
 
-fn new_pages(
-    cover: &Cover,
-    place: (usize, usize),
-    page: (f64, f64),
+impl Place {
+    /// Where the upper left corner of the piece lies.
+    fn corner(&self, cell: f64) -> Point {
+        Point::new(
+            INSET + f64::from(self.column) * cell + self.by.x,
+            -INSET - self.row as f64 * cell - self.by.y,
+        )
+    }
+}
+
+/// The place that costs least: where no line lies along a frame, then with the fewest new pages, farthest up, farthest to the
+/// left. Of each column the first free row is looked at, and the first at the head of a page.
+fn best_place(
+    strip: &Strip,
+    piece: &ToPack,
+    across: usize,
+    page: Option<Page>,
     known: &BTreeSet<(usize, usize)>,
-) -> usize {
-    let mut new: Vec<(usize, usize)> = Vec::new();
-    for &cell in &cover.inked {
-        let own = page_of(cell, place, page);
-        if new.last() != Some(&own) && !known.contains(&own) && !new.contains(&own) {
-            new.push(own);
+) -> Option<Place> {
+    let (cover, cell) = (&piece.cover, piece.cover.cell);
+    let wide = (cover.bounds.width() / cell).ceil() as usize;
+    let last = u32::try_from(across.checked_sub(wide)?).ok().filter(|last| *last < 128)?;
+    // How far it is moved in each column so that no upright line lies along a frame; none where it cannot be.
+    let columns: Vec<Option<f64>> = (0..=last)
+        .map(|column| match page {
+            Some(page) => step_off(cell, |by| {
+                piece.along.is_upright_clear(INSET + f64::from(column) * cell + by, page.0)
+            }),
+            None => Some(0.0),
+        })
+        .collect();
+    let of_columns = |wanted: fn(&Option<f64>) -> bool| {
+        let all = columns.iter().enumerate().filter(|(_, by)| wanted(by));
+        all.fold(0u128, |all, (at, _)| all | 1 << at)
+    };
+    let straight = of_columns(|by| by.is_none_or(|by| by <= 0.0));
+    let aside = of_columns(|by| by.is_some_and(|by| by > 0.0));
+    let along = of_columns(Option::is_none);
+    let shapes: [[Vec<Vec<(u32, u32)>>; 2]; 2] =
+        [false, true].map(|down| [false, true].map(|right| spans(&cover.moved((right, down)))));
+    let mut best: Option<((bool, usize, usize, u32), Place)> = None;
+    // Columns that are still looked for, and those whose next head of a page is, with the row it lies in.
+    let mut open = straight | aside;
+    let mut heads: Vec<(usize, u128)> = Vec::new();
+    let mut later = 0u128;
+    let deepest = strip.rows.len() + 2 * page.map_or(0, |page| (page.1 / cell).ceil() as usize + 1);
+    for row in 0..=deepest.min(DEEPEST) {
+        later |= heads.iter().filter(|(head, _)| *head == row).fold(0, |all, (_, columns)| all | columns);
+        if open | later == 0 && heads.iter().all(|(head, _)| *head <= row) {
+            break;
+        }
+        if open | later == 0 {
+            continue;
+        }
+        let down = match page {
+            Some(page) => {
+                step_off(cell, |by| piece.along.is_level_clear(INSET + row as f64 * cell + by, page.1))
+            }
+            None => Some(0.0),
+        };
+        let shape = &shapes[usize::from(down.is_some_and(|by| by > 0.0))];
+        let mut free = 0;
+        if (open | later) & straight != 0 {
+            free |= straight & !strip.taken(&shape[0], row);
+        }
+        if (open | later) & aside != 0 {
+            free |= aside & !strip.taken(&shape[1], row);
+        }
+        let found = free & (open | later);
+        let mut rest = found;
+        while rest != 0 {
+            let column = rest.trailing_zeros();
+            rest &= rest - 1;
+            let by = Vec2::new(columns[column as usize].unwrap_or(0.0), down.unwrap_or(0.0));
+            let is_along = down.is_none() || along >> column & 1 == 1;
+            let place = Place { row, column, by, is_along };
+            let new = page.map_or(0, |page| {
+                pages_of(cover, place.corner(cell), page)
+                    .into_iter()
+                    .filter(|page| !known.contains(page))
+                    .count()
+            });
+            let cost = (is_along, new, row + cover.rows.len(), column);
+            if best.as_ref().is_none_or(|(least, _)| cost < *least) {
+                best = Some((cost, place));
+            }
+        }
+        // A row in which lines lie along a frame is taken only where there is no other.
+        if down.is_some() {
+            let first = found & open;
+            open &= !found;
+            later &= !found;
+            if let Some(page) = page.filter(|_| first != 0) {
+                let head = ((row as f64 * cell / page.1).ceil() * page.1 / cell).ceil() as usize;
+                if head > row {
+                    heads.push((head, first));
+                }
+            }
         }
     }
-    new.len()
+    best.map(|(_, place)| place)
 }
 
-/// Whether a side of a piece lies along a frame at which a page is trimmed.
-fn is_trimmed(cover: &Cover, place: (usize, usize), (across, down): (f64, f64)) -> bool {
-    let corner = corner(place);
-    let near = |at: f64, side: f64| at > side / 2.0 && (at - (at / side).round() * side).abs() < OFF_JOIN;
-    let (left, top) = (corner.x, -corner.y);
-    near(left, across)
-        || near(left + cover.bounds.width(), across)
-        || near(top, down)
-        || near(top + cover.bounds.height(), down)
+/// How far something is moved within its cell until it is clear.
+fn step_off(cell: f64, is_clear: impl Fn(f64) -> bool) -> Option<f64> {
+    (0..).map(|step| f64::from(step) * STEP).take_while(|by| *by < cell).find(|by| is_clear(*by))
+}
+
+/// The pages that bear ink of a piece whose upper left corner lies there.
+fn pages_of(cover: &Cover, corner: Point, (across, down): Page) -> Vec<(usize, usize)> {
+    let cell = cover.cell;
+    // A cell is of the page that its middle lies on; the first one begins half a gap before the piece.
+    let first = (-corner.y - GAP / 2.0 + cell / 2.0, corner.x - GAP / 2.0 + cell / 2.0);
+    let page_at = |from: f64, at: usize, side: f64| ((from + at as f64 * cell).max(0.0) / side) as usize;
+    let mut pages = Vec::new();
+    let mut at = 0;
+    while at < cover.inked.len() {
+        let row = page_at(first.0, at, down);
+        let mut ink = 0;
+        while at < cover.inked.len() && page_at(first.0, at, down) == row {
+            ink |= cover.inked[at];
+            at += 1;
+        }
+        while ink != 0 {
+            let next = ink.trailing_zeros() as usize;
+            let column = page_at(first.1, next, across);
+            pages.push((row, column));
+            // All that lies on the same page is done.
+            let end = (next..128).find(|at| page_at(first.1, *at, across) != column).unwrap_or(128);
+            ink &= if end > 127 { 0 } else { u128::MAX << end };
+        }
+    }
+    pages
 }
 
 #[cfg(test)]
 mod tests {
-    use super::{Cover, Order, pack};
+    use super::{CELL, Cover, Order, ToPack, pack};
+    use crate::emit::pdf::along::Along;
     use kurbo::{Point, Rect};
 
     /// A rectangle as it is covered.
-    fn cover(width: f64, height: f64) -> Cover {
-        let mut cover = Cover {
-            bounds: Rect::new(0.0, 0.0, width, height),
-            rows: vec![vec![0; 4]; (height / 10.0) as usize + 1],
-            inked: Vec::new(),
-        };
-        let mut inked = std::collections::BTreeSet::new();
-        let corners = [(0.0, 0.0), (width, 0.0), (width, height), (0.0, height)];
-        for (from, to) in corners.iter().zip(corners.iter().cycle().skip(1)) {
-            cover.mark(Rect::from_points(*from, *to), &mut inked);
+    fn piece(width: f64, height: f64) -> ToPack {
+        let bounds = Rect::new(0.0, 0.0, width, height);
+        let ring = [(0.0, 0.0), (width, 0.0), (width, height), (0.0, height), (0.0, 0.0)].map(Point::from);
+        let mut cover = Cover::empty(bounds, CELL);
+        for pair in ring.windows(2) {
+            cover.mark(Rect::from_points(pair[0], pair[1]));
         }
-        cover.fill(&corners.map(Point::from));
-        cover.inked = inked.into_iter().collect();
-        cover
+        cover.rows.clone_from(&cover.inked);
+        cover.fill(&ring);
+        ToPack { cover, along: Along::of(&[&ring], bounds) }
     }
 
     /// Pages of 200 by 200: four pieces of 80 by 80 lie on one of them, two and two, with room between and off the joins;
     /// a fifth does not.
     #[test]
     fn pieces_share_a_page() {
-        let square: Vec<Cover> = (0..4).map(|_| cover(80.0, 80.0)).collect();
-        let packed = pack(&square, 600.0, Some((200.0, 200.0)), Order::Largest).unwrap();
+        let square: Vec<ToPack> = (0..4).map(|_| piece(80.0, 80.0)).collect();
+        let packed = pack(&square, 600.0, Some((200.0, 200.0)), Order::Largest, None).unwrap();
         let places: Vec<(f64, f64)> = packed.moves.iter().map(|by| (by.x, by.y + 80.0)).collect();
         for (x, y) in &places {
             assert!(*x > 0.0 && x + 80.0 < 200.0 && *y < 0.0 && y - 80.0 > -200.0, "{places:?}");
@@ -297,9 +439,30 @@ mod tests {
                 assert!(across >= 86.0 || down >= 86.0, "{places:?}");
             }
         }
-        let five: Vec<Cover> = (0..5).map(|_| cover(80.0, 80.0)).collect();
-        let packed = pack(&five, 600.0, Some((200.0, 200.0)), Order::Largest).unwrap();
+        let five: Vec<ToPack> = (0..5).map(|_| piece(80.0, 80.0)).collect();
+        let packed = pack(&five, 600.0, Some((200.0, 200.0)), Order::Largest, None).unwrap();
         assert!(packed.moves.iter().any(|by| by.x + 80.0 > 200.0 || by.y < -200.0), "{packed:?}");
-        assert!(pack(&five, 60.0, None, Order::Largest).is_none(), "wider than the strip");
+        assert!(pack(&five, 60.0, None, Order::Largest, None).is_none(), "wider than the strip");
+    }
+
+    /// By hand: a piece of 196 mm whose left side lies 4 mm off the first frame would end upon the next one, at 200 mm.
+    #[test]
+    fn no_side_lies_along_a_frame() {
+        let packed = pack(&[piece(196.0, 196.0)], 600.0, Some((200.0, 200.0)), Order::Largest, None).unwrap();
+        assert_eq!(packed.cost.0, 0);
+        let (left, top) = (packed.moves[0].x, -packed.moves[0].y - 196.0);
+        for side in [left, left + 196.0, top, top + 196.0] {
+            let off = (side - (side / 200.0).round() * 200.0).abs();
+            assert!(off >= 1.5, "{side} of {packed:?}");
+        }
+        // Lines every 3 mm over more than a page leave no place for a frame.
+        let bounds = Rect::new(0.0, 0.0, 300.0, 100.0);
+        let lines: Vec<[Point; 2]> = (0..=100)
+            .map(|at| [(f64::from(at) * 3.0, 0.0).into(), (f64::from(at) * 3.0, 100.0).into()])
+            .collect();
+        let lines: Vec<&[Point]> = lines.iter().map(<[Point; 2]>::as_slice).collect();
+        let pleated = ToPack { along: Along::of(&lines, bounds), ..piece(300.0, 100.0) };
+        let packed = pack(&[pleated], 600.0, Some((200.0, 200.0)), Order::Largest, None).unwrap();
+        assert_eq!(packed.cost.0, 1, "it lies somewhere all the same");
     }
 }

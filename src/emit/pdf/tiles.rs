@@ -1,13 +1,15 @@
 //! Which pages a drawing needs.
 
 use super::Unprintable;
-use super::pack::{Cover, Order, Packed, pack};
+use super::along::Along;
+use super::pack::{Cover, Order, ToPack, cell_of, cost_of, pack};
 use super::paper::Paper;
-use super::stretches::{GAP, INSET, stretches};
+use super::stretches::{GAP, INSET, Ink, lines};
 use crate::emit::drawing::{Arranged, DrawnGroup, Hanging, arrange};
 use crate::garment::SizeId;
 use crate::limits::PAGES;
 use kurbo::{Point, Rect, Vec2};
+use rayon::prelude::*;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// White all round a page, which printers leave, in millimetres.
@@ -21,7 +23,9 @@ pub(super) struct Tiling {
     pub moves: Vec<Vec2>,
     /// What is drawn on a page: width and height.
     pub field: (f64, f64),
-    /// The pages that carry something: row and column, from 0, row by row.
+    /// All pages that carry something: row and column, from 0, row by row.
+    pub all: Vec<(usize, usize)>,
+    /// Those of them that are printed.
     pub pages: Vec<(usize, usize)>,
     /// By size: the pages that carry its lines, or what all sizes share.
     pub needed: BTreeMap<SizeId, BTreeSet<(usize, usize)>>,
@@ -29,13 +33,22 @@ pub(super) struct Tiling {
 
 impl Tiling {
     /// Groups that lie so, on pages of which so much is drawn on.
-    pub fn of(groups: &[DrawnGroup], moves: Vec<Vec2>, field: (f64, f64)) -> Self {
+    pub fn of(inks: &[Vec<Ink>], groups: &[DrawnGroup], moves: Vec<Vec2>, field: (f64, f64)) -> Self {
         let mut needed = BTreeMap::new();
-        for (group, by) in groups.iter().zip(&moves) {
-            mark(group, *by, (field.0 - OVERLAP, field.1 - OVERLAP), &mut needed);
+        for ((group, ink), by) in groups.iter().zip(inks).zip(&moves) {
+            mark(group, ink, *by, (field.0 - OVERLAP, field.1 - OVERLAP), &mut needed);
         }
         let pages: BTreeSet<(usize, usize)> = needed.values().flatten().copied().collect();
-        Tiling { moves, field, pages: pages.into_iter().collect(), needed }
+        let all: Vec<(usize, usize)> = pages.into_iter().collect();
+        Tiling { moves, field, pages: all.clone(), all, needed }
+    }
+
+    /// Only the pages that these sizes need are printed.
+    pub fn leave_out_all_but(&mut self, sizes: &[SizeId]) {
+        let is_needed = |page: &(usize, usize)| {
+            sizes.iter().any(|size| self.needed.get(size).is_some_and(|pages| pages.contains(page)))
+        };
+        self.pages = self.all.iter().copied().filter(is_needed).collect();
     }
 
     /// Where pages are trimmed across a group, on its own paper.
@@ -65,9 +78,9 @@ impl Tiling {
     }
 }
 
-/// Lays groups out so that they take few pages: in rows, and packed together, as wide as one page, two, three and so
-/// on; the fewest pages win; of equals the narrower.
-pub(super) fn tile(groups: &[DrawnGroup], paper: Paper) -> Result<Tiling, Unprintable> {
+/// Lays groups out so that no line lies along a frame and they take few pages: in rows, and packed together, as wide as one
+/// page, two, three and so on; the fewest pages win; of equals the narrower.
+pub(super) fn tile(groups: &[DrawnGroup], inks: &[Vec<Ink>], paper: Paper) -> Result<Tiling, Unprintable> {
     let (width, height) = paper.size();
     let field = (width - 2.0 * MARGIN, height - 2.0 * MARGIN);
     let (across, down) = (field.0 - OVERLAP, field.1 - OVERLAP);
@@ -75,8 +88,14 @@ pub(super) fn tile(groups: &[DrawnGroup], paper: Paper) -> Result<Tiling, Unprin
     let all: f64 = groups.iter().map(|group| group.bounds.width() + GAP).sum::<f64>() + INSET;
     let least = (widest / across).ceil().max(1.0);
     let most = (all / across).ceil().clamp(least, least + 7.0);
-    let covers: Vec<Cover> = groups.iter().map(Cover::of).collect();
-    let (mut best, mut packed): (Option<Tiling>, Option<Packed>) = (None, None);
+    let cell = cell_of((least + PACKED).min(most) * across);
+    let pieces: Vec<ToPack> = (groups.par_iter().zip(inks))
+        .map(|(group, ink)| ToPack {
+            cover: Cover::of(group, ink, cell),
+            along: Along::of(&lines(ink), group.bounds),
+        })
+        .collect();
+    let mut best: Option<((usize, usize), Vec<Vec2>)> = None;
     let mut columns = least;
     while columns <= most {
         let hanging = Hanging { width: columns * across - INSET, gap: GAP, headed: false };
@@ -88,43 +107,48 @@ pub(super) fn tile(groups: &[DrawnGroup], paper: Paper) -> Result<Tiling, Unprin
         if (width / across).ceil() * (height / down).ceil() > CELLS {
             return Err(Unprintable::Pages);
         }
-        keep(&mut best, Tiling::of(groups, moves, field));
+        let in_rows = cost_of(&pieces, &moves, (across, down));
+        if best.as_ref().is_none_or(|(least, _)| in_rows < *least) {
+            best = Some((in_rows, moves));
+        }
         for order in [Order::Largest, Order::Tallest].into_iter().filter(|_| columns < least + PACKED) {
-            let tried = pack(&covers, columns * across, Some((across, down)), order);
-            if let Some(tried) = tried
-                && packed.as_ref().is_none_or(|packed| tried.pages < packed.pages)
+            let bound = best.as_ref().map(|(cost, _)| *cost);
+            if let Some(tried) = pack(&pieces, columns * across, Some((across, down)), order, bound)
+                && bound.is_none_or(|bound| tried.cost < bound)
             {
-                packed = Some(tried);
+                best = Some((tried.cost, tried.moves));
             }
         }
         columns += 1.0;
     }
-    if let Some(packed) = packed {
-        keep(&mut best, Tiling::of(groups, packed.moves, field));
-    }
-    best.filter(|best| best.pages.len() <= PAGES).ok_or(Unprintable::Pages)
-}
-
-/// The one that takes fewer pages; of equals the one that came first.
-fn keep(best: &mut Option<Tiling>, tried: Tiling) {
-    if best.as_ref().is_none_or(|best| tried.pages.len() < best.pages.len()) {
-        *best = Some(tried);
-    }
+    let (_, moves) = best.ok_or(Unprintable::Pages)?;
+    Some(Tiling::of(inks, groups, moves, field))
+        .filter(|best| best.pages.len() <= PAGES)
+        .ok_or(Unprintable::Pages)
 }
 
 /// Marks the cells that a group's lines and words lie in, size by size. A page within a piece that has neither is not
 /// needed: nothing is cut there.
 fn mark(
     group: &DrawnGroup,
+    ink: &[Ink],
     by: Vec2,
     cell: (f64, f64),
     needed: &mut BTreeMap<SizeId, BTreeSet<(usize, usize)>>,
 ) {
     let mut shared = BTreeSet::new();
-    for shape in &group.shapes {
-        match shape.size {
-            Some(size) => stretch_cells(&stretches(shape, by), cell, needed.entry(size).or_default()),
-            None => stretch_cells(&stretches(shape, by), cell, &mut shared),
+    let mut own = BTreeSet::new();
+    for ink in ink {
+        match ink.sizes.as_slice() {
+            [] => stretch_cells(&ink.chains, by, cell, &mut shared),
+            [one] => stretch_cells(&ink.chains, by, cell, needed.entry(*one).or_default()),
+            several => {
+                own.clear();
+                stretch_cells(&ink.chains, by, cell, &mut own);
+                for size in several {
+                    needed.entry(*size).or_default().extend(&own);
+                }
+            }
         }
     }
     for (size, _) in &group.outlines {
@@ -133,32 +157,41 @@ fn mark(
 }
 
 /// The cell that a point lies in.
-fn cell_of(point: Point, cell: (f64, f64)) -> (usize, usize) {
+fn cell_of_point(point: Point, cell: (f64, f64)) -> (usize, usize) {
     let count = |length: f64| if length.is_finite() { length.floor().clamp(0.0, CELLS) as usize } else { 0 };
     (count(-point.y / cell.1), count(point.x / cell.0))
 }
 
-/// Marks the cells that stretches pass through: a long one is walked in steps of a hundredth of a
-/// cell, and each step marks the cells of its box.
-fn stretch_cells(chains: &[Vec<Point>], cell: (f64, f64), cells: &mut BTreeSet<(usize, usize)>) {
-    let pairs = chains.iter().flat_map(|chain| chain.windows(2)).filter_map(|pair| match pair {
-        &[from, to] => Some((from, to)),
-        _ => None,
-    });
-    for (from, to) in pairs {
-        let steps = (from.distance(to) / (cell.0.min(cell.1) * 0.01)).ceil().clamp(1.0, 1e6) as usize;
-        let mut before = from;
-        for step in 1..=steps {
-            let now = from.lerp(to, step as f64 / steps as f64);
-            let own = Rect::from_points(before, now);
-            let (first_row, first_column) = cell_of(Point::new(own.x0, own.y1), cell);
-            let (last_row, last_column) = cell_of(Point::new(own.x1, own.y0), cell);
-            for row in first_row..=last_row {
-                for column in first_column..=last_column {
-                    cells.insert((row, column));
+/// Marks the cells that stretches pass through: most lie in one; a longer one is parted where it leaves a cell.
+fn stretch_cells(chains: &[Vec<Point>], by: Vec2, cell: (f64, f64), cells: &mut BTreeSet<(usize, usize)>) {
+    let mut marked = None;
+    let mut mark = |own: (usize, usize)| {
+        if marked != Some(own) {
+            cells.insert(own);
+            marked = Some(own);
+        }
+    };
+    for chain in chains {
+        let mut before: Option<(Point, (usize, usize))> = None;
+        for point in chain {
+            let to = *point + by;
+            let its = cell_of_point(to, cell);
+            if let Some((from, own)) = before
+                && own != its
+            {
+                let mut stops = vec![0.0, 1.0];
+                for (a, b, side) in [(from.x, to.x, cell.0), (from.y, to.y, cell.1)] {
+                    let (first, last) = ((a.min(b) / side).ceil(), (a.max(b) / side).floor());
+                    let lines = (0..).map(|at| first + f64::from(at)).take_while(|at| *at <= last);
+                    stops.extend(lines.map(|at| (at * side - a) / (b - a)).filter(|at| at.is_finite()));
+                }
+                stops.sort_by(f64::total_cmp);
+                for pair in stops.windows(2) {
+                    mark(cell_of_point(from.lerp(to, f64::midpoint(pair[0], pair[1])), cell));
                 }
             }
-            before = now;
+            mark(its);
+            before = Some((to, its));
         }
     }
 }

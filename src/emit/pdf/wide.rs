@@ -1,16 +1,17 @@
 //! All pieces on one page as wide as a roll of paper or a screen: for a copy shop's plotter, or for a projector over the
 //! cutting table, white on black.
 
+use super::along::Along;
 use super::cover::{fitting, square};
-use super::ink::{Ground, draw};
+use super::ink::{Ground, draw, sharing};
 use super::letters::Letters;
-use super::pack::{Cover, Order, pack};
-use super::stretches::{GAP, INSET};
+use super::pack::{Cover, Order, ToPack, cell_of, pack};
+use super::stretches::{GAP, INSET, ink};
 use super::tiles::MARGIN;
-use super::{Unprintable, layers, packed, size_words, started, written};
+use super::{Sheets, Unprintable, layers, packed, shapes_shown, size_words, sizes_shown, started, written};
 use crate::cutting::Cutting;
 use crate::emit::drawing::{DrawnGroup, Look, Pen, Shape, Words, draw_group, entries, pieces, sample};
-use crate::garment::{Garment, SizeId};
+use crate::garment::Garment;
 use crate::report::DisplayUnit;
 use kurbo::{BezPath, Point, Rect, Vec2};
 use rayon::prelude::*;
@@ -41,16 +42,14 @@ pub fn pdf_wide(
         pieces.par_iter().filter_map(|piece| draw_group(garment, piece, look, false)).collect();
     let field = wide.width - 2.0 * MARGIN;
     let groups: Vec<DrawnGroup> = groups.into_iter().map(|group| fitted(group, field)).collect();
-    let covers: Vec<Cover> = groups.iter().map(Cover::of).collect();
-    let tried =
-        [Order::Largest, Order::Tallest].into_iter().filter_map(|order| pack(&covers, field, None, order));
+    let to_pack =
+        |group| ToPack { cover: Cover::of(group, &ink(group), cell_of(field)), along: Along::default() };
+    let covers: Vec<ToPack> = groups.par_iter().map(to_pack).collect();
+    let orders = [Order::Largest, Order::Tallest].into_iter();
+    let tried = orders.filter_map(|order| pack(&covers, field, None, order, None));
     let laid = tried.min_by(|one, other| one.height.total_cmp(&other.height)).ok_or(Unprintable::Narrow)?;
-    let sizes: Vec<SizeId> = cuts.iter().filter_map(|cut| cut.parts.first()).map(|part| part.size).collect();
-    let drawn: Vec<Shape> = groups
-        .iter()
-        .zip(&laid.moves)
-        .flat_map(|(group, by)| group.shapes.iter().map(|shape| shape.clone().moved(*by)))
-        .collect();
+    let sizes = sizes_shown(cuts, look);
+    let drawn = shapes_shown(&groups, &laid.moves, look);
     let (heading, head) = heading(garment, &drawn, &size_words(garment, &sizes), field);
     let (width, height) = (wide.width, 2.0 * MARGIN + head + laid.height);
     let mut shapes = Vec::new();
@@ -69,7 +68,8 @@ pub fn pdf_wide(
     ground.fill(&mut content, whole);
     draw(&mut content, &shapes, whole, sewn_apart, ground, &mut letters);
     let contents = [packed(&content.finish())];
-    Ok(written(garment, &contents, &layers, (width, height), &letters))
+    let sheets = Sheets { contents: &contents, size: (width, height) };
+    Ok(written(garment, sheets, &layers, &sharing(&shapes), &letters))
 }
 
 /// A piece that is too wide for the page, turned a quarter.

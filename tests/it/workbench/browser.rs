@@ -34,9 +34,7 @@ impl Browser {
     /// Starts the browser; none where there is none and none is required.
     pub fn start() -> Option<Browser> {
         let Some(program) = found() else {
-            let required =
-                std::env::var_os("FUSTIAN_BROWSER_REQUIRED").is_some_and(|value| !value.is_empty());
-            assert!(!required, "a browser is required here and none was found");
+            assert!(!is_required(), "a browser is required here and none was found");
             eprintln!("no browser was found: nothing is tried in one");
             return None;
         };
@@ -46,6 +44,8 @@ impl Browser {
         command.args(["-c", r#"exec "$0" "$@" 3<&0 4>&1 >/dev/null 2>&1 </dev/null"#]);
         command.arg(program).args(["--headless", "--remote-debugging-pipe", "--no-sandbox", "--disable-gpu"]);
         command.args(["--no-first-run", "--disable-background-networking", "--disable-component-update"]);
+        // Nobody but this machine is found, whatever a page asks for.
+        command.arg("--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1, EXCLUDE localhost");
         command.args([
             "--disable-sync",
             "--disable-default-apps",
@@ -177,9 +177,17 @@ impl Browser {
         wrong.map(Value::to_string).collect()
     }
 
-    /// What axe-core finds against the rules for accessibility, where `FUSTIAN_AXE` names its file; else nothing.
+    /// The page as it is printed on the paper that it asks for: a PDF.
+    pub fn paper(&mut self) -> Vec<u8> {
+        let printed = self.ask("Page.printToPDF", json!({ "preferCSSPageSize": true }));
+        bytes_of(printed["data"].as_str().expect("a file"))
+    }
+
+    /// What axe-core finds against the rules for accessibility, where `FUSTIAN_AXE` names its file; else nothing, unless
+    /// it is required.
     pub fn accessibility(&mut self) -> Vec<String> {
         let Some(path) = std::env::var_os("FUSTIAN_AXE").filter(|path| !path.is_empty()) else {
+            assert!(!is_required(), "axe is required here, and FUSTIAN_AXE does not say where it is");
             eprintln!("FUSTIAN_AXE names no file: accessibility is not tried");
             return Vec::new();
         };
@@ -200,13 +208,29 @@ impl Drop for Browser {
     }
 }
 
+fn is_required() -> bool {
+    std::env::var_os("FUSTIAN_BROWSER_REQUIRED").is_some_and(|value| !value.is_empty())
+}
+
+/// Bytes that are written in letters (base 64, RFC 4648, section 4).
+fn bytes_of(text: &str) -> Vec<u8> {
+    const LETTERS: &[u8] = b"ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
+    let sixes = text.bytes().filter_map(|letter| LETTERS.iter().position(|one| *one == letter));
+    let sixes: Vec<u32> = sixes.map(|six| six as u32).collect();
+    let bytes = sixes.chunks(4).flat_map(|four| {
+        let all = four.iter().zip([18, 12, 6, 0]).map(|(six, by)| six << by).sum::<u32>();
+        all.to_be_bytes()[1..four.len()].to_vec()
+    });
+    bytes.collect()
+}
+
 /// The program of a browser.
 fn found() -> Option<PathBuf> {
     if let Some(named) = std::env::var_os("FUSTIAN_BROWSER").filter(|path| !path.is_empty()) {
         return Some(PathBuf::from(named));
     }
     let folders = std::env::var_os("PATH")?;
-    let names = ["chromium", "chromium-browser"];
+    let names = ["chromium", "chromium-browser", "google-chrome"];
     std::env::split_paths(&folders)
         .flat_map(|folder| names.map(|name| folder.join(name)))
         .find(|path| path.is_file())
