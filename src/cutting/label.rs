@@ -3,7 +3,7 @@
 use super::allowed::Allowed;
 use super::model::Label;
 use crate::garment::{CutHow, EdgeId, Garment, PieceId, SizeId};
-use crate::report::amount;
+use crate::report::{DisplayUnit, amount};
 use crate::resolve::{CutRow, DrawnEdgeId, DrawnPiece};
 
 pub(super) fn label(
@@ -93,7 +93,7 @@ fn allowance(garment: &Garment, drawn: &DrawnPiece, allowed: &[Allowed]) -> Stri
     let most = widths.iter().map(|(_, length, _)| *length).fold(0.0, f64::max);
     let Some(usual) = widths.iter().position(|(_, length, _)| *length >= most) else { return String::new() };
     let (usual, ..) = widths.remove(usual);
-    let says = |width: f64| if width < SAME_WIDTH { "none".to_owned() } else { amount(width, garment.unit) };
+    let says = |width: f64| if width < SAME_WIDTH { "none".to_owned() } else { to_half(width, garment.unit) };
     if usual < SAME_WIDTH && widths.is_empty() {
         return "no allowance".to_owned();
     }
@@ -102,6 +102,19 @@ fn allowance(garment: &Garment, drawn: &DrawnPiece, allowed: &[Allowed]) -> Stri
         words.push_str(&format!("; {} {}", names.join(", "), says(width)));
     }
     words
+}
+
+/// An allowance, half a millimetre too: half of a window of 15 mm is 7.5 mm, which is not to be cut as 7 or as 8.
+fn to_half(width: f64, unit: DisplayUnit) -> String {
+    let halves = (width * 2.0).round();
+    match unit {
+        DisplayUnit::Millimetre | DisplayUnit::Centimetre
+            if halves.rem_euclid(2.0) == 1.0 && (width * 2.0 - halves).abs() < 2.0 * SAME_WIDTH =>
+        {
+            format!("{:.1} mm", halves / 2.0)
+        }
+        _ => amount(width, unit),
+    }
 }
 
 /// The longest edge that is not on the fold, as it comes out when the piece is folded as it is

@@ -101,6 +101,7 @@ mod openings_by_lines;
 mod order_worked_out;
 mod outlines;
 mod packing;
+mod pages_of_a_nest;
 mod patches;
 mod placed_and_hanging;
 mod places;

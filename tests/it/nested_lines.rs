@@ -62,8 +62,8 @@ fn path_of(path: &BezPath) -> Option<tiny_skia::Path> {
     drawn.finish()
 }
 
-/// The cutting line of each size, flattened.
-fn lines(group: &DrawnGroup) -> Vec<(SizeId, Vec<Point>)> {
+/// The cutting line of each size where it lies by itself, flattened.
+fn lines(group: &DrawnGroup) -> Vec<(SizeId, Vec<Vec<Point>>)> {
     let of_cut = group.shapes.iter().filter_map(|shape| match &shape.what {
         What::Stroke(path, Pen::Cut(Some(size))) => Some((*size, flat(path))),
         _ => None,
@@ -71,10 +71,16 @@ fn lines(group: &DrawnGroup) -> Vec<(SizeId, Vec<Point>)> {
     of_cut.collect()
 }
 
-fn flat(path: &BezPath) -> Vec<Point> {
-    let mut points = Vec::new();
-    kurbo::flatten(path, 0.05, |element| points.extend(element.end_point()));
-    points
+/// The parts of a line, each flattened.
+fn flat(path: &BezPath) -> Vec<Vec<Point>> {
+    let mut parts: Vec<Vec<Point>> = Vec::new();
+    kurbo::flatten(path, 0.05, |element| match (element, parts.last_mut()) {
+        (PathEl::MoveTo(point), _) => parts.push(vec![point]),
+        (PathEl::ClosePath, Some(part)) => part.push(part[0]),
+        (element, Some(part)) => part.extend(element.end_point()),
+        (_, None) => {}
+    });
+    parts
 }
 
 fn away(points: &[Point], at: Point) -> f64 {
@@ -96,11 +102,11 @@ fn dark(map: &Pixmap, group: &DrawnGroup, at: Point) -> f64 {
 
 /// The lengths of what is dark along a line, one after another, where it lies clear of all other lines; rounded to 2 mm,
 /// which the eye tells apart.
-fn rhythm(map: &Pixmap, group: &DrawnGroup, own: &[Point], others: &[&[Point]]) -> Vec<u32> {
+fn rhythm(map: &Pixmap, group: &DrawnGroup, own: &[Vec<Point>], others: &[Vec<Point>]) -> Vec<u32> {
     const STEP: f64 = 0.1;
     let mut runs: Vec<u32> = Vec::new();
     let (mut run, mut begun) = (0.0, false);
-    for pair in own.windows(2) {
+    for pair in own.iter().flat_map(|part| part.windows(2)) {
         let long = pair[0].distance(pair[1]);
         let mut along = 0.0;
         while along < long {
@@ -155,8 +161,7 @@ fn each_sizes_line_is_told_in_grey() {
                 What::Stroke(path, pen) if *pen != Pen::Cut(Some(*size)) => Some(flat(path)),
                 _ => None,
             });
-            let others: Vec<Vec<Point>> = others.collect();
-            let others: Vec<&[Point]> = others.iter().map(Vec::as_slice).collect();
+            let others: Vec<Vec<Point>> = others.flatten().collect();
             let runs = rhythm(&map, &group, own, &others);
             assert!(runs.len() > 12, "{size:?}: {runs:?}");
             (*size, telling(&runs))
@@ -203,7 +208,7 @@ fn lines_that_run_together_part_at_a_fan() {
     assert_eq!(strokes.len(), 3, "{:?}", all_words(&group));
     for (stroke, long) in strokes.iter().zip([310.0, 311.0, 312.0]) {
         let What::Stroke(path, _) = &stroke.what else { continue };
-        let points = flat(path);
+        let points = flat(path).remove(0);
         // 30 cm and 1 cm of allowance, 1 mm more each size.
         assert!((points[0].y - long).abs() < 0.01, "{points:?}");
         assert!(points[1].y > 313.0);
@@ -211,6 +216,73 @@ fn lines_that_run_together_part_at_a_fan() {
     for size in ["S", "M", "L"] {
         assert!(words(size) >= 1, "{size}: {:?}", all_words(&group));
     }
+}
+
+/// How long all parts of a line are, in millimetres.
+fn long(path: &BezPath) -> f64 {
+    flat(path).iter().flat_map(|part| part.windows(2)).map(|pair| pair[0].distance(pair[1])).sum()
+}
+
+/// By hand: the flag is cut 42 cm wide and 32, 32.1 and 32.2 cm high in S, M and L. The three share the foot, and 32 cm of
+/// either upright side; M and L 1 mm more of each. So what is drawn is the foot once, two sides of 32.2 cm once, and three
+/// heads. And each size is whole: what is its own and what it shares is its whole cutting line.
+#[test]
+fn what_sizes_share_is_drawn_once() {
+    let compiled = flag();
+    let group = nest(&compiled, 0);
+    let cut: Vec<(&Shape, f64)> = group
+        .shapes
+        .iter()
+        .filter_map(|shape| match &shape.what {
+            What::Stroke(path, Pen::Cut(_)) => Some((shape, long(path))),
+            _ => None,
+        })
+        .collect();
+    let all: f64 = cut.iter().map(|(_, long)| long).sum();
+    let by_hand = 420.0 + 2.0 * 322.0 + 3.0 * 420.0;
+    assert!((all - by_hand).abs() < 0.1, "{all} of {by_hand}");
+    let shared: f64 = cut
+        .iter()
+        .filter(|(shape, _)| matches!(shape.what, What::Stroke(_, Pen::Cut(None))))
+        .map(|(_, long)| long)
+        .sum();
+    assert!((shared - (420.0 + 2.0 * 321.0)).abs() < 0.1, "{shared}");
+    for (place, high) in [320.0, 321.0, 322.0].into_iter().enumerate() {
+        let size = SizeId::from_index(place);
+        let own: f64 = cut.iter().filter(|(shape, _)| shape.is_of(size)).map(|(_, long)| long).sum();
+        assert!((own - 2.0 * (420.0 + high)).abs() < 0.1, "{size:?}: {own}");
+    }
+}
+
+/// Two sizes alone may share a stretch: it is seen with either of them. By hand: pennants of 30, 40 and 50 cm by 20, all cut 1 cm
+/// larger on every side.
+#[test]
+fn what_some_sizes_share_belongs_to_them() {
+    let text = "garment \"Pennant\"\nunits cm\nallowance 1\nsizes S, M, L\nbody { long 30, 40, 50 }\n\
+        fabric bunting \"bunting\" { width 150 }\nlayer outer in bunting { flag }\n\
+        piece flag \"Flag\" { cut 1; outline rectangle long by 20 }\n\
+        finish flag.bottom, flag.right, flag.top, flag.left  overlocked\n";
+    let compiled = compile(&fustian::source::MemoryLoader::new().with("flag.fus", text), "flag.fus");
+    assert!(!compiled.has_mistakes(), "{:?}", compiled.diagnostics);
+    let group = nest(&compiled, 0);
+    let long_of = |wanted: &dyn Fn(&Shape) -> bool| -> f64 {
+        let all = group.shapes.iter().filter(|shape| wanted(shape)).map(|shape| match &shape.what {
+            What::Stroke(path, Pen::Cut(_)) => long(path),
+            _ => 0.0,
+        });
+        all.sum()
+    };
+    // Foot and top of S are 32 cm, the left side 22: all share them. M and L share 10 cm more of foot and top.
+    let all = long_of(&|shape| shape.size.is_none());
+    assert!((all - (2.0 * 320.0 + 220.0)).abs() < 0.1, "{all}");
+    let two = long_of(&|shape| !shape.with.is_empty());
+    assert!((two - 2.0 * 100.0).abs() < 0.1, "{two}");
+    let [small, middle, large] = [0, 1, 2].map(SizeId::from_index);
+    for (size, own) in [(small, 220.0), (middle, 220.0), (large, 2.0 * 100.0 + 220.0)] {
+        let alone = long_of(&|shape| shape.size == Some(size) && shape.with.is_empty());
+        assert!((alone - own).abs() < 0.1, "{size:?}: {alone}");
+    }
+    assert!(group.shapes.iter().any(|shape| shape.size == Some(middle) && shape.with == [large]));
 }
 
 fn all_words(group: &DrawnGroup) -> Vec<String> {

@@ -112,9 +112,19 @@ fn a_save_of_any_file_of_the_chain_is_told_within_a_moment() {
         took.push(began.elapsed());
     }
     took.sort();
-    println!("from the save of a base of the jacket to the event: {took:?}");
-    // On an idle machine 200 ms are asked for; this one may be busy.
-    assert!(took[2] < Duration::from_secs(5), "{took:?}");
+    // As long as looking at it takes, however fast the program was built and the machine is, and what a save needs to be
+    // quiet: beyond that hardly anything is done before it is told.
+    let checked = (0..3).map(|_| {
+        let began = Instant::now();
+        assert!(run(folder.path(), &["check", "deck-jacket.fus"]).status.success());
+        began.elapsed()
+    });
+    let checked = checked.min().unwrap_or_default();
+    println!("from the save of a base of the jacket to the event: {took:?}; checked in {checked:?}");
+    assert!(took[0] < 2 * checked + Duration::from_millis(75), "{took:?}, and checked in {checked:?}");
+    if !cfg!(debug_assertions) {
+        assert!(took[0] < Duration::from_millis(200), "{took:?}");
+    }
     // As many editors save: a new file in the place of the old.
     let beside = folder.path().join("deck-smock.fus.part");
     fs::write(&beside, text.replace("let ease ", "let eese ")).expect("written");

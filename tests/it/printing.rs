@@ -13,8 +13,8 @@ use std::collections::BTreeMap;
 /// Points to millimetres: ISO 32000-1, 8.3.2.3, and 25.4 mm in an inch.
 const MILLIMETRES: f64 = 25.4 / 72.0;
 /// White round a page and what two pages share, as the cover and the frames show.
-const MARGIN: f64 = 12.0;
-const OVERLAP: f64 = 12.0;
+pub const MARGIN: f64 = 12.0;
+pub const OVERLAP: f64 = 12.0;
 
 fn print(name: &str, paper: Paper) -> Document {
     let compiled = example(name);
@@ -62,16 +62,21 @@ const CHORDS: u32 = 24;
 
 /// A stroked path of a page: the width of its line and points along it, in millimetres from the
 /// page's lower left corner.
-struct Stroked {
-    width: f64,
-    points: Vec<(f64, f64)>,
-    closed: bool,
+pub struct Stroked {
+    /// The width of the line.
+    pub width: f64,
+    /// Points along it.
+    pub points: Vec<(f64, f64)>,
+    /// It comes back to where it began.
+    pub closed: bool,
 }
 
-fn strokes(document: &Document, page: lopdf::ObjectId) -> Vec<Stroked> {
+/// All lines of a page; of one with several parts each.
+pub fn strokes(document: &Document, page: lopdf::ObjectId) -> Vec<Stroked> {
     let content = Content::decode(&document.get_page_content(page)).unwrap();
     let mut matrices = vec![(1.0, 0.0, 0.0)];
     let (mut width, mut points, mut closed, mut found) = (0.0, Vec::new(), false, Vec::new());
+    let mut parts: Vec<Stroked> = Vec::new();
     for operation in &content.operations {
         let numbers: Vec<f64> =
             operation.operands.iter().filter_map(|o| o.as_float().ok()).map(f64::from).collect();
@@ -88,7 +93,13 @@ fn strokes(document: &Document, page: lopdf::ObjectId) -> Vec<Stroked> {
                     (scale * numbers[0], x + scale * numbers[4], y + scale * numbers[5]);
             }
             "w" => width = numbers[0] * scale * MILLIMETRES,
-            "m" => points.push(place(0)),
+            "m" => {
+                if !points.is_empty() {
+                    parts.push(Stroked { width, points: std::mem::take(&mut points), closed });
+                }
+                closed = false;
+                points.push(place(0));
+            }
             "l" => points.push(place(0)),
             "c" => {
                 let at = |(x, y): (f64, f64)| lyon_geom::point(x, y);
@@ -101,10 +112,12 @@ fn strokes(document: &Document, page: lopdf::ObjectId) -> Vec<Stroked> {
             }
             "h" => closed = true,
             "S" | "f" | "n" => {
+                parts.push(Stroked { width, points: std::mem::take(&mut points), closed });
                 if operation.operator == "S" {
-                    found.push(Stroked { width, points: points.clone(), closed });
+                    found.append(&mut parts);
                 }
-                (points, closed) = (Vec::new(), false);
+                parts.clear();
+                closed = false;
             }
             _ => {}
         }
@@ -168,7 +181,7 @@ type Points = Vec<(f64, f64)>;
 type Fields = Vec<(usize, usize)>;
 
 /// Row and column of each page from its foot, as a reader of the page would find them.
-fn places(document: &Document) -> BTreeMap<u32, (usize, usize)> {
+pub fn places(document: &Document) -> BTreeMap<u32, (usize, usize)> {
     document
         .get_pages()
         .keys()

@@ -6,9 +6,37 @@ use kurbo::{Point, Rect};
 #[derive(Clone, Debug, Default)]
 pub(super) struct Clear {
     lines: Vec<(Point, Point)>,
+    /// Rows of stitching: a label may stand on them where there is no other room.
+    rows: Vec<(Point, Point)>,
+    /// Where pages join.
+    joins: Vec<(Point, Point)>,
 }
 
 impl Clear {
+    /// With the lines where pages join.
+    pub fn of_joins(joins: &[(Point, Point)]) -> Self {
+        Clear { joins: joins.to_vec(), ..Clear::default() }
+    }
+
+    /// The same without rows of stitching, where there are any.
+    pub fn but_rows(&self) -> Option<Self> {
+        (!self.rows.is_empty()).then(|| Clear { rows: Vec::new(), ..self.clone() })
+    }
+
+    /// The same without where pages join, where they do.
+    pub fn but_joins(&self) -> Option<Self> {
+        (!self.joins.is_empty()).then(|| Clear { joins: Vec::new(), ..self.clone() })
+    }
+
+    /// Adds a row of stitching.
+    pub fn row(&mut self, points: &[Point]) {
+        self.rows.extend(points.windows(2).map(|pair| (pair[0], pair[1])));
+    }
+
+    fn all(&self) -> impl Iterator<Item = &(Point, Point)> {
+        self.lines.iter().chain(&self.rows).chain(&self.joins)
+    }
+
     /// Adds a line.
     pub fn line(&mut self, points: &[Point]) {
         self.lines.extend(points.windows(2).filter_map(|pair| match pair {
@@ -32,18 +60,21 @@ impl Clear {
 
     /// Whether a box with these corners, anticlockwise, has no line in it or across it.
     pub fn free(&self, corners: &[Point; 4]) -> bool {
-        self.lines.iter().all(|&(from, to)| !touches(corners, from, to))
+        let area = area_of(corners);
+        self.all().all(|&(from, to)| !may_touch(area, from, to) || !touches(corners, from, to))
     }
 
     /// How many lines go through a box with these corners, anticlockwise.
     pub fn touched(&self, corners: &[Point; 4]) -> usize {
-        self.lines.iter().filter(|&&(from, to)| touches(corners, from, to)).count()
+        let area = area_of(corners);
+        let near = self.all().filter(|&&(from, to)| may_touch(area, from, to));
+        near.filter(|&&(from, to)| touches(corners, from, to)).count()
     }
 
     /// How far an upright box is from the nearest line; 0 as soon as it is no better than `bound`.
     pub fn room(&self, area: Rect, bound: f64) -> f64 {
         let mut least = f64::INFINITY;
-        for &(from, to) in &self.lines {
+        for &(from, to) in self.all() {
             let distance = box_to_line(area, from, to, least);
             if distance < least {
                 least = distance;
@@ -54,6 +85,19 @@ impl Clear {
         }
         least
     }
+}
+
+/// The upright rectangle round a box.
+fn area_of(corners: &[Point; 4]) -> Rect {
+    corners.iter().fold(Rect::from_points(corners[0], corners[2]), |all, &corner| all.union_pt(corner))
+}
+
+/// Told at a glance: what lies beside the rectangle touches nothing in it.
+fn may_touch(area: Rect, from: Point, to: Point) -> bool {
+    from.x.min(to.x) <= area.x1
+        && from.x.max(to.x) >= area.x0
+        && from.y.min(to.y) <= area.y1
+        && from.y.max(to.y) >= area.y0
 }
 
 /// Whether a convex quadrilateral, anticlockwise, and a stretch have a point in common: no line

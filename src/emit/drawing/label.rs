@@ -1,6 +1,7 @@
 //! What is written on a piece.
 
 use super::clear::Clear;
+use super::font::Face;
 use super::piece::{Sketch, flat_ring};
 use super::place;
 use super::shape::{Shape, Words};
@@ -29,7 +30,12 @@ impl Sketch<'_> {
             beside_folds.line(&fold.path.flatten(0.5));
             any = true;
         }
-        let found = find(&rings, &self.clear, &blocks, wanted, LEAST_TITLE);
+        // Where there is no room at all, first over rows of stitching, then across where pages join.
+        let tried = |clear: &Clear| find(&rings, clear, &blocks, wanted, LEAST_TITLE);
+        let found = tried(&self.clear)
+            .or_else(|| tried(&self.clear.but_rows()?))
+            .or_else(|| tried(&self.clear.but_joins()?))
+            .or_else(|| tried(&self.clear.but_joins()?.but_rows()?));
         // Clear of where it is folded, if it does not become much smaller there; else the fold is broken for it.
         let least = found.as_ref().map_or(LEAST_TITLE, |found| {
             (found.scale * LEAST_BESIDE_FOLD).max(READABLE.min(found.scale)).max(LEAST_TITLE)
@@ -116,10 +122,11 @@ fn find<'l>(
     wanted: f64,
     least: f64,
 ) -> Option<Found<'l>> {
+    let sizes = blocks.each_ref().map(|lines| block_size(lines));
     let mut scale = wanted;
     while scale >= least {
-        for lines in blocks {
-            let (width, height) = block_size(lines, scale);
+        for (lines, size) in blocks.iter().zip(sizes) {
+            let (width, height) = (size.0 * scale, size.1 * scale);
             let round = scale * ROUND;
             let (wide, high) = (width + round, height + round);
             if let Some(middle) = place::block(rings, clear, wide, high) {
@@ -144,13 +151,13 @@ fn wanted_title(width: f64, height: f64) -> f64 {
     (less * 0.075 * libm::pow(slender, 0.75)).clamp(5.0, LARGEST_TITLE)
 }
 
-/// How wide and high the lines of a label are.
-fn block_size(lines: &[Line], scale: f64) -> (f64, f64) {
+/// How wide and high the lines of a label are, in bodies of its title.
+fn block_size(lines: &[Line]) -> (f64, f64) {
     let width = |(text, share, bold): &Line| {
-        let words = Words::new(text.clone(), Point::ZERO, share * scale);
-        if *bold { words.bold().length() } else { words.length() }
+        let face = if *bold { Face::Bold } else { Face::Plain };
+        face.length(text, *share)
     };
-    let height: f64 = lines.iter().map(|(_, share, _)| share * scale * LEADING).sum();
+    let height: f64 = lines.iter().map(|(_, share, _)| share * LEADING).sum();
     (lines.iter().map(width).fold(0.0, f64::max), height)
 }
 

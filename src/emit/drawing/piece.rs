@@ -105,10 +105,7 @@ impl<'a> Sketch<'a> {
         let nested = several && !alike;
         let outlines = look.lines(nested);
         let small = SMALL * look.words.clamp(1.0, MOST_ENLARGED);
-        let mut clear = Clear::default();
-        for &(from, to) in &look.joins {
-            clear.line(&[from, to]);
-        }
+        let clear = Clear::of_joins(&look.joins);
         Sketch { garment, nested, alike, outlines, shapes: Vec::new(), clear, small }
     }
 
@@ -232,7 +229,7 @@ impl<'a> Sketch<'a> {
         for row in &part.rows {
             let name = self.name(part, "topstitching");
             self.shapes.push(Shape::stroke(row.to_bez(), Pen::Topstitch).of(size).named(name));
-            self.clear.line(&row.flatten(0.5));
+            self.clear.row(&row.flatten(0.5));
         }
         for line in &part.lines {
             let name = self.name(part, &line.name);

@@ -90,11 +90,11 @@ impl Ground {
     }
 }
 
-/// Draws shapes that lie in `part` of a drawing, with the lower left corner of `part` at (0, 0).
+/// Draws shapes of a drawing, with the lower left corner of `part` of it at (0, 0).
 /// Those of a size stand in its layer; with `sewn_apart` its stitching lines in one of their own.
-pub(super) fn draw(
+pub(super) fn draw<'s>(
     content: &mut Content,
-    shapes: &[Shape],
+    shapes: impl IntoIterator<Item = &'s Shape>,
     part: Rect,
     sewn_apart: bool,
     ground: Ground,
@@ -103,9 +103,6 @@ pub(super) fn draw(
     let by = Vec2::new(-part.x0, -part.y0);
     let mut open: Option<Seen> = None;
     for shape in shapes {
-        if !meets(shape.bounds(), part) {
-            continue;
-        }
         let seen = Seen::of(shape, sewn_apart);
         if seen != open {
             close(content, &mut open);
@@ -138,7 +135,8 @@ fn close(content: &mut Content, open: &mut Option<Seen>) {
     }
 }
 
-fn meets(one: Rect, other: Rect) -> bool {
+/// Whether two rectangles have a point in common.
+pub(super) fn meets(one: Rect, other: Rect) -> bool {
     one.x0 <= other.x1 && other.x0 <= one.x1 && one.y0 <= other.y1 && other.y0 <= one.y1
 }
 

@@ -3,6 +3,7 @@
 //! several sizes are asked for with both lines.
 
 mod along;
+mod cells;
 mod cover;
 mod ink;
 mod letters;
@@ -21,12 +22,12 @@ use crate::cutting::Cutting;
 use crate::garment::{Garment, SizeId};
 use crate::limits::PAGES;
 use crate::report::Remedy;
-use ink::{Ground, Layer, draw, layer_name, name_of_any, sharing};
+use ink::{Ground, Layer, draw, layer_name, meets, name_of_any, sharing};
 use kurbo::{Point, Rect as Area, Vec2};
 use letters::Letters;
 use pdf_writer::{Content, Filter, Finish, Name, Pdf, Rect, Ref, TextStr};
 use rayon::prelude::*;
-use stretches::{Ink, ink};
+use stretches::{GAP, Ink, ink};
 use thiserror::Error;
 use tiles::{MARGIN, Tiling, tile};
 
@@ -81,8 +82,9 @@ pub fn pdf(
             let look = Look { joins, ..look.clone() };
             let again =
                 is_crossed(group, &look.joins).then(|| draw_group(garment, piece, &look, false)).flatten();
-            // A label that is then under the piece takes more room than there is.
-            again.filter(|again| again.bounds.union(group.bounds) == group.bounds)
+            // A label that is then under the piece takes more room than there is between pieces.
+            let room = group.bounds.inflate(GAP - 1.0, GAP - 1.0);
+            again.filter(|again| again.bounds.union(room) == room)
         })
         .collect();
     if clear.iter().any(Option::is_some) {
@@ -100,6 +102,7 @@ pub fn pdf(
     let words = size_words(garment, &sizes);
     let (layers, sewn_apart) = layers(&sizes, look);
     let drawn = shapes_shown(&groups, &tiling.moves, look);
+    let bounds: Vec<Area> = drawn.par_iter().map(Shape::bounds).collect();
     let mut letters = Letters::default();
     let (width, height) = paper.size();
     let whole = Area::new(0.0, 0.0, width, height);
@@ -108,22 +111,24 @@ pub fn pdf(
     let mut first = started(height);
     let cover = cover::cover(garment, &groups, &drawn, &tiling, paper, &words);
     draw(&mut first, &cover, whole, false, Ground::Paper, &mut letters);
-    contents.push(packed(&first.finish()));
+    contents.push(first.finish().to_vec());
     for (at, &page) in tiling.pages.iter().enumerate() {
         let mut content = started(height);
         let part = tiling.part(page);
         content.save_state().transform([1.0, 0.0, 0.0, 1.0, MARGIN as f32, MARGIN as f32]);
         content.save_state().rect(0.0, 0.0, part.width() as f32, part.height() as f32);
         content.clip_nonzero().end_path();
-        draw(&mut content, &drawn, part, sewn_apart, Ground::Paper, &mut letters);
+        let on_page = drawn.iter().zip(&bounds).filter(|(_, bounds)| meets(**bounds, part));
+        draw(&mut content, on_page.map(|(shape, _)| shape), part, sewn_apart, Ground::Paper, &mut letters);
         content.restore_state();
         draw(&mut content, &page::joins(&tiling, page), part, false, Ground::Paper, &mut letters);
         content.restore_state();
         let foot = page::foot(page, at + 2, count, &garment.title, &words);
         draw(&mut content, &foot, whole, false, Ground::Paper, &mut letters);
-        contents.push(packed(&content.finish()));
+        contents.push(content.finish().to_vec());
         progress(at + 1, count - 1);
     }
+    let contents: Vec<Vec<u8>> = contents.par_iter().map(|content| packed(content)).collect();
     let sheets = Sheets { contents: &contents, size: (width, height) };
     Ok(written(garment, sheets, &layers, &sharing(&drawn), &letters))
 }

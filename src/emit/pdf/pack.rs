@@ -1,25 +1,15 @@
 //! Pieces packed together on paper: each at the place that adds the fewest pages, looked for on a grid.
 //!
-//! Paper has no grain, but words are to be read upright, so that pieces are not turned. What a piece covers is a set of
-//! cells of the grid, its outline filled and all that is drawn round it; no two pieces share a cell. What counts is not how
-//! long the strip becomes, as with cloth, but how many pages bear a line. Where a line of a piece would lie along a
+//! Paper has no grain, but words are to be read upright, so that pieces are not turned. What counts is not how long the
+//! strip becomes, as with cloth, but how many pages bear a line. Where a line of a piece would lie along a
 //! frame at which pages are trimmed, the piece is moved by less than a cell, and covers the next cells too.
-//!
-//! A row of cells is one number, a bit a cell: at which columns a piece is free in a row of the strip is told at once
-//! by shifting what is taken.
 
 use super::along::Along;
-use super::stretches::{GAP, INSET, Ink};
-use crate::emit::drawing::DrawnGroup;
-use kurbo::{Point, Rect, Vec2};
+use super::cells::{Cover, DEEPEST, Spans, Strip, spans};
+use super::stretches::{GAP, INSET};
+use kurbo::{Point, Vec2};
 use std::collections::BTreeSet;
 
-/// The side of a cell, in millimetres; of a strip that would have more than [`WIDEST`] of them more.
-const CELL: f64 = 15.0;
-/// No strip is more cells wide, nor a bit more that a piece may reach beyond it.
-const WIDEST: f64 = 120.0;
-/// A strip of more cells than this down is not looked at.
-const DEEPEST: usize = 20_000;
 /// A piece is moved in steps of so much within its cell, in millimetres.
 const STEP: f64 = 1.0;
 
@@ -46,160 +36,6 @@ pub(super) struct Packed {
     pub cost: (usize, usize),
 }
 
-/// The side of a cell on a strip that is at most so wide.
-pub(super) fn cell_of(widest: f64) -> f64 {
-    CELL.max(widest / WIDEST)
-}
-
-/// What a piece covers.
-pub(super) struct Cover {
-    bounds: Rect,
-    cell: f64,
-    /// By row from the top, a bit a cell.
-    rows: Vec<u128>,
-    /// The cells that lines and words pass through, in the same way.
-    inked: Vec<u128>,
-}
-
-impl Cover {
-    /// Of a group as it is drawn.
-    pub fn of(group: &DrawnGroup, ink: &[Ink], cell: f64) -> Self {
-        let mut cover = Cover::empty(group.bounds, cell);
-        for pair in ink.iter().flat_map(|ink| &ink.chains).flat_map(|chain| chain.windows(2)) {
-            let &[from, to] = pair else { continue };
-            let steps = (from.distance(to) / cell).ceil().max(1.0) as usize;
-            let part = |at: usize| from.lerp(to, at as f64 / steps as f64);
-            for step in 0..steps.min(DEEPEST) {
-                cover.mark(Rect::from_points(part(step), part(step + 1)));
-            }
-        }
-        cover.rows.clone_from(&cover.inked);
-        for (_, outline) in &group.outlines {
-            cover.fill(outline);
-        }
-        cover
-    }
-
-    fn empty(bounds: Rect, cell: f64) -> Self {
-        let down = (((bounds.height() + GAP) / cell).ceil().max(1.0) as usize).min(DEEPEST);
-        Cover { bounds, cell, rows: vec![0; down], inked: vec![0; down] }
-    }
-
-    fn column(&self, x: f64) -> u32 {
-        ((x - self.bounds.x0 + GAP / 2.0) / self.cell).floor().clamp(0.0, 127.0) as u32
-    }
-
-    fn row(&self, y: f64) -> usize {
-        ((self.bounds.y1 + GAP / 2.0 - y) / self.cell).floor().max(0.0) as usize
-    }
-
-    /// The cells of a rectangle, and room round it.
-    fn mark(&mut self, own: Rect) {
-        let own = own.inflate(GAP / 2.0, GAP / 2.0);
-        let bits = bits(self.column(own.x0), self.column(own.x1));
-        for row in self.row(own.y1)..=self.row(own.y0) {
-            if let Some(row) = self.inked.get_mut(row) {
-                *row |= bits;
-            }
-        }
-    }
-
-    /// The cells inside a ring: along the middle of each row, from crossing to crossing.
-    fn fill(&mut self, ring: &[Point]) {
-        for number in 0..self.rows.len() {
-            let y = self.bounds.y1 + GAP / 2.0 - (number as f64 + 0.5) * self.cell;
-            let nexts = ring.iter().cycle().skip(1);
-            let crossed = ring.iter().zip(nexts).filter(|(a, b)| (a.y > y) != (b.y > y));
-            let mut crossings: Vec<f64> =
-                crossed.map(|(a, b)| a.x + (b.x - a.x) * (y - a.y) / (b.y - a.y)).collect();
-            crossings.sort_by(f64::total_cmp);
-            for pair in crossings.chunks_exact(2) {
-                let bits = bits(self.column(pair[0]), self.column(pair[1]));
-                self.rows[number] |= bits;
-            }
-        }
-    }
-
-    /// What it covers where it is moved within its cell: to the right, down.
-    fn moved(&self, (right, down): (bool, bool)) -> Vec<u128> {
-        let mut rows: Vec<u128> = match right {
-            true => self.rows.iter().map(|row| row | row << 1).collect(),
-            false => self.rows.clone(),
-        };
-        if down {
-            rows.push(0);
-            for row in (1..rows.len()).rev() {
-                rows[row] |= rows[row - 1];
-            }
-        }
-        rows
-    }
-
-    fn size(&self, order: Order) -> f64 {
-        match order {
-            Order::Largest => self.bounds.area(),
-            Order::Tallest => self.bounds.height(),
-        }
-    }
-}
-
-/// The bits from the first to the last, both included.
-fn bits(first: u32, last: u32) -> u128 {
-    (u128::MAX << first.min(127)) & (u128::MAX >> (127 - last.min(127)))
-}
-
-/// A strip of paper, filled from the top.
-struct Strip {
-    rows: Vec<u128>,
-}
-
-impl Strip {
-    /// The columns at which rows of cells would cover something that is covered already, put down in that row.
-    fn taken(&self, cover: &[Vec<(u32, u32)>], row: usize) -> u128 {
-        let mut taken = 0;
-        for (own, spans) in self.rows.iter().skip(row).zip(cover) {
-            if *own == 0 {
-                continue;
-            }
-            for &(first, long) in spans {
-                let (mut spread, mut done) = (*own, 1);
-                while done < long {
-                    let by = done.min(long - done);
-                    spread |= spread >> by;
-                    done += by;
-                }
-                taken |= spread >> first;
-            }
-        }
-        taken
-    }
-
-    fn take(&mut self, cover: &[u128], (row, column): (usize, u32)) {
-        let deep = row + cover.len();
-        if self.rows.len() < deep {
-            self.rows.resize(deep, 0);
-        }
-        for (taken, own) in self.rows.iter_mut().skip(row).zip(cover) {
-            *taken |= own << column;
-        }
-    }
-}
-
-/// Each row as stretches of neighbouring cells: the first one, and how many.
-fn spans(rows: &[u128]) -> Vec<Vec<(u32, u32)>> {
-    let of_row = |row: &u128| {
-        let (mut rest, mut spans) = (*row, Vec::new());
-        while rest != 0 {
-            let first = rest.trailing_zeros();
-            let long = (rest >> first).trailing_ones();
-            spans.push((first, long));
-            rest &= !bits(first, first + long - 1);
-        }
-        spans
-    };
-    rows.iter().map(of_row).collect()
-}
-
 /// A piece to put down: what it covers, and where lines of it run along a frame.
 pub(super) struct ToPack {
     /// What it covers.
@@ -217,12 +53,15 @@ pub(super) fn pack(
     order: Order,
     most: Option<(usize, usize)>,
 ) -> Option<Packed> {
-    let cell = pieces.first().map_or(CELL, |piece| piece.cover.cell);
+    let cell = pieces.first().map_or(1.0, |piece| piece.cover.cell);
     let across = ((width - INSET) / cell).floor().max(1.0) as usize;
     let mut turn: Vec<usize> = (0..pieces.len()).collect();
-    let size = |at: usize| pieces[at].cover.size(order);
+    let size = |at: usize| match order {
+        Order::Largest => pieces[at].cover.bounds.area(),
+        Order::Tallest => pieces[at].cover.bounds.height(),
+    };
     turn.sort_by(|&one, &other| size(other).total_cmp(&size(one)).then(one.cmp(&other)));
-    let mut strip = Strip { rows: Vec::new() };
+    let mut strip = Strip::default();
     let mut pages: BTreeSet<(usize, usize)> = BTreeSet::new();
     let mut packed = Packed { moves: vec![Vec2::ZERO; pieces.len()], height: 0.0, cost: (0, 0) };
     for at in turn {
@@ -307,7 +146,7 @@ fn best_place(
     let straight = of_columns(|by| by.is_none_or(|by| by <= 0.0));
     let aside = of_columns(|by| by.is_some_and(|by| by > 0.0));
     let along = of_columns(Option::is_none);
-    let shapes: [[Vec<Vec<(u32, u32)>>; 2]; 2] =
+    let shapes: [[Vec<Spans>; 2]; 2] =
         [false, true].map(|down| [false, true].map(|right| spans(&cover.moved((right, down)))));
     let mut best: Option<((bool, usize, usize, u32), Place)> = None;
     // Columns that are still looked for, and those whose next head of a page is, with the row it lies in.
@@ -406,8 +245,9 @@ fn pages_of(cover: &Cover, corner: Point, (across, down): Page) -> Vec<(usize, u
 
 #[cfg(test)]
 mod tests {
-    use super::{CELL, Cover, Order, ToPack, pack};
+    use super::{Order, ToPack, pack};
     use crate::emit::pdf::along::Along;
+    use crate::emit::pdf::cells::{CELL, Cover};
     use kurbo::{Point, Rect};
 
     /// A rectangle as it is covered.

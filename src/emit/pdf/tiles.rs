@@ -2,7 +2,8 @@
 
 use super::Unprintable;
 use super::along::Along;
-use super::pack::{Cover, Order, ToPack, cell_of, cost_of, pack};
+use super::cells::{Cover, cell_of};
+use super::pack::{Order, ToPack, cost_of, pack};
 use super::paper::Paper;
 use super::stretches::{GAP, INSET, Ink, lines};
 use crate::emit::drawing::{Arranged, DrawnGroup, Hanging, arrange};

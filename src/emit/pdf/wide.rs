@@ -2,10 +2,11 @@
 //! cutting table, white on black.
 
 use super::along::Along;
+use super::cells::{Cover, cell_of};
 use super::cover::{fitting, square};
 use super::ink::{Ground, draw, sharing};
 use super::letters::Letters;
-use super::pack::{Cover, Order, ToPack, cell_of, pack};
+use super::pack::{Order, ToPack, pack};
 use super::stretches::{GAP, INSET, ink};
 use super::tiles::MARGIN;
 use super::{Sheets, Unprintable, layers, packed, shapes_shown, size_words, sizes_shown, started, written};
