@@ -87,6 +87,7 @@ mod measuring;
 mod misspelt;
 mod mistakes;
 mod mutations;
+mod names_on_paper;
 mod nearly_right;
 mod nested_lines;
 mod nothing_silent;

@@ -4,7 +4,7 @@ use super::clear::Clear;
 use super::font::Face;
 use super::piece::{Sketch, flat_ring};
 use super::place;
-use super::shape::{Shape, Words};
+use super::shape::{Shape, TITLE_LETTERS, Words, in_short};
 use crate::cutting::{CutPart, GuideKind};
 use crate::shape::path::Path;
 use kurbo::{Point, Vec2};
@@ -71,6 +71,7 @@ impl Sketch<'_> {
             lines.push((label.long_edge.clone(), 0.5, false));
         }
         lines.retain(|(words, ..)| !words.is_empty());
+        lines.iter_mut().for_each(|(words, ..)| *words = in_short(words, TITLE_LETTERS));
         lines
     }
 
@@ -81,7 +82,8 @@ impl Sketch<'_> {
             let words = lines.iter().filter(|(_, share, own)| *own == bold && *share < 1.0);
             words.map(|(words, ..)| words.as_str()).collect::<Vec<_>>().join(", ")
         };
-        let title = members.first().map_or_else(String::new, |part| part.label.piece.clone());
+        let title =
+            members.first().map_or_else(String::new, |part| in_short(&part.label.piece, TITLE_LETTERS));
         let short = [(title, 1.0, true), (together(true), 0.62, true), (together(false), 0.5, false)];
         short.into_iter().filter(|(words, ..)| !words.is_empty()).collect()
     }

@@ -28,5 +28,6 @@ pub use look::{Lines, Look};
 pub use pen::{Ink, Pen, Tone};
 pub use piece::{DrawnGroup, draw_group};
 pub use pieces::{Group, group, pieces};
+pub(super) use shape::{ABOUT_LETTERS, TITLE_LETTERS, in_short};
 pub use shape::{Shape, What, Words};
 pub use sheet::{Sheet, sheet, unfinished_sheet};

@@ -131,6 +131,20 @@ impl Shape {
     }
 }
 
+/// What a maker writes, no longer than so many letters: a title may be as long as a book, and paper is not.
+pub(in crate::emit) fn in_short(text: &str, most: usize) -> String {
+    if text.chars().nth(most).is_none() {
+        return text.to_owned();
+    }
+    let start: String = text.chars().take(most - 1).collect();
+    format!("{}…", start.trim_end())
+}
+
+/// The most letters of a title.
+pub(in crate::emit) const TITLE_LETTERS: usize = 80;
+/// The most letters of what is said about a garment.
+pub(in crate::emit) const ABOUT_LETTERS: usize = 240;
+
 impl Words {
     /// Upright dark words in the plain face.
     pub fn new(text: impl Into<String>, at: Point, size: f64) -> Self {

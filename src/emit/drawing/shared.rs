@@ -18,7 +18,10 @@ pub(super) struct Line {
 /// same sizes: its own first.
 pub(super) fn lines(members: &[&CutPart]) -> Vec<Vec<Line>> {
     let rings: Vec<Ring> = members.iter().map(|part| Ring::of(part)).collect();
-    (0..members.len()).map(|at| lines_of(members, &rings, at)).collect()
+    // What smaller ones have drawn for each.
+    let mut drawn: Vec<Ring> =
+        members.iter().map(|_| Ring { segments: Vec::new(), is_closed: false }).collect();
+    (0..members.len()).map(|at| lines_of(members, &rings, &mut drawn, at)).collect()
 }
 
 /// The segments of a cutting line in order, without the fold.
@@ -50,17 +53,14 @@ impl Ring {
 /// From one parameter of a segment to another.
 type Stretch = (f64, f64);
 
-fn lines_of(members: &[&CutPart], rings: &[Ring], at: usize) -> Vec<Line> {
+fn lines_of(members: &[&CutPart], rings: &[Ring], drawn: &mut [Ring], at: usize) -> Vec<Line> {
     let own = &rings[at];
     // Each stretch of the ring, in order, and how many sizes from this one on share it; 0 where a smaller one drew it.
     let mut stretches: Vec<(PathSeg, usize)> = Vec::new();
     for segment in &own.segments {
-        let drawn = match at.checked_sub(1) {
-            // What is left out has to be drawn by the other: of what is hardly long enough both are drawn.
-            Some(before) => rings[before].along(segment, 1.5 * LEAST),
-            None => Vec::new(),
-        };
-        let mut shared = vec![without(vec![(0.0, 1.0)], &drawn)];
+        // What is hardly long enough is drawn once more.
+        let known = drawn[at].along(segment, 1.5 * LEAST);
+        let mut shared = vec![without(vec![(0.0, 1.0)], &known)];
         for other in &rings[at + 1..] {
             let on = match shared.last() {
                 Some(last) if !last.is_empty() => both(last, &other.along(segment, LEAST)),
@@ -68,7 +68,7 @@ fn lines_of(members: &[&CutPart], rings: &[Ring], at: usize) -> Vec<Line> {
             };
             shared.push(on);
         }
-        let mut parts: Vec<(Stretch, usize)> = drawn.into_iter().map(|part| (part, 0)).collect();
+        let mut parts: Vec<(Stretch, usize)> = known.into_iter().map(|part| (part, 0)).collect();
         for (count, all) in shared.iter().enumerate() {
             let more = shared.get(count + 1).cloned().unwrap_or_default();
             parts.extend(without(all.clone(), &more).into_iter().map(|part| (part, count + 1)));
@@ -78,7 +78,13 @@ fn lines_of(members: &[&CutPart], rings: &[Ring], at: usize) -> Vec<Line> {
             (0.0, 1.0) => segment.0,
             (from, to) => segment.0.subsegment(from..to),
         };
-        stretches.extend(parts.into_iter().map(|(part, count)| (cut(part), count)));
+        for (part, count) in parts {
+            let stretch = cut(part);
+            for other in drawn.iter_mut().skip(at + 1).take(count.saturating_sub(1)) {
+                other.segments.push((stretch, stretch.bounding_box()));
+            }
+            stretches.push((stretch, count));
+        }
     }
     joined(&stretches, own.is_closed)
         .into_iter()

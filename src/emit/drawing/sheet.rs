@@ -7,7 +7,7 @@ use super::look::Look;
 use super::pen::Pen;
 use super::piece::{DrawnGroup, draw_group};
 use super::pieces::{Group, pieces};
-use super::shape::{Shape, Words};
+use super::shape::{ABOUT_LETTERS, Shape, TITLE_LETTERS, Words, in_short};
 use crate::cutting::Cutting;
 use crate::garment::{Credits, Garment, SizeId};
 use crate::report::DisplayUnit;
@@ -64,7 +64,8 @@ pub fn sheet(garment: &Garment, cuts: &[Cutting], look: &Look) -> Sheet {
     shapes.extend(rails(garment, &arranged, down, scale));
     shapes.extend(pieces.into_iter().map(|shape| shape.moved(down)));
     // The measure stands to the right of the title.
-    let title_long = Words::new(garment.title.to_string(), Point::ZERO, title_body).bold().length();
+    let title_long =
+        Words::new(in_short(&garment.title, TITLE_LETTERS), Point::ZERO, title_body).bold().length();
     let across = across.max(title_long + title_body + MEASURE);
     let (width, height) = (across + 2.0 * MARGIN, arranged.height + head + 2.0 * MARGIN + 10.0);
     let place = Point::new(width - MARGIN - MEASURE, -MARGIN - title_body * 0.6);
@@ -116,7 +117,8 @@ fn wrapped(words: &str, across: f64, body: f64) -> Vec<String> {
 fn title(garment: &Garment, cuts: &[Cutting], body: f64) -> Vec<Shape> {
     let sizes: Vec<SizeId> = cuts.iter().filter_map(|cut| cut.parts.first()).map(|part| part.size).collect();
     let mut shapes = vec![Shape::words(
-        Words::new(garment.title.to_string(), Point::new(MARGIN, -MARGIN - body * 0.76), body).bold(),
+        Words::new(in_short(&garment.title, TITLE_LETTERS), Point::new(MARGIN, -MARGIN - body * 0.76), body)
+            .bold(),
     )];
     let mut below = match sizes.as_slice() {
         [] => String::new(),
@@ -131,9 +133,9 @@ fn title(garment: &Garment, cuts: &[Cutting], body: f64) -> Vec<Shape> {
     }
     if !below.is_empty() {
         let at = Point::new(MARGIN, -MARGIN - body * 1.45);
-        shapes.push(Shape::words(Words::new(below, at, body * 0.36).grey()));
+        shapes.push(Shape::words(Words::new(in_short(&below, ABOUT_LETTERS), at, body * 0.36).grey()));
     }
-    let credits = garment.credits.line();
+    let credits = in_short(&garment.credits.line(), ABOUT_LETTERS);
     if !credits.is_empty() {
         let at = Point::new(MARGIN, -MARGIN - body * 2.0);
         shapes.push(Shape::words(Words::new(credits, at, body * 0.36).grey()));
@@ -155,7 +157,7 @@ fn rails(garment: &Garment, arranged: &Arranged, by: Vec2, scale: f64) -> Vec<Sh
         let off = name.length() + 3.0 * scale;
         shapes.push(Shape::words(name));
         if let Some(fabric) = layer.fabric {
-            let cloth = garment.fabric(fabric).title.to_string();
+            let cloth = in_short(&garment.fabric(fabric).title, TITLE_LETTERS);
             shapes.push(Shape::words(Words::new(cloth, from + by + Vec2::new(off, 3.0), 4.8 * scale).grey()));
         }
     }

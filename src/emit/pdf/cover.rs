@@ -2,7 +2,9 @@
 
 use super::paper::Paper;
 use super::tiles::{MARGIN, OVERLAP, Tiling};
-use crate::emit::drawing::{DrawnGroup, Pen, Shape, Words, entries, sample};
+use crate::emit::drawing::{
+    ABOUT_LETTERS, DrawnGroup, Pen, Shape, TITLE_LETTERS, Words, entries, in_short, sample,
+};
 use crate::garment::Garment;
 use kurbo::{BezPath, Point, Rect, Shape as _, Vec2};
 
@@ -19,7 +21,7 @@ pub(super) fn cover(
     let (left, right, top) = (MARGIN, width - MARGIN, height - MARGIN);
     let mut shapes = Vec::new();
     let title = fitting(
-        Words::new(garment.title.to_string(), Point::new(left, top - 8.0), 11.0).bold(),
+        Words::new(in_short(&garment.title, TITLE_LETTERS), Point::new(left, top - 8.0), 11.0).bold(),
         right - left,
     );
     shapes.push(Shape::words(title));
@@ -31,7 +33,7 @@ pub(super) fn cover(
     };
     let below = if sizes.is_empty() { pages } else { format!("{sizes}, {pages}") };
     shapes.push(Shape::words(Words::new(below, Point::new(left, top - 15.0), 4.4).grey()));
-    let credits = garment.credits.line();
+    let credits = in_short(&garment.credits.line(), ABOUT_LETTERS);
     if !credits.is_empty() {
         let words = Words::new(credits, Point::new(left, top - 21.0), 4.4).grey();
         shapes.push(Shape::words(fitting(words, right - left)));
@@ -220,11 +222,8 @@ fn name_on_map(group: &DrawnGroup, by: Vec2, scale: f64, place: &dyn Fn(Point) -
     let number = group.number.map_or_else(String::new, |(at, _)| at.to_string());
     let middle = place(own.center());
     let (long, high) = (own.width() * scale, own.height() * scale);
-    let tried = [
-        (format!("{number} {}", group.title), 0.0),
-        (format!("{number} {}", group.title), UPRIGHT),
-        (number, 0.0),
-    ];
+    let title = in_short(&group.title, TITLE_LETTERS);
+    let tried = [(format!("{number} {title}"), 0.0), (format!("{number} {title}"), UPRIGHT), (number, 0.0)];
     let fits = tried.into_iter().find_map(|(text, angle)| {
         let room = if angle == 0.0 { long } else { high };
         let words = Words::new(text.trim(), Point::ZERO, MAP_NAME).bold();

@@ -2,7 +2,7 @@
 
 use super::cover::page_name;
 use super::tiles::{MARGIN, OVERLAP, Tiling};
-use crate::emit::drawing::{Pen, Shape, Words};
+use crate::emit::drawing::{Pen, Shape, Words, in_short};
 use kurbo::{BezPath, Circle, Point, Rect, Shape as _, Vec2};
 
 /// Shapes on the drawing that join page `page` to its neighbours.
@@ -75,7 +75,7 @@ pub(super) fn foot(
 ) -> Vec<Shape> {
     let name = Words::new(page_name(page), Point::new(MARGIN, MARGIN - 6.4), 5.4).bold();
     let after = name.at + Vec2::new(name.length() + 4.0, 0.0);
-    let mut words = title.to_owned();
+    let mut words = in_short(title, FOOT_LETTERS);
     if !sizes.is_empty() {
         words = format!("{words}, {sizes}");
     }
@@ -90,5 +90,7 @@ fn line(from: Point, to: Point) -> BezPath {
     line
 }
 
+/// The most letters of a title in the foot.
+const FOOT_LETTERS: usize = 60;
 /// The radius of a ring.
 const RING: f64 = 3.6;

@@ -11,7 +11,10 @@ use super::stretches::{GAP, INSET, ink};
 use super::tiles::MARGIN;
 use super::{Sheets, Unprintable, layers, packed, shapes_shown, size_words, sizes_shown, started, written};
 use crate::cutting::Cutting;
-use crate::emit::drawing::{DrawnGroup, Look, Pen, Shape, Words, draw_group, entries, pieces, sample};
+use crate::emit::drawing::{
+    ABOUT_LETTERS, DrawnGroup, Look, Pen, Shape, TITLE_LETTERS, Words, draw_group, entries, in_short, pieces,
+    sample,
+};
 use crate::garment::Garment;
 use crate::report::DisplayUnit;
 use kurbo::{BezPath, Point, Rect, Vec2};
@@ -92,9 +95,9 @@ fn fitted(group: DrawnGroup, field: f64) -> DrawnGroup {
 /// Title, squares to measure and key, from (0, 0) to the right and down, and how high all of it is.
 fn heading(garment: &Garment, drawn: &[Shape], sizes: &str, across: f64) -> (Vec<Shape>, f64) {
     let mut shapes = Vec::new();
-    let title = Words::new(garment.title.to_string(), Point::new(0.0, -9.0), 12.0).bold();
+    let title = Words::new(in_short(&garment.title, TITLE_LETTERS), Point::new(0.0, -9.0), 12.0).bold();
     shapes.push(Shape::words(fitting(title, across)));
-    let credits = garment.credits.line();
+    let credits = in_short(&garment.credits.line(), ABOUT_LETTERS);
     let below =
         [sizes, &*credits].iter().filter(|words| !words.is_empty()).copied().collect::<Vec<_>>().join(".  ");
     if !below.is_empty() {
