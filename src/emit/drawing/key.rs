@@ -49,7 +49,7 @@ pub(crate) fn entries(garment: &Garment, shapes: &[Shape]) -> Vec<Entry> {
     let mut put = |sample: Sample, words: &str| key.push(Entry { sample, words: words.to_owned() });
     let nested = SizeId::enumerate(&garment.sizes).any(|(id, _)| has(Pen::Cut(Some(id))));
     if has(Pen::Cut(None)) {
-        put(Sample::Line(Pen::Cut(None)), if nested { "cut: sizes that run together" } else { "cut" });
+        put(Sample::Line(Pen::Cut(None)), if nested { "cut several sizes" } else { "cut" });
     }
     for (id, size) in SizeId::enumerate(&garment.sizes) {
         if has(Pen::Cut(Some(id))) {

@@ -9,7 +9,7 @@ use crate::emit::drawing::DrawnGroup;
 use kurbo::{Point, Rect};
 
 /// The side of a cell, in millimetres; of a strip that would have more than [`WIDEST`] of them more.
-pub(super) const CELL: f64 = 15.0;
+pub(super) const CELL: f64 = 10.0;
 /// No strip is more cells wide, nor a bit more that a piece may reach beyond it.
 const WIDEST: f64 = 120.0;
 /// A strip of more cells than this down is not looked at.

@@ -20,6 +20,13 @@ pub(super) enum Order {
     Largest,
     /// The tallest first.
     Tallest,
+    /// The widest first.
+    Widest,
+}
+
+impl Order {
+    /// All of them.
+    pub const ALL: [Order; 3] = [Order::Largest, Order::Tallest, Order::Widest];
 }
 
 /// From a page's edge to the next one's, across and down, in millimetres.
@@ -59,6 +66,7 @@ pub(super) fn pack(
     let size = |at: usize| match order {
         Order::Largest => pieces[at].cover.bounds.area(),
         Order::Tallest => pieces[at].cover.bounds.height(),
+        Order::Widest => pieces[at].cover.bounds.width(),
     };
     turn.sort_by(|&one, &other| size(other).total_cmp(&size(one)).then(one.cmp(&other)));
     let mut strip = Strip::default();

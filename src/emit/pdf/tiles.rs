@@ -112,7 +112,7 @@ pub(super) fn tile(groups: &[DrawnGroup], inks: &[Vec<Ink>], paper: Paper) -> Re
         if best.as_ref().is_none_or(|(least, _)| in_rows < *least) {
             best = Some((in_rows, moves));
         }
-        for order in [Order::Largest, Order::Tallest].into_iter().filter(|_| columns < least + PACKED) {
+        for order in Order::ALL.into_iter().filter(|_| columns < least + PACKED) {
             let bound = best.as_ref().map(|(cost, _)| *cost);
             if let Some(tried) = pack(&pieces, columns * across, Some((across, down)), order, bound)
                 && bound.is_none_or(|bound| tried.cost < bound)
