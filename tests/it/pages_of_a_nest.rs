@@ -4,9 +4,9 @@
 use crate::cutting_lines::{cut_all, example};
 use crate::printing::{MARGIN, OVERLAP, places, strokes};
 use crate::workbench::{err, folder_of, run};
+use fustian::Compiled;
 use fustian::emit::drawing::Look;
 use fustian::emit::{Paper, pdf};
-use fustian::{Compiled, compile};
 use lopdf::Document;
 use std::collections::BTreeSet;
 use std::path::Path;
