@@ -417,6 +417,17 @@ impl DrawnTakeUp {
         }
     }
 
+    /// Whether it lies just where another does.
+    pub(crate) fn lies_as(&self, other: &DrawnTakeUp) -> bool {
+        self.name == other.name
+            && self.mouth == other.mouth
+            && self.wedge == other.wedge
+            && self.upper == other.upper
+            && self.apex == other.apex
+            && self.pressed == other.pressed
+            && self.pleat == other.pleat
+    }
+
     /// The lines along which it is sewn: each from a side to an end. Those of a tuck belong to its first end.
     pub fn legs(&self) -> Legs {
         match self.pleat {
@@ -426,8 +437,12 @@ impl DrawnTakeUp {
             }
             Some(_) => Legs::new(),
             None => {
-                let ends = [Some(self.wedge.point), self.upper];
-                ends.into_iter().flatten().flat_map(|end| self.wedge.sides.map(|side| (side, end))).collect()
+                let [one, other] = self.wedge.sides;
+                let mut legs = Legs::from_slice(&[(one, self.wedge.point), (other, self.wedge.point)]);
+                if let Some(upper) = self.upper {
+                    legs.extend([(one, upper), (other, upper)]);
+                }
+                legs
             }
         }
     }

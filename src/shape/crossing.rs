@@ -62,17 +62,17 @@ pub(super) fn pieces(edge: usize, path: &Path) -> Vec<Piece> {
 
 /// The same, added to those of other paths.
 pub(super) fn add_pieces(edge: usize, path: &Path, found: &mut Vec<Piece>) {
-    add_pieces_of(edge, path, |_| true, found);
+    add_pieces_of(edge, path, |_, _| true, found);
 }
 
-/// The same of those segments alone that may matter.
+/// The same of those segments alone that may matter, each asked once and in order.
 pub(super) fn add_pieces_of(
     edge: usize,
     path: &Path,
-    may_matter: impl Fn(&PathSeg) -> bool,
+    mut may_matter: impl FnMut(usize, &PathSeg) -> bool,
     found: &mut Vec<Piece>,
 ) {
-    for (index, part) in path.segments().iter().enumerate().filter(|(_, part)| may_matter(part)) {
+    for (index, part) in path.segments().iter().enumerate().filter(|(at, part)| may_matter(*at, part)) {
         let controls = segment::controls(part);
         let straight = matches!(part, PathSeg::Line(_));
         // At most two turns in each direction; places that are not used stay at the end.

@@ -128,12 +128,19 @@ fn places_on(line: &StraightLine, path: &Path, may_matter: &dyn Fn(&PathSeg) -> 
 /// The parameters at which a segment meets the line, in order.
 fn roots_on(line: &StraightLine, piece: &PathSeg) -> Few<f64> {
     let sides = segment::controls(piece).map(|p| line.side(p));
+    // What lies clearly on one side is not met.
+    if sides.iter().all(|side| *side > CLEAR) || sides.iter().all(|side| *side < -CLEAR) {
+        return Few::new();
+    }
     match piece {
         PathSeg::Line(_) => straight_roots(sides),
         _ if sides.iter().all(|side| side.abs() <= SAME_POINT) => Few::from_iter([0.0, 1.0]),
         _ => bernstein_roots(sides, SAME_POINT),
     }
 }
+
+/// Farther off a line than this, in millimetres, all of a segment lies on one side of it.
+const CLEAR: f64 = 2.0 * SAME_POINT;
 
 fn straight_roots([start, _, _, end]: [f64; 4]) -> Few<f64> {
     match (start.abs() <= SAME_POINT, end.abs() <= SAME_POINT) {
@@ -202,10 +209,10 @@ impl<'p> Met<'p> {
         Met { path, hulls: path.segments().iter().map(segment::hull).collect() }
     }
 
-    /// Where the endless line meets the path nearest to `to`, as [`meet_nearest`] tells.
-    pub(super) fn nearest(&self, line: &StraightLine, to: Point) -> Option<(Position, Point)> {
+    /// Where the endless line meets the path nearest to `to`, as [`meet_nearest`] tells. It is looked for on segment `first`
+    /// first, where it may well be, and then on those alone that come as near as what is found there.
+    pub(super) fn nearest(&self, line: &StraightLine, to: Point, first: usize) -> Option<(Position, Point)> {
         let least = || self.hulls.iter().map(|hull| segment::beyond(hull, to)).enumerate();
-        let (first, _) = least().min_by(|(_, a), (_, b)| a.total_cmp(b))?;
         let mut best: Option<(f64, f64, Position, Point)> = None;
         let mut look_at = |index: usize| {
             let Some(piece) = self.path.segments().get(index) else { return f64::INFINITY };
@@ -330,7 +337,9 @@ mod tests {
             let line = StraightLine::through(to, p(100.0 + f64::from(step), 3.0)).unwrap();
             let all = meet(&line, std::slice::from_ref(&path));
             let least = all.iter().map(|hit| hit.point.distance(to)).fold(f64::INFINITY, f64::min);
-            let found = met.nearest(&line, to).map_or(f64::INFINITY, |(_, point)| point.distance(to));
+            let found = met
+                .nearest(&line, to, step as usize % 12)
+                .map_or(f64::INFINITY, |(_, point)| point.distance(to));
             assert!(found == least || (found - least).abs() < 1e-9, "{found} {least}");
         }
     }

@@ -130,11 +130,6 @@ pub fn has_lobes(ring: &[Path]) -> bool {
     })
 }
 
-/// Whether `after` goes round the other way than `before`.
-pub fn turned_inside_out(before: &[Path], after: &[Path]) -> bool {
-    signed_area(before) * signed_area(after) < 0.0
-}
-
 /// Whether the point is inside the outline; a point within [`SAME_POINT`] of it counts.
 pub fn contains(ring: &[Path], point: Point) -> bool {
     Region::beside(ring, point).contains(point)
@@ -190,7 +185,7 @@ impl<'a> Region<'a> {
                 hull.y0 <= point.y + NEXT_TO && hull.y1 >= point.y - NEXT_TO
             };
             for (edge, path) in ring.iter().enumerate() {
-                crossing::add_pieces_of(edge, path, is_beside, &mut pieces);
+                crossing::add_pieces_of(edge, path, |_, segment| is_beside(segment), &mut pieces);
             }
         }
         Region { ring, pieces: OnceCell::from(pieces) }
@@ -199,6 +194,14 @@ impl<'a> Region<'a> {
     /// Whether the point is inside; a point within [`SAME_POINT`] of the outline counts.
     pub fn contains(&self, point: Point) -> bool {
         self.winding(point) != 0 || self.is_on(point)
+    }
+
+    /// The same of one of few points: of an outline of which nothing was asked yet only what lies beside it is looked at.
+    pub fn contains_one(&self, point: Point) -> bool {
+        match self.pieces.get() {
+            Some(_) => self.contains(point),
+            None => contains(self.ring, point),
+        }
     }
 
     /// As [`contains_strictly`].
@@ -243,9 +246,30 @@ impl<'a> Region<'a> {
 
     /// As [`crossings`].
     pub fn crossing(&self) -> Option<Crossing> {
-        let pieces = self.pieces();
-        let count = pieces.len();
-        let mut order: Vec<(usize, &Piece)> = pieces.iter().enumerate().collect();
+        self.crossing_of(|_| true)
+    }
+
+    /// The same of crossings in which one of those edges has a part, by their indices: of an outline that did not cross
+    /// itself before they were changed no other can be there.
+    pub fn crossing_of(&self, is_changed: impl Fn(usize) -> bool) -> Option<Crossing> {
+        let changed: Vec<bool> = (0..self.ring.len()).map(is_changed).collect();
+        let is_changed = |piece: &Piece| changed.get(piece.edge).copied().unwrap_or(true);
+        let near;
+        let (pieces, left_out) = match changed.contains(&false) && self.pieces.get().is_none() {
+            true => {
+                near = self.pieces_near(&changed);
+                (near.0.as_slice(), near.1.as_slice())
+            }
+            false => (self.pieces(), [].as_slice()),
+        };
+        // Of all pieces in order, which each of these is: between two that follow one another none was left out.
+        let count = pieces.len() + left_out.len();
+        let left_out_before = |piece: &Piece| {
+            let place = (piece.edge, piece.from.segment);
+            left_out.partition_point(|left_out| *left_out < place)
+        };
+        let numbered = pieces.iter().enumerate().map(|(at, piece)| (at + left_out_before(piece), piece));
+        let mut order: Vec<(usize, &Piece)> = numbered.collect();
         order.sort_by(|a, b| a.1.bounds.x0.total_cmp(&b.1.bounds.x0));
         let mut search = crossing::Search::new(CROSSING_STEPS);
         let mut best: Option<Crossing> = None;
@@ -253,6 +277,9 @@ impl<'a> Region<'a> {
             for (other_index, other) in order.iter().skip(place + 1) {
                 if other.bounds.x0 > piece.bounds.x1 {
                     break;
+                }
+                if !is_changed(piece) && !is_changed(other) {
+                    continue;
                 }
                 let ((low, p), (high, q)) = if index < other_index {
                     ((*index, *piece), (*other_index, *other))
@@ -285,6 +312,33 @@ impl<'a> Region<'a> {
             }
         }
         best
+    }
+
+    /// The pieces of the edges that are changed, and of the others those that may meet them; and which segments are left
+    /// out, by edge and segment. Nothing of an outline that is not finite.
+    fn pieces_near(&self, changed: &[bool]) -> (Vec<Piece>, Vec<(usize, usize)>) {
+        let (mut pieces, mut left_out) = (Vec::new(), Vec::new());
+        if !self.ring.iter().all(Path::is_finite) {
+            return (pieces, left_out);
+        }
+        let is_changed = |edge: usize| changed.get(edge).copied().unwrap_or(true);
+        let around = |segment: &PathSeg| segment::hull(segment).inflate(2.0 * NEXT_TO, 2.0 * NEXT_TO);
+        let those = self.ring.iter().enumerate().filter(|(edge, _)| is_changed(*edge));
+        let hulls: Vec<Rect> = those.flat_map(|(_, path)| path.segments()).map(around).collect();
+        for (edge, path) in self.ring.iter().enumerate() {
+            let before = left_out.len();
+            if !is_changed(edge) {
+                let is_far = |segment: &PathSeg| {
+                    let own = segment::hull(segment);
+                    !hulls.iter().any(|hull| crossing::overlap(hull, &own))
+                };
+                let far = path.segments().iter().enumerate().filter(|(_, segment)| is_far(segment));
+                left_out.extend(far.map(|(at, _)| (edge, at)));
+            }
+            let mut far = left_out.iter().skip(before).map(|(_, at)| *at).peekable();
+            crossing::add_pieces_of(edge, path, |at, _| far.next_if_eq(&at).is_none(), &mut pieces);
+        }
+        (pieces, left_out)
     }
 
     /// As [`winding`].
@@ -386,6 +440,35 @@ mod tests {
         assert!(crossing.point.distance(p(5.0, 5.0)) < 1e-9);
         assert_eq!(collapse(&ring), Some(Collapse::NoArea { area: 0.0 }));
         assert!(has_lobes(&ring));
+    }
+
+    /// Of an outline of which some edges are known not to cross, the same crossing is found as of the whole: a spike of many
+    /// segments that is moved into a wavy side, over it, and clear of it.
+    #[test]
+    fn of_changed_edges_every_crossing_is_found() {
+        let wave = (0..12).fold(None, |so_far: Option<Path>, at| {
+            let y = f64::from(at) * 10.0;
+            let next = Path::cubic(p(100.0, y), p(112.0, y + 3.0), p(88.0, y + 7.0), p(100.0, y + 10.0));
+            Some(so_far.map_or(next.clone(), |before| before.then(&next)))
+        });
+        let wave = wave.unwrap();
+        let mut found = 0;
+        for tip in [20.0, 60.0, 95.0, 99.0, 100.0, 104.0, 130.0] {
+            for height in [0.0, 7.0, 50.0, 63.0, 120.0] {
+                let ring = [
+                    Path::straight(p(0.0, 0.0), p(100.0, 0.0)),
+                    wave.clone(),
+                    Path::straight(p(100.0, 120.0), p(0.0, 120.0)),
+                    Path::straight(p(0.0, 120.0), p(tip, height)),
+                    Path::straight(p(tip, height), p(0.0, 0.0)),
+                ];
+                let whole = crossings(&ring);
+                let part = Region::of(&ring).crossing_of(|edge| edge > 2);
+                assert_eq!(whole, part, "{tip} {height}");
+                found += usize::from(whole.is_some());
+            }
+        }
+        assert!((10..30).contains(&found), "{found}");
     }
 
     /// There and back along one line: the edges lie on one another, and nothing is between them.

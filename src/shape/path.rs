@@ -145,7 +145,7 @@ impl Path {
 
     /// Whether every coordinate is a finite number.
     pub fn is_finite(&self) -> bool {
-        self.segments.iter().all(PathSeg::is_finite)
+        self.segments.iter().all(segment::is_finite)
     }
 
     /// The length in mm, each segment to [`LENGTH_ACCURACY`](super::tolerance::LENGTH_ACCURACY)
@@ -415,6 +415,13 @@ impl Path {
             segment::flatten(piece, tolerance, &mut points);
         }
         points
+    }
+
+    /// An upright rectangle in which the path lies: round its nodes and handles.
+    pub fn hull(&self) -> Rect {
+        let start = self.start();
+        let hulls = self.segments.iter().map(segment::hull);
+        hulls.fold(Rect::from_points(start, start), |whole, own| whole.union(own))
     }
 
     /// The smallest upright rectangle round the path, exact (extrema of the cubics).

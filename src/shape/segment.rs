@@ -23,6 +23,17 @@ pub(super) fn controls(piece: &PathSeg) -> [Point; 4] {
     }
 }
 
+/// Whether every coordinate is a finite number: nothing times any other is nothing.
+pub(super) fn is_finite(piece: &PathSeg) -> bool {
+    let none = |point: Point| point.x * 0.0 + point.y * 0.0;
+    let sum = match piece {
+        PathSeg::Line(line) => none(line.p0) + none(line.p1),
+        PathSeg::Quad(quad) => none(quad.p0) + none(quad.p1) + none(quad.p2),
+        PathSeg::Cubic(c) => none(c.p0) + none(c.p1) + none(c.p2) + none(c.p3),
+    };
+    sum == 0.0
+}
+
 /// The length: Gauss–Legendre quadrature by kurbo, to [`LENGTH_ACCURACY`] or 1e-12 of the length.
 pub(super) fn length(piece: &PathSeg) -> f64 {
     match piece {
@@ -154,7 +165,7 @@ pub(super) fn beyond(hull: &Rect, point: Point) -> f64 {
 /// The parameter of the nearest point, by samples and then bisection on the sign of the distance's slope.
 /// None when something is not finite.
 pub(super) fn nearest(piece: &PathSeg, point: Point) -> Option<f64> {
-    if !piece.is_finite() || !point.is_finite() {
+    if !is_finite(piece) || !point.is_finite() {
         return None;
     }
     if let PathSeg::Line(line) = piece {

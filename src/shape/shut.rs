@@ -89,6 +89,9 @@ pub fn trued(edge: &Path, folded: &[(Shut, (f64, f64))]) -> Option<Trued> {
     let rest = folded.get(leading..)?;
     let trailing = rest.iter().rev().take_while(|(_, (from, to))| touches(&mut ended, *to, *from)).count();
     let inner = rest.get(..rest.len() - trailing)?;
+    if leading + trailing == 0 && !inner.is_empty() {
+        return trued_between(edge, folded);
+    }
     let (kept, kept_after) = (edge.part(0.0, begun), edge.part(ended, length));
     let mut made = if inner.is_empty() {
         Trued { edge: edge.clone(), folded: folded.to_vec(), moved: vec![0.0; folded.len()] }
@@ -97,7 +100,7 @@ pub fn trued(edge: &Path, folded: &[(Shut, (f64, f64))]) -> Option<Trued> {
             inner.iter().map(|(shut, (from, to))| (*shut, (from - begun, to - begun))).collect();
         trued_between(&edge.part(begun, ended), &shifted)?
     };
-    if inner.is_empty() || leading + trailing == 0 {
+    if inner.is_empty() {
         return Some(made);
     }
     let stay = |(shut, at): &(Shut, (f64, f64)), by: f64| (*shut, (at.0 + by, at.1 + by));
@@ -129,15 +132,10 @@ fn touches(come: &mut f64, near: f64, far: f64) -> bool {
 fn trued_between(edge: &Path, folded: &[(Shut, (f64, f64))]) -> Option<Trued> {
     let length = edge.length();
     // Those that touch are shut as one.
-    let mut groups: Vec<Vec<(Shut, (f64, f64))>> = Vec::with_capacity(folded.len());
-    for one in folded {
-        match groups.last_mut() {
-            Some(group) if group.last().is_some_and(|(_, (_, to))| (one.1.0 - to).abs() <= SAME_POINT) => {
-                group.push(*one);
-            }
-            _ => groups.push(vec![*one]),
-        }
-    }
+    let touch = |(_, (_, to)): &(Shut, (f64, f64)), (_, (from, _)): &(Shut, (f64, f64))| {
+        (from - to).abs() <= SAME_POINT
+    };
+    let groups: Vec<&[(Shut, (f64, f64))]> = folded.chunk_by(touch).collect();
     let mut shut = vec![Affine::IDENTITY];
     let mut stretches: Vec<Path> = Vec::with_capacity(groups.len() + 1);
     let mut from = 0.0;
@@ -169,6 +167,8 @@ fn trued_between(edge: &Path, folded: &[(Shut, (f64, f64))]) -> Option<Trued> {
     let first = kept.first()?;
     let mut curve = Chain::with_room(2 * kept.len());
     curve.go_on(first);
+    // By groups: the segment at which the curve over them begins.
+    let mut over: Vec<usize> = Vec::with_capacity(groups.len());
     let mut through = vec![first.end()];
     let mut arriving = tangent(first, laid.first()?, true)?;
     for (at, next) in kept.iter().enumerate().skip(1) {
@@ -179,6 +179,7 @@ fn trued_between(edge: &Path, folded: &[(Shut, (f64, f64))]) -> Option<Trued> {
         }
         let whole = laid.get(at)?;
         let leaving = tangent(next, whole, false)?;
+        over.resize(at, curve.segments.len());
         curve.go_on(&smooth_curve(&through, Some(arriving), Some(leaving)).ok()?);
         curve.go_on(next);
         through.clear();
@@ -189,37 +190,38 @@ fn trued_between(edge: &Path, folded: &[(Shut, (f64, f64))]) -> Option<Trued> {
     let met = Met::of(&curve);
     let mut cuts: Vec<Position> = Vec::with_capacity(groups.len() + 2);
     cuts.push(curve.first_position());
-    for (group, by) in groups.iter().zip(&shut) {
+    for ((group, by), begins) in groups.iter().zip(&shut).zip(&over) {
         let (first, _) = group.first()?;
         let (point, side) = (*by * first.within(), *by * first.sides()[0]);
         let leg = StraightLine::through(point, side)?;
-        let (position, point) = met.nearest(&leg, side)?;
+        let (position, point) = met.nearest(&leg, side, *begins)?;
         if leg.along(point) <= SAME_POINT || cuts.last().is_some_and(|last| position <= *last) {
             return None;
         }
         cuts.push(position);
     }
     cuts.push(curve.last_position());
-    let mut parts: Vec<Path> = Vec::with_capacity(laid.len());
-    for (pair, by) in cuts.windows(2).zip(&shut) {
-        let &[from, to] = pair else { continue };
-        parts.push(curve.between(from, to).transform(by.inverse()));
-    }
-    let mut made = Chain::with_room(curve.segments().len() + 3 * groups.len());
-    let mut along = made.go_on_measured(parts.first()?);
+    let mut parts = cuts.windows(2).zip(&shut).filter_map(|(pair, by)| match pair {
+        &[from, to] => Some((curve.between(from, to), by.inverse())),
+        _ => None,
+    });
+    let room = curve.segments().len() + 3 * groups.len();
+    let mut made = Chain { segments: Vec::with_capacity(room), lengths: Vec::with_capacity(room) };
+    let (first, by) = parts.next()?;
+    let mut along = made.go_on_measured(&first, by);
     let (mut now, mut moved) = (Vec::with_capacity(folded.len()), Vec::with_capacity(folded.len()));
-    for (group, part) in groups.iter().zip(parts.iter().skip(1)) {
+    for (group, (part, by)) in groups.iter().zip(parts) {
         let mut from = made.end()?;
         for (at, (one, _)) in group.iter().enumerate() {
-            let to = if at + 1 == group.len() { part.start() } else { one.shutting().inverse() * from };
+            let to = if at + 1 == group.len() { by * part.start() } else { one.shutting().inverse() * from };
             let mouth = from.distance(to);
             let was = one.sides();
             moved.push(was[0].distance(from).max(was[1].distance(to)));
             now.push((one.with_sides([from, to]), (along, along + mouth)));
-            along += made.go_on_measured(&Path::straight(from, to));
+            along += made.go_on_measured(&Path::straight(from, to), Affine::IDENTITY);
             from = to;
         }
-        along += made.go_on_measured(part);
+        along += made.go_on_measured(&part, by);
     }
     let edge = Path::measured(made.segments, made.lengths, edge.start());
     Some(Trued { edge, folded: now, moved })
@@ -243,17 +245,23 @@ impl Chain {
 
     /// Adds a path, as [`Path::then`] does.
     fn go_on(&mut self, next: &Path) {
-        if let Some(end) = self.end()
-            && end.distance(next.start()) > SAME_POINT
-        {
-            self.segments.push(PathSeg::Line(Line::new(end, next.start())));
-        }
+        self.bridge(next.start());
         self.segments.extend_from_slice(next.segments());
     }
 
-    /// The same, where lengths are kept: by how much it is longer then, mm, without what bridges a gap.
-    fn go_on_measured(&mut self, next: &Path) -> f64 {
-        self.go_on(next);
+    fn bridge(&mut self, to: Point) {
+        if let Some(end) = self.end()
+            && end.distance(to) > SAME_POINT
+        {
+            self.segments.push(PathSeg::Line(Line::new(end, to)));
+        }
+    }
+
+    /// The same of a path that is turned or moved, where lengths are kept: by how much it is longer then, mm, without what
+    /// bridges a gap.
+    fn go_on_measured(&mut self, next: &Path, by: Affine) -> f64 {
+        self.bridge(by * next.start());
+        self.segments.extend(next.segments().iter().map(|segment| by * *segment));
         let fresh = self.segments.iter().skip(self.lengths.len()).map(segment::length);
         self.lengths.extend(fresh);
         self.lengths.iter().skip(self.lengths.len() - next.segments().len()).sum()

@@ -33,7 +33,7 @@ use crate::garment::{
 };
 use crate::report::{Diagnostic, Title, catalogue};
 use crate::resolve::sketch::ring;
-use crate::shape::outline::Region;
+use crate::shape::outline::{Region, contains};
 use std::sync::Arc;
 
 /// How a kind of alteration is drawn.
@@ -158,14 +158,13 @@ fn next_version(
     if reshaped && !sound::is_sound(work, &after, &region, alteration.span, before, &|| false) {
         return None;
     }
-    if !take_ups::is_sound(work, &after, &region, after.cut, Some(alteration)) {
+    let settled = !work.is_muted() && take_ups::lie_as_before(drawn, &after);
+    if !settled && !take_ups::is_sound(work, &after, &region, after.cut, Some(alteration)) {
         return None;
     }
     if reshaped && !work.is_muted() {
         // Marks that were outside before have been reported of.
-        let old = ring(drawn);
-        let was_inside =
-            |point| drawn.spot(point).is_some_and(|at| crate::shape::outline::contains(&old, at));
+        let was_inside = |point| drawn.spot(point).is_some_and(|at| contains(&ring(drawn), at));
         sound::marks_inside(work, &after, &region, |point| was_inside(point).then_some(alteration.span));
     }
     Some(Arc::new(after))

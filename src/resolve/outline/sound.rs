@@ -63,9 +63,9 @@ pub(in crate::resolve) fn is_sound(
     if work.is_muted() {
         return true;
     }
-    let before = altered.map(|(before, _)| ring(before));
-    if let Some(before) = &before
-        && outline::turned_inside_out(before, now)
+    let area = |drawn: &DrawnPiece| outline::signed_area(drawn.edges.iter().map(|edge| &edge.path));
+    if let Some((before, _)) = altered
+        && area(before) * outline::signed_area(now) < 0.0
     {
         work.mistake(1.0, title, || {
             let title = Title::new(format!("{title} is turned inside out")).in_sizes().then(&by);
@@ -78,8 +78,13 @@ pub(in crate::resolve) fn is_sound(
         });
         return false;
     }
-    if let Some(crossing) = region.crossing()
-        && before.is_none_or(|before| outline::crossings(&before).is_none())
+    let is_changed = |at: usize| {
+        let was =
+            altered.and_then(|(before, _)| before.edges.get(at).filter(|_| before.edges.len() == now.len()));
+        was.is_none_or(|was| now.get(at) != Some(&was.path))
+    };
+    if let Some(crossing) = region.crossing_of(is_changed)
+        && altered.is_none_or(|(before, _)| outline::crossings(&ring(before)).is_none())
         && !crossed_before()
     {
         work.mistake(1.0, title, || {
@@ -121,6 +126,9 @@ fn number(work: &Work, millimetres: f64) -> String {
     plain(libm::round(10.0 * millimetres / unit) / 10.0)
 }
 
+/// Of more marks than this an outline is made ready to be asked.
+const FEW_MARKS: usize = 3;
+
 /// Reports marks that do not lie on their piece. `place` says where a mark is reported to be; marks
 /// for which it has none are passed over.
 pub(in crate::resolve) fn marks_inside(
@@ -130,11 +138,11 @@ pub(in crate::resolve) fn marks_inside(
     place: impl Fn(PointId) -> Option<Span>,
 ) {
     let marks = drawn.spots.iter().filter(|spot| work.garment.point(spot.point).mark);
-    for mark in marks {
-        let Some(span) = place(mark.point) else { continue };
-        if region.contains(mark.at) {
+    for (at, mark) in marks.enumerate() {
+        if if at < FEW_MARKS { region.contains_one(mark.at) } else { region.contains(mark.at) } {
             continue;
         }
+        let Some(span) = place(mark.point) else { continue };
         let off =
             region.ring().iter().map(|edge| edge.nearest(mark.at).distance).fold(f64::INFINITY, f64::min);
         let name = &work.garment.point(mark.point).name;

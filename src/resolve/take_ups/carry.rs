@@ -22,6 +22,17 @@ pub(in crate::resolve) fn carried_take_ups(
     span: Span,
 ) -> Option<Vec<DrawnTakeUp>> {
     let mut all = Vec::with_capacity(drawn.take_ups.len());
+    let mut last: Option<(EdgeId, bool)> = None;
+    let mut stays = |edge: EdgeId| match last {
+        Some((known, stays)) if known == edge => stays,
+        _ => {
+            let was = drawn.edges.iter().filter(|own| own.edge == edge);
+            let is = edges.iter().filter(|own| own.edge == edge);
+            let stays = was.map(|own| &own.path).eq(is.map(|own| &own.path));
+            last = Some((edge, stays));
+            stays
+        }
+    };
     for placed in &drawn.take_ups {
         let Some(now) = moved_along(placed, &moved) else {
             report_through(work, drawn, placed.name, span);
@@ -31,6 +42,11 @@ pub(in crate::resolve) fn carried_take_ups(
             all.push(now);
             continue;
         };
+        // What did not move on an edge that did not is left there.
+        if now.pleat.is_none() && now.lies_as(placed) && stays(mouth.edge) {
+            all.push(*placed);
+            continue;
+        }
         match on_edge(now, mouth.edge, edges) {
             Some(now) => all.push(now),
             None => {

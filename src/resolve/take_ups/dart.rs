@@ -224,6 +224,13 @@ pub(in crate::resolve) struct Laid<'l> {
     pub(in crate::resolve) kind: &'static Entry,
 }
 
+/// How both sides of a dart lie where it cannot be told which of them is nearer to something.
+enum Called<'n> {
+    High,
+    Aside,
+    Near(&'n str),
+}
+
 /// The side that the cloth is pressed towards; reported if that cannot be told.
 pub(in crate::resolve) fn side_pressed(
     work: &Work,
@@ -236,14 +243,12 @@ pub(in crate::resolve) fn side_pressed(
     let across = other - one;
     // How much further the second side lies that way.
     let (further, called) = match pressed.to {
-        PressedTo::Up(up) => (if up { across.y } else { -across.y }, "equally high".to_owned()),
-        PressedTo::Right(right) => {
-            (if right { across.x } else { -across.x }, "equally far to the side".to_owned())
-        }
+        PressedTo::Up(up) => (if up { across.y } else { -across.y }, Called::High),
+        PressedTo::Right(right) => (if right { across.x } else { -across.x }, Called::Aside),
         PressedTo::Point(point) => {
             let at = work.inherit(drawn.spot(point))?;
             let name = &work.garment.point(point).name;
-            (one.distance(at) - other.distance(at), format!("equally near to {name}"))
+            (one.distance(at) - other.distance(at), Called::Near(name))
         }
         PressedTo::Edge(edge) => {
             let name = &work.garment.edge(edge).name;
@@ -270,13 +275,18 @@ pub(in crate::resolve) fn side_pressed(
                     return work.inherit(None);
                 }
             };
-            (nearer, format!("equally near to {name}"))
+            (nearer, Called::Near(name))
         }
     };
     if further.abs() > TELLS * across.hypot() {
         return Some(usize::from(further > 0.0));
     }
     work.mistake(1.0, "", || {
+        let called = match called {
+            Called::High => "equally high".to_owned(),
+            Called::Aside => "equally far to the side".to_owned(),
+            Called::Near(name) => format!("equally near to {name}"),
+        };
         let title = Title::new(format!("both sides of {} lie {called}", laid.name)).in_sizes();
         let mut message = Diagnostic::new(laid.kind, laid.said, title);
         if pressed.span != Default::default() {

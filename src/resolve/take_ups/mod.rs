@@ -19,7 +19,7 @@ mod truing;
 mod tuck;
 
 pub(super) use open::{opened, side_of};
-pub(super) use sound::is_sound;
+pub(super) use sound::{is_sound, lie_as_before};
 pub(super) use truing::{smooth_over, true_edges};
 
 use super::model::DrawnTakeUp;

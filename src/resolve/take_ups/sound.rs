@@ -48,7 +48,7 @@ pub(in crate::resolve) fn is_sound(
     for (at, (one, (a, corners))) in drawn.take_ups.iter().zip(&cloths).enumerate() {
         for (other, (b, other_corners)) in drawn.take_ups.iter().zip(&cloths).skip(at + 1) {
             let apart = match (a, b) {
-                (Some(a), Some(b)) => a.x1 < b.x0 || b.x1 < a.x0 || a.y1 < b.y0 || b.y1 < a.y0,
+                (Some(a), Some(b)) => are_apart(a, b),
                 // Two ends of tucks may lie over each other on one edge only.
                 _ => one.mouth.map(|mouth| mouth.edge) != other.mouth.map(|mouth| mouth.edge),
             };
@@ -70,6 +70,45 @@ pub(in crate::resolve) fn is_sound(
         }
     }
     sound
+}
+
+/// Whether all take-ups of a piece that was altered lie where they lay, and what was changed of its outline lies clear of
+/// them: then they are as sound as they were. It is only told of an outline that does not cross itself, which lies on
+/// the same side of each edge that did not change.
+pub(in crate::resolve) fn lie_as_before(before: &DrawnPiece, after: &DrawnPiece) -> bool {
+    let same_edges = before.edges.len() == after.edges.len()
+        && before.edges.iter().zip(&after.edges).all(|(was, is)| was.edge == is.edge);
+    if !same_edges
+        || before.cut != after.cut
+        || before.take_ups.len() != after.take_ups.len()
+        || !(before.slits.is_empty() && after.slits.is_empty())
+    {
+        return false;
+    }
+    let stays = |(was, is): (&DrawnTakeUp, &DrawnTakeUp)| was.lies_as(is) && is.mouth.is_some();
+    if !before.take_ups.iter().zip(&after.take_ups).all(stays) {
+        return false;
+    }
+    let changed: Vec<(&DrawnEdge, Rect)> = before
+        .edges
+        .iter()
+        .zip(&after.edges)
+        .filter(|(was, is)| was.path != is.path)
+        .map(|(_, is)| (is, is.path.hull().inflate(AT_CORNER, AT_CORNER)))
+        .collect();
+    after.take_ups.iter().all(|placed| {
+        let around = around(&placed.corners()).map(|around| around.union_pt(placed.apex));
+        around.is_some_and(|around| {
+            changed.iter().all(|(edge, hull)| {
+                placed.mouth.is_none_or(|mouth| mouth.edge != edge.edge) && are_apart(&around, hull)
+            })
+        })
+    })
+}
+
+/// Whether two upright rectangles have nothing in common.
+fn are_apart(a: &Rect, b: &Rect) -> bool {
+    a.x1 < b.x0 || b.x1 < a.x0 || a.y1 < b.y0 || b.y1 < a.y0
 }
 
 fn overlap(one: &DrawnTakeUp, other: &DrawnTakeUp) -> &'static catalogue::Entry {

@@ -24,10 +24,12 @@ pub(in crate::resolve) fn true_edges(
         drawn.take_ups.iter().filter(|one| one.trued).filter_map(|one| Some(one.mouth?.edge)).collect();
     for at in 0..drawn.edges.len() {
         let id = DrawnEdgeId::from_index(at);
-        let Some(edge) = drawn.edges.get(at).filter(|edge| asked.contains(&edge.edge)) else { continue };
+        let is_asked = |edge: &&DrawnEdge| asked.contains(&edge.edge) && meant(edge);
+        let Some(edge) = drawn.edges.get(at).filter(is_asked) else { continue };
         let own = drawn.take_ups_on(id);
-        let asks = own.iter().find(|(placed, _)| placed.trued).map(|(placed, _)| **placed);
-        let (Some(asks), true) = (asks, meant(edge)) else { continue };
+        let Some(asks) = own.iter().find(|(placed, _)| placed.trued).map(|(placed, _)| **placed) else {
+            continue;
+        };
         let folded: Vec<(Shut, (f64, f64))> =
             own.iter().map(|(placed, mouth)| (placed.shut(), (mouth.from, mouth.to))).collect();
         let places: Vec<Option<usize>> = own
@@ -67,7 +69,8 @@ pub(in crate::resolve) fn true_edges(
 /// Gives an edge another way; what stands on it goes with it.
 fn redraw(drawn: &mut DrawnPiece, at: usize, path: Path) {
     let Some(edge) = drawn.edges.get_mut(at) else { return };
-    let (name, old) = (edge.edge, std::mem::replace(&mut edge.path, path.clone()));
+    let (name, old) = (edge.edge, std::mem::replace(&mut edge.path, path));
+    let path = &edge.path;
     // Most are its corners, which stay.
     let ends = [path.start(), path.end()];
     for spot in drawn.spots.iter_mut().filter(|spot| !ends.contains(&spot.at)) {
