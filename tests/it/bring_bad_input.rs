@@ -76,6 +76,20 @@ fn what_is_too_much_is_told() {
     assert!(refused(&deep).contains("too deep"), "deep groups");
 }
 
+/// It is not even read to its end.
+#[test]
+fn a_drawing_of_a_hundred_megabytes_is_refused() {
+    let folder = folder_of(&[("hatch.svg", HATCH)]);
+    let large = std::fs::OpenOptions::new().append(true).open(folder.path().join("hatch.svg")).unwrap();
+    large.set_len(100 * 1024 * 1024).unwrap();
+    let begun = Instant::now();
+    let refused = run(folder.path(), &["bring", "hatch.svg", "-o", "hatch.fus"]);
+    assert_eq!(refused.status.code(), Some(2));
+    assert!(err(&refused).contains("larger than 32 MB"), "{}", err(&refused));
+    assert!(begun.elapsed() < Duration::from_secs(20), "{:?}", begun.elapsed());
+    assert!(!folder.path().join("hatch.fus").exists());
+}
+
 #[test]
 fn nothing_outside_of_the_drawing_is_opened() {
     let drawing = "<!DOCTYPE svg [<!ENTITY other SYSTEM 'file:///etc/hostname'>]>\
