@@ -509,3 +509,49 @@ fn what_is_added_stands_between_and_notes_stay() {
 fn place_in(text: &str, word: &str) -> usize {
     text.find(word).unwrap_or_else(|| panic!("{word} in {text}"))
 }
+
+/// A welt pocket whose bags are cut from the lining's cloth, in the lining's layer: what the trade does is the welt and the bags on
+/// the flat front, then their ends, then the bag closed, and only then the front joined to anything.
+#[test]
+fn a_welt_pocket_is_made_on_the_flat_front() {
+    let text = r#"
+garment "Deck vest, lined behind"
+units cm
+allowance 1
+fabric canvas "apron canvas" { width 150 }
+fabric cotton "blue cotton" { width 150 }
+layer outer in canvas { front, back, welt }
+layer inside in cotton { back_lining, bag_front, bag_back }
+piece front "Front" {
+  cut 2 mirrored
+  outline rectangle 26 by 56
+  slit pocket from (6, 24) to (20, 24) window 2
+}
+piece back "Back" { cut 1 on fold left; outline rectangle 26 by 56 }
+piece back_lining "Back lining" { cut 1 on fold left; outline copy of back }
+piece welt "Pocket welt" { cut 2 mirrored; outline rectangle 14 by 4; folded top to bottom }
+piece bag_front "Front pocket bag" { cut 2 mirrored; outline rectangle 14 by 16 }
+piece bag_back "Back pocket bag" { cut 2 mirrored; outline rectangle 14 by 16 }
+seam side  outer.front.right to outer.back.right and inside.back_lining.right
+seam welt_on  outer.welt.bottom and outer.welt.top and inside.bag_front.top to outer.front.pocket.far {
+  matching outer.welt.bottom_left with outer.front.pocket.start_far
+}
+seam bag_on  inside.bag_back.top to outer.front.pocket.near {
+  matching inside.bag_back.top_left with outer.front.pocket.start_near
+}
+seam welt_start  welt.left to front.pocket.start { matching welt.bottom_left with front.pocket.start_far }
+seam welt_end  welt.right to front.pocket.end { matching welt.bottom_right with front.pocket.end_far }
+seam bag  bag_front.left + bag_front.bottom + bag_front.right to bag_back.left + bag_back.bottom + bag_back.right {
+  matching bag_front.top_left with bag_back.top_left
+}
+finish front.left, front.top, back.top, front.bottom, back.bottom, back_lining.top, back_lining.bottom  bound 1
+"#;
+    let compiled = compile(&MemoryLoader::new().with("a.fus", text), "a.fus");
+    assert!(!compiled.has_mistakes(), "{:#?}", compiled.diagnostics.first());
+    let steps = steps_document(&compiled.garment, &compiled.sizes[0]).steps;
+    let at = |name: &str| {
+        steps.iter().position(|line| line.to.as_deref() == Some(name)).unwrap_or_else(|| panic!("{name}"))
+    };
+    let order = ["welt_on", "bag_on", "welt_start", "welt_end", "bag", "side"].map(at);
+    assert!(order.is_sorted(), "{order:?}: {steps:#?}");
+}

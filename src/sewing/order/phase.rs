@@ -5,7 +5,7 @@
 //! seams, never off names: a garment may call its edges what it likes.
 
 use super::jobs::{Job, Work};
-use crate::garment::{ClosureKind, LayerId, PieceId};
+use crate::garment::{ClosureKind, LayerId, Part, PieceId};
 use crate::id_hash::IdSet;
 use crate::resolve::extents;
 use crate::sewing::{PartId, Place, Stitching};
@@ -107,6 +107,10 @@ pub struct Phases<'w, 'a> {
     placed: IdSet<PieceId>,
     /// Layers and pieces of which an earlier layer has a counterpart.
     inner: IdSet<(LayerId, PieceId)>,
+    /// Those of them that have a counterpart themselves, as a lining has and a pocket bag in it has not.
+    lining: IdSet<(LayerId, PieceId)>,
+    /// Parts that are sewn to a side of a slit of another piece: welts, bags.
+    on_slits: IdSet<PartId>,
 }
 
 impl<'w, 'a> Phases<'w, 'a> {
@@ -126,15 +130,23 @@ impl<'w, 'a> Phases<'w, 'a> {
                 origins.extend(garment.origins(part.piece));
             }
         }
-        let mut inner = IdSet::default();
+        let (mut inner, mut lining) = (IdSet::default(), IdSet::default());
         for (at, (layer, origins)) in layers.iter().enumerate() {
             let is_inner = layers.iter().take(at).any(|(_, before)| !before.is_disjoint(origins));
             if is_inner {
                 let own = garment.parts().into_iter().filter(|part| part.layer == *layer);
-                inner.extend(own.map(|part| (part.layer, part.piece)));
+                inner.extend(own.clone().map(|part| (part.layer, part.piece)));
+                let is_lining = |part: &Part| {
+                    let own = garment.origins(part.piece);
+                    layers.iter().take(at).any(|(_, before)| own.iter().any(|own| before.contains(own)))
+                };
+                lining.extend(own.filter(is_lining).map(|part| (part.layer, part.piece)));
             }
         }
-        Phases { work, placed, inner }
+        let sewn = work.stitchings.iter().filter(|one| one.places().any(|place| is_of_slit(work, place)));
+        let others = sewn.flat_map(|one| one.places()).filter(|place| !is_of_slit(work, place));
+        let on_slits = others.map(|place| place.part).collect();
+        Phases { work, placed, inner, lining, on_slits }
     }
 
     /// The part of the work that a job belongs to; and, of what lies inside, the part that it would belong to
@@ -179,6 +191,16 @@ impl<'w, 'a> Phases<'w, 'a> {
         if hosts.is_empty() {
             return (Phase::SmallParts, Phase::SmallParts);
         }
+        // What is sewn to the sides of a slit is sewn while the piece lies flat, whatever cloth it is of; then it is closed.
+        let is_lining = |place: &Place| self.lining.contains(&(part(place).layer, part(place).piece));
+        if !stitching.places().any(is_lining) {
+            if hosts.iter().any(|place| is_of_slit(self.work, place)) {
+                return (Phase::Slits, Phase::Slits);
+            }
+            if hosts.iter().all(|place| self.on_slits.contains(&place.part)) {
+                return (Phase::Pockets, Phase::Pockets);
+            }
+        }
         let outside = self.among(&hosts, hosts.len() < stitching.places().count());
         let is_inner = |place: &&&Place| self.inner.contains(&(part(place).layer, part(place).piece));
         match hosts.iter().filter(is_inner).count() {
@@ -190,11 +212,7 @@ impl<'w, 'a> Phases<'w, 'a> {
 
     /// Where a seam of these pieces, and of a band beside them, belongs.
     fn among(&self, hosts: &[&Place], with_band: bool) -> Phase {
-        let is_of_slit = |place: &&Place| {
-            let drawn = self.work.finder.drawn(place.part).and_then(|drawn| drawn.edge_at(place.edge));
-            drawn.is_some_and(|edge| self.work.garment.edge(edge.edge).side_of.is_some())
-        };
-        if hosts.iter().any(is_of_slit) {
+        if hosts.iter().any(|place| is_of_slit(self.work, place)) {
             return Phase::Slits;
         }
         let across: Vec<bool> = hosts.iter().filter_map(|place| self.is_across(place)).collect();
@@ -234,6 +252,12 @@ impl<'w, 'a> Phases<'w, 'a> {
         let (Some(bounds), Some(edge)) = (extents(drawn), drawn.edge_at(place.edge)) else { return false };
         edge.path.start().midpoint(edge.path.end()).y > bounds.center().y
     }
+}
+
+/// Whether an edge is a side of a slit.
+fn is_of_slit(work: &Work, place: &Place) -> bool {
+    let drawn = work.finder.drawn(place.part).and_then(|drawn| drawn.edge_at(place.edge));
+    drawn.is_some_and(|edge| work.garment.edge(work.garment.whole_edge(edge.edge)).side_of.is_some())
 }
 
 /// Whether a part is a band: folded, or low and wide.
