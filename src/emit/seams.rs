@@ -1,33 +1,92 @@
 //! Seams in the document: both sides, how they fit, which ends meet, and notches.
 
 use super::documents::{
-    EndDocument, FitDocument, FitWay, GapDocument, HandDocument, NotchDocument, PlyDocument, RunDocument,
-    SeamDocument, SeamKindWay, SeamNotchDocument, SeamSideDocument, SeamWorkDocument, SideDocument,
+    EndDocument, FitDocument, FitWay, GapDocument, HandDocument, NotchDocument, NotchMarkDocument,
+    PlyDocument, RunDocument, SeamDocument, SeamKindWay, SeamNotchDocument, SeamSideDocument,
+    SeamWorkDocument, SideDocument,
 };
 use super::number::Figure;
 use super::outline::point;
-use crate::garment::{Garment, SeamId, SeamSide};
+use crate::garment::{Garment, LayerId, SeamId, SeamSide};
 use crate::resolve::{CornerName, DrawnEdgeId, DrawnNotch, DrawnPiece, SizedGarment, finished};
 use crate::sewing::{
-    SeamEnd, SeamMaking, Sewing, SewnPart, SewnPly, SewnSeam, SewnSide, amount_of, seam_making,
+    NotchMarks, SeamEnd, SeamMaking, Sewing, SewnPart, SewnPly, SewnSeam, SewnSide, amount_of, seam_making,
 };
 use crate::syntax::tree::{FitKind, Hand, SeamKind};
+use indexmap::IndexMap;
 
 /// The seams of a size whose lengths are known.
 pub(super) fn seams(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) -> Vec<SeamDocument> {
     let known = sewing.seams.iter().filter(|seam| seam.known && seam.unpaired.is_none());
     let known = known.map(|sewn| (sewn.seam, seam(garment, sized, sewing, sewn)));
-    let mut all: Vec<(SeamId, SeamDocument)> = known.chain(across_folds(garment, sized, sewing)).collect();
+    let across = across_folds(garment, sized, sewing).into_iter().map(|(id, _, seam)| (id, seam));
+    let mut all: Vec<(SeamId, SeamDocument)> = known.chain(across).collect();
     all.sort_by_key(|(id, _)| *id);
-    all.into_iter().map(|(_, seam)| seam).collect()
+    let mut ids = Ids::default();
+    all.into_iter()
+        .map(|(_, seam)| SeamDocument { id: ids.next(&seam.name, &seam.layers, seam.side), ..seam })
+        .collect()
+}
+
+/// The ids of the seams of a size, each with the stitching that sews it: `stitchings` has one for each sewn seam.
+pub(super) fn ids_of_stitchings(
+    garment: &Garment,
+    sized: &SizedGarment,
+    sewing: &Sewing,
+    stitchings: &[Option<usize>],
+) -> Vec<(usize, String)> {
+    let known = sewing.seams.iter().zip(stitchings).filter(|(seam, _)| seam.known && seam.unpaired.is_none());
+    let known = known
+        .map(|(sewn, at)| (sewn.seam, *at, layer_names(garment, &sewn.layers), sewn.reach.hand().map(hand)));
+    let across = across_folds(garment, sized, sewing);
+    let across = across.into_iter().map(|(id, at, seam)| (id, Some(at), seam.layers, seam.side));
+    let mut all: Vec<(SeamId, Option<usize>, Vec<String>, Option<HandDocument>)> =
+        known.chain(across).collect();
+    all.sort_by_key(|(id, ..)| *id);
+    let mut ids = Ids::default();
+    all.into_iter()
+        .filter_map(|(seam, at, layers, side)| {
+            let id = ids.next(&garment.seam(seam).name, &layers, side);
+            Some((at?, id))
+        })
+        .collect()
+}
+
+fn layer_names(garment: &Garment, layers: &[LayerId]) -> Vec<String> {
+    layers.iter().map(|&layer| garment.layer(layer).name.to_string()).collect()
+}
+
+/// Gives ids: what has the same name, layers and side is counted.
+#[derive(Default)]
+struct Ids(IndexMap<String, usize>);
+
+impl Ids {
+    fn next(&mut self, name: &str, layers: &[String], side: Option<HandDocument>) -> String {
+        let mut id = format!("{name}.{}", layers.join("+"));
+        if let Some(side) = side {
+            id.push_str(match side {
+                HandDocument::Left => ".left",
+                HandDocument::Right => ".right",
+            });
+        }
+        let count = self.0.entry(id.clone()).or_insert(0);
+        *count += 1;
+        if *count > 1 { format!("{id}.{count}") } else { id }
+    }
 }
 
 /// Ends of folded pieces that are sewn to themselves, an edge each.
-fn across_folds(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) -> Vec<(SeamId, SeamDocument)> {
+/// Each with its stitching.
+fn across_folds(
+    garment: &Garment,
+    sized: &SizedGarment,
+    sewing: &Sewing,
+) -> Vec<(SeamId, usize, SeamDocument)> {
     let finder = sewing.finder(garment, sized);
-    let across = sewing.stitchings.iter().filter(|stitching| garment.seam(stitching.seam).across_fold);
+    let across = sewing.stitchings.iter().enumerate();
+    let across = across.filter(|(_, stitching)| garment.seam(stitching.seam).across_fold);
     let mut found = Vec::new();
-    for stitching in across {
+    for (at, stitching) in across {
         for place in stitching.places() {
             let part = sewing.part(place.part).part;
             let Some(drawn) = sized.paper(part.paper) else { continue };
@@ -51,6 +110,7 @@ fn across_folds(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) -> Vec
             };
             let declared = garment.seam(stitching.seam);
             let document = SeamDocument {
+                id: String::new(),
                 name: declared.name.to_string(),
                 label: declared.label.as_deref().map(str::to_owned),
                 layers: vec![garment.layer(part.layer).name.to_string()],
@@ -69,7 +129,7 @@ fn across_folds(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) -> Vec
                 across_fold: true,
                 each_to_the_next: false,
             };
-            found.push((stitching.seam, document));
+            found.push((stitching.seam, at, document));
         }
     }
     found
@@ -83,9 +143,10 @@ fn seam(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, sewn: &SewnSea
     };
     let declared = garment.seam(sewn.seam);
     SeamDocument {
+        id: String::new(),
         name: declared.name.to_string(),
         label: declared.label.as_deref().map(str::to_owned),
-        layers: sewn.layers.iter().map(|&layer| garment.layer(layer).name.to_string()).collect(),
+        layers: layer_names(garment, &sewn.layers),
         side: sewn.reach.hand().map(hand),
         sewings: sewn.sewings,
         first: side(&sewn.first),
@@ -115,6 +176,7 @@ fn seam(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, sewn: &SewnSea
                 on_first: Figure(notch.on_first),
                 on_second: Figure(notch.on_second),
                 double: notch.double,
+                marks: marks(notch.marks),
             })
             .collect(),
         stitch: declared.stitch.as_ref().map(|stitch| stitch.number),
@@ -140,6 +202,20 @@ fn seam(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, sewn: &SewnSea
         each_to_the_next: sewn.each_to_the_next,
         enclosing: declared.enclosing.iter().map(|&(id, _)| garment.closure(id).name.to_string()).collect(),
     }
+}
+
+/// What a notch marks.
+fn marks(marks: NotchMarks) -> Vec<NotchMarkDocument> {
+    let NotchMarks { given, joint, middle, share, gap_end, fit_end } = marks;
+    let all = [
+        (given, NotchMarkDocument::Given),
+        (joint, NotchMarkDocument::Joint),
+        (middle, NotchMarkDocument::Middle),
+        (share, NotchMarkDocument::Share),
+        (gap_end, NotchMarkDocument::GapEnd),
+        (fit_end, NotchMarkDocument::FitEnd),
+    ];
+    all.into_iter().filter(|(is, _)| *is).map(|(_, mark)| mark).collect()
 }
 
 /// How a seam is made.

@@ -2,6 +2,7 @@
 
 use super::documents::{ActionDocument, StepDocument, StepLineDocument, StepsDocument};
 use super::form::Form;
+use super::seams::ids_of_stitchings;
 use super::sheet::Sheet;
 use crate::cutting::WorkedSize;
 use crate::garment::{ActionTarget, EdgeId, Garment, LayerId, PressedTo};
@@ -13,17 +14,37 @@ use crate::syntax::tree::Verb;
 
 /// The steps of the document, which are those of its first size: shapes decide where the rules leave an order free.
 pub fn steps(garment: &Garment, size: &WorkedSize) -> Vec<StepDocument> {
+    let work = Work::new(garment, &size.drawn, &size.sewn);
+    let ids = ids_of_stitchings(garment, &size.drawn, &size.sewn, &stitchings_of(&work));
     let group = |group: &PlannedGroup| StepDocument {
         title: group.title.clone(),
-        actions: group.actions.iter().map(|action| action_document(garment, action)).collect(),
+        actions: group.actions.iter().map(|action| action_document(garment, &work, &ids, action)).collect(),
         worked_out: group.said.is_none(),
     };
     plan(garment, &size.drawn, &size.sewn).groups.iter().map(group).collect()
 }
 
-fn action_document(garment: &Garment, action: &PlannedAction) -> ActionDocument {
+fn action_document(
+    garment: &Garment,
+    work: &Work,
+    ids: &[(usize, String)],
+    action: &PlannedAction,
+) -> ActionDocument {
     let targets = action.targets.iter();
+    let mut seams: Vec<String> = Vec::new();
+    for target in targets.clone() {
+        let ActionTarget::Seam(id) = target.target else { continue };
+        let own: Vec<Job> = target.jobs.iter().copied().filter(|job| matches!(job, Job::Seam(_))).collect();
+        // What is not sewn here, but basted, pressed or turned, is sewn elsewhere.
+        let jobs = if own.is_empty() { work.seam_jobs(id, action.layer).into_vec() } else { own };
+        for (at, id) in ids {
+            if jobs.contains(&Job::Seam(*at)) && !seams.contains(id) {
+                seams.push(id.clone());
+            }
+        }
+    }
     ActionDocument {
+        seams,
         verb: action.verb.words().to_owned(),
         to: targets.clone().filter_map(|one| target_name(garment, one.target)).collect(),
         layer: action.layer.map(|layer| garment.layer(layer).name.to_string()),
@@ -172,7 +193,7 @@ impl Counting<'_> {
             }
             Job::Finish(id, nth, layer) => {
                 let places = finder.in_layer(layer, garment.finish(id).edges.get(nth)?);
-                Some(places.iter().map(|place| finder.times(place.part)).sum())
+                Some(places.iter().map(|place| finder.edges(place)).sum())
             }
             Job::Place(id, layer) => {
                 let surface = surface?;

@@ -31,6 +31,12 @@ pub(super) fn rows(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) -> 
             along: row.edges.iter().map(|edge| said(garment, &[edge.sewn], "")).collect(),
             distance: row.distance.as_ref().and_then(|said| amount_of(garment, sized, said)).map(Figure),
             rows: count as u32,
+            apart: row
+                .rows
+                .as_ref()
+                .filter(|_| count > 1)
+                .and_then(|(_, apart)| amount_of(garment, sized, apart))
+                .map(Figure),
             stitch: row.stitch.as_ref().map(|stitch| stitch.number),
             length: Figure(length),
             places: sewing.parts.iter().flat_map(|part| places(garment, sized, part, id)).collect(),

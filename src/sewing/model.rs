@@ -365,6 +365,39 @@ pub struct SeamNotchPlace {
     pub on_second: f64,
     /// Two cuts side by side.
     pub double: bool,
+    /// What it marks.
+    pub marks: NotchMarks,
+}
+
+/// What a notch of a seam marks; one that marks several things at a place marks them all.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct NotchMarks {
+    /// It is asked for, by the seam or by a piece.
+    pub given: bool,
+    /// Two edges of a side meet there.
+    pub joint: bool,
+    /// The middle of what is cut on the fold.
+    pub middle: bool,
+    /// It divides the seam in equal parts.
+    pub share: bool,
+    /// A gap for turning begins or ends there.
+    pub gap_end: bool,
+    /// What is eased, gathered or stretched begins or ends there.
+    pub fit_end: bool,
+}
+
+impl NotchMarks {
+    /// What both mark.
+    pub fn with(self, other: NotchMarks) -> NotchMarks {
+        NotchMarks {
+            given: self.given || other.given,
+            joint: self.joint || other.joint,
+            middle: self.middle || other.middle,
+            share: self.share || other.share,
+            gap_end: self.gap_end || other.gap_end,
+            fit_end: self.fit_end || other.fit_end,
+        }
+    }
 }
 
 /// What asks for something to be bought.

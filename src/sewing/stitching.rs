@@ -5,7 +5,9 @@ use super::layers::SewnLayers;
 use super::model::PartId;
 use super::reach::Reach;
 use crate::few::Few;
-use crate::garment::{Chain, EdgeId, FinishKind, Garment, LayerId, Part, PieceId, SeamId, SewnEdge, User};
+use crate::garment::{
+    Chain, CutHow, EdgeId, FinishKind, Garment, LayerId, Part, PieceId, SeamId, SewnEdge, User,
+};
 use crate::resolve::{DrawnEdgeId, DrawnPiece, SizedGarment};
 use crate::source::Span;
 use crate::syntax::tree::Hand;
@@ -292,6 +294,20 @@ impl<'a> Finder<'a> {
     pub fn times(&self, id: PartId) -> u32 {
         let all = self.drawn(id).map_or(0, times);
         if self.twin(id).is_some() { all / 2 } else { all }
+    }
+
+    /// How many edges of the garment that edge is: of a half on the fold what runs on across it is one with its mirror image.
+    pub fn edges(&self, place: &Place) -> u32 {
+        let all = self.times(place.part);
+        let runs_on = self.drawn(place.part).is_some_and(|drawn| {
+            let CutHow::OnFold(fold) = drawn.cut else { return false };
+            let beside = [drawn.before(place.edge), drawn.after(place.edge)];
+            let is_fold = |edge: DrawnEdgeId| {
+                drawn.edge_at(edge).is_some_and(|own| self.garment.is_run_of(own.edge, fold))
+            };
+            beside.into_iter().any(is_fold)
+        });
+        if runs_on { all.div_ceil(2) } else { all }
     }
 
     /// Whether every part that is cut could be drawn.

@@ -199,7 +199,8 @@ fn other(facts: &mut Facts, (section, size): (&str, &str), thing: &Value, unit: 
         name = format!("{name} in {layers}");
     }
     let mut said: Vec<(String, Fact)> = Vec::new();
-    for (key, value) in fields.iter().filter(|(key, _)| !naming.contains(&key.as_str()) && *key != "label") {
+    let is_said = |key: &str| !naming.contains(&key) && key != "label" && key != "id";
+    for (key, value) in fields.iter().filter(|(key, _)| is_said(key)) {
         match (key.as_str(), value) {
             (_, Value::Number(_)) if is_length(&[key]) => said.push((key_words(key), length(value))),
             ("made", Value::Object(_)) => said.push((key_words(key), Fact::Words(made(value, unit)))),

@@ -8,6 +8,9 @@ use serde::Serialize;
 #[derive(Clone, Debug, Serialize, JsonSchema)]
 #[schemars(rename = "Seam")]
 pub struct SeamDocument {
+    /// What tells it from every other seam of the size, and is the same in every size: its name, layers and side, and where
+    /// that is not enough which of them it is. What actions sew is named so.
+    pub id: String,
     /// Its name.
     pub name: String,
     /// What people read, where its maker says it.
@@ -205,7 +208,7 @@ pub enum FitWay {
 }
 
 /// A notch of a seam.
-#[derive(Clone, Copy, Debug, Serialize, JsonSchema)]
+#[derive(Clone, Debug, Serialize, JsonSchema)]
 #[schemars(rename = "SeamNotch")]
 pub struct SeamNotchDocument {
     /// From the start of the first side.
@@ -214,4 +217,25 @@ pub struct SeamNotchDocument {
     pub on_second: Figure,
     /// Two cuts side by side.
     pub double: bool,
+    /// What it marks; several things where they lie on one place.
+    pub marks: Vec<NotchMarkDocument>,
+}
+
+/// What a notch of a seam marks.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+#[schemars(rename = "NotchMark")]
+pub enum NotchMarkDocument {
+    /// It is asked for, by the seam or by a piece.
+    Given,
+    /// Two edges of a side meet there.
+    Joint,
+    /// The middle of what is cut on the fold.
+    Middle,
+    /// It divides the seam in equal parts.
+    Share,
+    /// A gap for turning begins or ends there.
+    GapEnd,
+    /// What is eased, gathered or stretched begins or ends there.
+    FitEnd,
 }

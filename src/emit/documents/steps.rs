@@ -25,6 +25,9 @@ pub struct ActionDocument {
     pub verb: String,
     /// What it is done to: seams and closures by name, edges and pieces with their piece and layer.
     pub to: Vec<String>,
+    /// The seams of the size that it sews, bastes, presses, or whose gaps it turns or closes, by their ids.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub seams: Vec<String>,
     /// The only layer that it is done in.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub layer: Option<String>,

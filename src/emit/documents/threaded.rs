@@ -40,6 +40,9 @@ pub struct StitchedRowDocument {
     pub distance: Option<Figure>,
     /// How many rows.
     pub rows: u32,
+    /// How far apart they are, where there are several.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub apart: Option<Figure>,
     /// The number of its stitch in ISO 4915, where that is said.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub stitch: Option<u16>,

@@ -3,7 +3,7 @@
 use super::{Lone, Notching, Pair, carried};
 use crate::garment::{SewnPoint, SewnSpot};
 use crate::resolve::taken;
-use crate::sewing::model::{PartId, SaidNotch, SewnPly, SewnSeam, StretchEnd};
+use crate::sewing::model::{NotchMarks, PartId, SaidNotch, SewnPly, SewnSeam, StretchEnd};
 use crate::shape::tolerance::ON_OUTLINE;
 use crate::source::Span;
 
@@ -37,12 +37,15 @@ impl Notching<'_, '_> {
                     double: one.double || other.double,
                     mark: Some(StretchEnd::Notch(one.span, Some(other.span))),
                     notched: true,
+                    marks: NotchMarks { given: true, ..NotchMarks::default() },
                 });
             }
             return Vec::new();
         }
         if !ours.is_empty() && !theirs.is_empty() {
-            let lone = |notch: &Declared, on_second| Lone { at: notch.at, double: notch.double, on_second };
+            let marks = NotchMarks { given: true, ..NotchMarks::default() };
+            let lone =
+                |notch: &Declared, on_second| Lone { at: notch.at, double: notch.double, on_second, marks };
             return ours
                 .iter()
                 .map(|one| lone(one, false))
@@ -59,7 +62,15 @@ impl Notching<'_, '_> {
                 }
                 let (one, two) = if on_second { (across, notch.at) } else { (notch.at, across) };
                 let mark = Some(StretchEnd::Notch(notch.span, None));
-                pairs.push(Pair { first: one, second: two, double: notch.double, mark, notched: true });
+                let marks = NotchMarks { given: true, ..NotchMarks::default() };
+                pairs.push(Pair {
+                    first: one,
+                    second: two,
+                    double: notch.double,
+                    mark,
+                    notched: true,
+                    marks,
+                });
             }
         }
         Vec::new()

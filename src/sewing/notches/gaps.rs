@@ -4,7 +4,7 @@ use super::{Anchor, Lone, Notching, ONE_NOTCH};
 use crate::garment::{Dimension, GapAt, NotchAt, Seam};
 use crate::resolve::taken;
 use crate::sewing::amounts::amount_of;
-use crate::sewing::model::{GapLost, PartGap, SewnGap, SewnPart, SewnPly, SewnSeam};
+use crate::sewing::model::{GapLost, NotchMarks, PartGap, SewnGap, SewnPart, SewnPly, SewnSeam};
 use crate::syntax::tree::Hand;
 
 /// A place on one side of a seam, from its start, and the copy that it is counted on.
@@ -163,7 +163,8 @@ impl Notching<'_, '_> {
         let known = gaps.iter().filter_map(|(_, stretch)| stretch.as_ref().ok());
         known.flat_map(|stretch| {
             let on_second = stretch.side == 1;
-            [stretch.from, stretch.to].map(|at| Lone { at, double: false, on_second })
+            let marks = NotchMarks { gap_end: true, ..NotchMarks::default() };
+            [stretch.from, stretch.to].map(|at| Lone { at, double: false, on_second, marks })
         })
     }
 
@@ -256,7 +257,7 @@ pub(super) fn settled(
 ) -> Vec<SewnGap> {
     let both = |stretch: Stretch| {
         let on_second = stretch.side == 1;
-        let place = |at: f64| across(&Lone { at, double: false, on_second });
+        let place = |at: f64| across(&Lone { at, double: false, on_second, marks: NotchMarks::default() });
         let ((first, second), (first_end, second_end)) = place(stretch.from).zip(place(stretch.to))?;
         Some(crate::sewing::model::GapStretch { first: (first, first_end), second: (second, second_end) })
     };

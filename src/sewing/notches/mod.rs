@@ -11,8 +11,8 @@ use crate::resolve::{DrawnEdgeId, DrawnNotch, DrawnPiece, SizedGarment, taken};
 use crate::sewing::amounts::amount_of;
 use crate::sewing::ends::Corners;
 use crate::sewing::model::{
-    PartId, PartNotch, SeamEnd, SeamNotchPlace, SewnPart, SewnPly, SewnRun, SewnSeam, SewnSide, Stretch,
-    StretchEnd,
+    NotchMarks, PartId, PartNotch, SeamEnd, SeamNotchPlace, SewnPart, SewnPly, SewnRun, SewnSeam, SewnSide,
+    Stretch, StretchEnd,
 };
 use crate::shape::tolerance::{ON_OUTLINE, SAME_POINT};
 use crate::syntax::tree::{FitKind, Hand};
@@ -30,6 +30,8 @@ struct Pair {
     mark: Option<StretchEnd>,
     /// It is to be notched: not the seam's ends.
     notched: bool,
+    /// What it marks; what both sides have there is found side by side.
+    marks: NotchMarks,
 }
 
 /// A place on one side alone.
@@ -38,6 +40,7 @@ struct Lone {
     at: f64,
     double: bool,
     on_second: bool,
+    marks: NotchMarks,
 }
 
 /// What the notches of seams are found from.
@@ -106,14 +109,29 @@ impl<'a, 'c> Notching<'a, 'c> {
                 double: false,
                 mark: None,
                 notched: false,
+                marks: NotchMarks::default(),
             });
             sewn.stretches = stretches(&[start, end], sewn, None);
             return;
         }
         let (first, second) = (first.clone(), second.clone());
         let mut pairs = vec![
-            Pair { first: 0.0, second: 0.0, double: false, mark: None, notched: false },
-            Pair { first: lengths.0, second: lengths.1, double: false, mark: None, notched: false },
+            Pair {
+                first: 0.0,
+                second: 0.0,
+                double: false,
+                mark: None,
+                notched: false,
+                marks: NotchMarks::default(),
+            },
+            Pair {
+                first: lengths.0,
+                second: lengths.1,
+                double: false,
+                mark: None,
+                notched: false,
+                marks: NotchMarks::default(),
+            },
         ];
         self.said(seam, sewn, share, &mut pairs);
         let of_seam: Vec<Pair> = pairs.iter().skip(2).copied().collect();
@@ -122,8 +140,8 @@ impl<'a, 'c> Notching<'a, 'c> {
         let confined = self.confined(seam, sewn, lengths, &mut pairs);
         let pairs = in_order(pairs);
         for (ply, on_second) in [(&first, false), (&second, true)] {
-            for at in joint_stations(ply) {
-                lone.push(Lone { at, double: false, on_second });
+            for (at, marks) in joint_stations(ply) {
+                lone.push(Lone { at, double: false, on_second, marks });
             }
         }
         lone.extend(self.dividing(seam, lengths));
@@ -138,17 +156,21 @@ impl<'a, 'c> Notching<'a, 'c> {
         };
         let mut all: Vec<SeamNotchPlace> = Vec::new();
         for pair in pairs.iter().filter(|pair| pair.notched) {
-            all.push(SeamNotchPlace { on_first: pair.first, on_second: pair.second, double: pair.double });
+            let &Pair { first: on_first, second: on_second, double, .. } = pair;
+            all.push(SeamNotchPlace { on_first, on_second, double, marks: pair.marks });
         }
         for lone in lone {
             let Some((on_first, on_second)) = across(&lone) else { continue };
-            all.push(SeamNotchPlace { on_first, on_second, double: lone.double });
+            all.push(SeamNotchPlace { on_first, on_second, double: lone.double, marks: lone.marks });
         }
         all.sort_by(|a, b| a.on_first.total_cmp(&b.on_first));
         let mut notches: Vec<SeamNotchPlace> = Vec::new();
         for notch in all {
             match notches.last_mut() {
-                Some(last) if is_one(last, &notch) => last.double |= notch.double,
+                Some(last) if is_one(last, &notch) => {
+                    last.double |= notch.double;
+                    last.marks = last.marks.with(notch.marks);
+                }
                 _ => notches.push(notch),
             }
         }
@@ -186,7 +208,8 @@ impl<'a, 'c> Notching<'a, 'c> {
             let Some(parts) = parts_between(self.garment, self.sized, notches, lengths.1) else { continue };
             for part in 1..parts {
                 let at = lengths.0 * f64::from(part) / f64::from(parts);
-                places.push(Lone { at, double: notches.double, on_second: false });
+                let marks = NotchMarks { share: true, ..NotchMarks::default() };
+                places.push(Lone { at, double: notches.double, on_second: false, marks });
             }
         }
         places
@@ -201,7 +224,14 @@ impl<'a, 'c> Notching<'a, 'c> {
                 NotchAt::Share(_) => {
                     let (first, second) = (lengths(sewn, 0).0 * distance, lengths(sewn, 1).0 * distance);
                     let mark = Some(StretchEnd::Notch(notch.span, None));
-                    pairs.push(Pair { first, second, double: notch.double, mark, notched: true });
+                    pairs.push(Pair {
+                        first,
+                        second,
+                        double: notch.double,
+                        mark,
+                        notched: true,
+                        marks: marks_of(mark),
+                    });
                     continue;
                 }
             };
@@ -230,7 +260,14 @@ impl<'a, 'c> Notching<'a, 'c> {
                 }
                 let (first, second) = if side == 1 { (across, at) } else { (at, across) };
                 let mark = Some(StretchEnd::Notch(notch.span, None));
-                pairs.push(Pair { first, second, double: notch.double, mark, notched: true });
+                pairs.push(Pair {
+                    first,
+                    second,
+                    double: notch.double,
+                    mark,
+                    notched: true,
+                    marks: marks_of(mark),
+                });
             }
         }
     }
@@ -292,7 +329,14 @@ impl<'a, 'c> Notching<'a, 'c> {
                 from = place + 1;
                 let corner = self.corners.place(node);
                 let mark = corner.map(|(part, _, corner)| StretchEnd::Joint(SeamEnd { part, corner }));
-                pairs.push(Pair { first: at, second: across, double: false, mark, notched: true });
+                pairs.push(Pair {
+                    first: at,
+                    second: across,
+                    double: false,
+                    mark,
+                    notched: true,
+                    marks: marks_of(mark),
+                });
             }
         }
     }
@@ -374,7 +418,14 @@ impl<'a, 'c> Notching<'a, 'c> {
                 .any(|pair| (pair.first - one).abs() <= ONE_NOTCH || (pair.second - two).abs() <= ONE_NOTCH);
             if !is_there && (0.0..=lengths.0).contains(&one) && (0.0..=lengths.1).contains(&two) {
                 let mark = Some(StretchEnd::Confined(span));
-                pairs.push(Pair { first: one, second: two, double: false, mark, notched: true });
+                pairs.push(Pair {
+                    first: one,
+                    second: two,
+                    double: false,
+                    mark,
+                    notched: true,
+                    marks: marks_of(mark),
+                });
             }
         }
         Some((first(from_at, false), first(to_at, true)))
@@ -480,14 +531,32 @@ fn lengths(sewn: &SewnSeam, side: usize) -> (f64, f64) {
     }
 }
 
-fn joint_stations(ply: &SewnPly) -> Vec<f64> {
+/// Where runs of a ply meet, and whether that is the middle of one piece or a joint.
+fn joint_stations(ply: &SewnPly) -> Vec<(f64, NotchMarks)> {
     let mut station = 0.0;
-    let runs = ply.runs.iter().take(ply.runs.len().saturating_sub(1));
-    runs.map(|run| {
-        station += run.length;
-        station
-    })
-    .collect()
+    let joints = ply.runs.windows(2).filter_map(|pair| match pair {
+        [before, after] => Some((before, after)),
+        _ => None,
+    });
+    joints
+        .map(|(before, after)| {
+            station += before.length;
+            let is_one = (before.part, before.edge) == (after.part, after.edge);
+            let middle = is_one && before.hand != after.hand;
+            (station, NotchMarks { middle, joint: !middle, ..NotchMarks::default() })
+        })
+        .collect()
+}
+
+/// What a place marks that both sides have.
+fn marks_of(mark: Option<StretchEnd>) -> NotchMarks {
+    let none = NotchMarks::default();
+    match mark {
+        Some(StretchEnd::Notch(..)) => NotchMarks { given: true, ..none },
+        // Whether that is a joint or a middle is told by what both sides have there.
+        Some(StretchEnd::Joint(_)) | None => none,
+        Some(StretchEnd::Confined(_)) => NotchMarks { fit_end: true, ..none },
+    }
 }
 
 /// From start to end; a pair that would cross one before it is left out.
@@ -505,6 +574,7 @@ fn in_order(mut pairs: Vec<Pair>) -> Vec<Pair> {
             {
                 // The same place twice: an end stays an end.
                 last.double |= pair.double;
+                last.marks = last.marks.with(pair.marks);
                 if is_end && last.first > 0.0 {
                     *last = pair;
                 }
