@@ -3,6 +3,7 @@ use super::choices::{
     PaperName, SchemaOf, SheetPaperName, SizesFromName, TableForm, UnitName, With,
 };
 use clap::{Args, Parser, Subcommand};
+use fustian::sheet::Language;
 use std::path::PathBuf;
 
 /// Garments as plain text: worked out for every size, and checked that they can be cut and sewn.
@@ -231,7 +232,7 @@ pub struct Sheet {
     #[arg(long, value_enum, default_value_t = SheetPaperName::A4, value_name = "NAME")]
     pub paper: SheetPaperName,
     /// The language that it is written in; what the maker says stays as it is
-    #[arg(long, value_enum, default_value_t = LanguageName::English, value_name = "NAME")]
+    #[arg(long, value_enum, default_value_t = LanguageName(Language::English), value_name = "NAME")]
     pub language: LanguageName,
     /// Tell cloth at these widths beside its own, with commas between [default: 115 cm and 150 cm]
     #[arg(long, value_name = "WIDTHS", value_delimiter = ',', conflicts_with = "no_lays")]

@@ -1,6 +1,7 @@
 //! What an option may be given: words, and what of the library each of them means.
 
 use clap::ValueEnum;
+use clap::builder::PossibleValue;
 use fustian::emit::drawing::Lines;
 use fustian::emit::{Form, Paper};
 use fustian::sheet::{Language, SheetPaper};
@@ -86,23 +87,27 @@ impl From<SheetPaperName> for SheetPaper {
     }
 }
 
-/// Languages of a sheet.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-pub enum LanguageName {
-    /// English
-    #[value(alias = "en")]
-    English,
-    /// German
-    #[value(alias = "de")]
-    German,
-}
+/// A language of a sheet, by its name or its tag.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct LanguageName(pub Language);
 
-impl From<LanguageName> for Language {
-    fn from(name: LanguageName) -> Language {
-        match name {
-            LanguageName::English => Language::English,
-            LanguageName::German => Language::German,
-        }
+impl ValueEnum for LanguageName {
+    fn value_variants<'a>() -> &'a [Self] {
+        const COUNT: usize = Language::ALL.len();
+        const NAMES: [LanguageName; COUNT] = {
+            let mut names = [LanguageName(Language::English); COUNT];
+            let mut at = 0;
+            while at < COUNT {
+                names[at] = LanguageName(Language::ALL[at]);
+                at += 1;
+            }
+            names
+        };
+        &NAMES
+    }
+
+    fn to_possible_value(&self) -> Option<PossibleValue> {
+        Some(PossibleValue::new(self.0.name()).alias(self.0.tag()))
     }
 }
 

@@ -25,7 +25,7 @@ pub fn run(command: &Sheet) -> Result<Outcome, Trouble> {
     let choices = Choices {
         sizes: sizes.iter().map(|size| size.id()).collect(),
         paper: command.paper.into(),
-        language: command.language.into(),
+        language: command.language.0,
         without_lays: command.no_lays,
         widths: match command.widths.is_empty() {
             true => USUAL_WIDTHS.to_vec(),

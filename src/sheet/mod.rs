@@ -5,8 +5,9 @@
 //! ([`Text`]); `pictures` draw it; `page` composes.
 
 mod base;
+mod choices;
+mod differing;
 mod facts;
-mod language;
 mod letters;
 mod page;
 pub mod pictures;
@@ -17,10 +18,12 @@ pub mod sentences;
 mod text;
 pub mod words;
 
+pub use choices::{Choices, SheetPaper};
+pub use differing::Differing;
 pub use facts::{Facts, NumberedPiece};
-pub use language::{Choices, Language, SheetPaper};
 pub use letters::Letters;
 pub use points::{MeetingPoint, PointIs, SIGNS, are_signed, meeting_points};
 pub use publish::{NoSheet, sheet};
 pub use rows::Row;
 pub use text::{Figure, FigureKind, Run, Text};
+pub use words::Language;

@@ -7,7 +7,7 @@ use crate::sewing::{PartId, SewnPart, SewnPly, SewnRun, SewnSeam, TakenBy};
 
 /// Points nearer to each other than this are one, in millimetres: less than a snip is wide.
 const ONE_POINT: f64 = 0.5;
-/// How many signs can be told apart: dot, triangle, square, lozenge, cross, and these five again with a stroke under them.
+/// How many signs can be told apart: dot, triangle, square, lozenge, cross, and these five again, filled.
 pub const SIGNS: usize = 10;
 
 /// A point of a seam, on both its sides.

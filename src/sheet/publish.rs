@@ -7,6 +7,7 @@ use crate::compile::Compiled;
 use crate::cutting::WorkedSize;
 use crate::emit::{document, files, lays_of, materials_document, steps};
 use crate::materials::{LayOrder, Needs, needs_at_widths, needs_beside_cloth};
+use crate::sewing::order::{Job, Work};
 use rayon::prelude::*;
 use thiserror::Error;
 
@@ -20,6 +21,9 @@ pub enum NoSheet {
     /// Nothing is cut.
     #[error("there is nothing to sew here: no layer has a piece")]
     Nothing,
+    /// No order of work is found for some seams, and none is said.
+    #[error("no order of work is found in which {0} can be sewn: say it in steps")]
+    Orderless(String),
     /// The page could not be put together.
     #[error("the page could not be put together: {0}")]
     Page(String),
@@ -71,6 +75,32 @@ pub fn sheet(
     }
     let facts = Facts::of(garment, sizes, &document).ok_or(NoSheet::Nothing)?;
     let facts = if is_first { facts } else { facts.in_order_of(first) };
+    let left = unordered(&facts);
+    if !left.is_empty() {
+        return Err(NoSheet::Orderless(left));
+    }
     let differences = differences(compiled, &document);
     page(&facts, differences.as_ref(), choices).map_err(|error| NoSheet::Page(error.to_string()))
+}
+
+/// The seams that a worked out order leaves out: whoever sewed by it would be left with loose pieces. What a maker says is
+/// taken as it is said.
+fn unordered(facts: &Facts) -> String {
+    let plan = &facts.plan;
+    if plan.groups.iter().any(|group| group.said.is_some()) {
+        return String::new();
+    }
+    let Some(size) = facts.sizes.first() else { return String::new() };
+    let work = Work::new(facts.garment, &size.drawn, &size.sewn);
+    let targets = || plan.groups.iter().flat_map(|group| &group.actions).flat_map(|one| &one.targets);
+    let mut left: Vec<&str> = Vec::new();
+    for job in work.jobs.iter().filter(|job| matches!(job, Job::Seam(_))) {
+        let Job::Seam(at) = *job else { continue };
+        if targets().any(|target| target.jobs.contains(job)) {
+            continue;
+        }
+        let name = work.stitchings.get(at).map(|stitching| &*facts.garment.seam(stitching.seam).name);
+        left.extend(name.filter(|name| !left.contains(name)));
+    }
+    left.join(", ")
 }

@@ -322,6 +322,33 @@ fn a_variation_shows_what_differs_from_its_base() {
     assert!(!base.contains("class=\"differs\""));
 }
 
+/// The longer smock is lengthened at its sides: its front and back say so, and their sides are marked in a line of their own, in
+/// small and on the garment. Nothing is marked on the smock itself, which is no variation.
+#[test]
+fn a_variation_marks_the_edges_that_differ() {
+    let html = page_of(&compiled("deck-longer"), &quick());
+    let document = read(&html);
+    let told: Vec<String> = document
+        .descendants()
+        .filter(|node| node.attribute("class") == Some("differing"))
+        .map(words)
+        .collect();
+    assert!(told.iter().any(|told| told.starts_with("changed: ") && told.contains("side")), "{told:?}");
+    let marked =
+        |class: &str| document.descendants().filter(|node| node.attribute("class") == Some(class)).count();
+    assert!(marked("differ") >= 2, "{}", marked("differ"));
+    assert!(marked("d") >= 4, "{}", marked("d"));
+    // The key says what that line means.
+    assert!(html.contains("edge that is longer, shorter or new beside the base"));
+    let base = page_of(&compiled("deck-smock"), &quick());
+    assert!(!base.contains("class=\"differ\"") && !base.contains("class=\"differing\""));
+    // The lined jacket has linings that the smock has not.
+    let jacket = page_of(&compiled("deck-jacket"), &quick());
+    let jacket = read(&jacket);
+    let cards = jacket.descendants().filter(|node| node.attribute("class") == Some("differing"));
+    assert!(cards.map(words).any(|told| told.contains("new (lining)")));
+}
+
 #[test]
 fn the_command_writes_a_page_and_spares_what_it_read() {
     let folder = examples();

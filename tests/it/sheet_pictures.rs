@@ -156,7 +156,7 @@ fn a_piece_lies_beside_the_edge_that_it_is_sewn_to_and_then_on_it() {
 /// What is worn the same on both sides of the body is its own mirror image, front and back.
 #[test]
 fn the_garment_is_assembled_like_its_mirror_image() {
-    let wanted = ["deck-jacket", "deck-smock", "raglan-jersey"];
+    let wanted = ["deck-jacket", "deck-smock", "raglan-jersey", "purser-shirt", "mess-jacket"];
     for (name, compiled) in examples().into_iter().filter(|(name, _)| wanted.contains(&name.as_str())) {
         let picture = with_facts(&compiled, |facts| Pictures::of(facts).garment.expect("it is shown"));
         assert_eq!(picture.captions(), [Caption::Front, Caption::Back], "{name}");
@@ -178,6 +178,22 @@ fn the_garment_is_assembled_like_its_mirror_image() {
             assert!(is_there, "{name}: {left} {top} {right} {bottom} has no mirror image");
         }
     }
+}
+
+/// A shirt shows its collar, which falls from its stand, and its yoke: by hand, in front two fronts, two sleeves, two cuffs, a stand
+/// and a collar on each front; behind a back, a yoke, two sleeves, two cuffs, a stand on each half of the yoke and a collar. A
+/// facing is seen nowhere: the faced bodice shows its front, and its two backs.
+#[test]
+fn collars_and_yokes_are_shown_and_facings_are_not() {
+    let shown = |name: &str| {
+        let (_, compiled) = examples().into_iter().find(|(own, _)| own == name).expect("an example");
+        let picture = with_facts(&compiled, |facts| Pictures::of(facts).garment.expect("it is shown"));
+        let drawn = drawn(&picture.svg("the garment", &said));
+        drawn.iter().filter(|one| one.class == "r0").count()
+    };
+    // The upper edge of each front beyond its neck bears a stand of its own.
+    assert!((20..=24).contains(&shown("purser-shirt")), "{}", shown("purser-shirt"));
+    assert_eq!(shown("steward-bodice-faced"), 3);
 }
 
 /// A band of 40 cm, gathered pieces aside: its ends meet the outer ends, its middle the joint of two pieces of 20 cm each.

@@ -39,7 +39,7 @@ fn loader() -> MemoryLoader {
 }
 
 /// What the steps of a compiled garment say, and what is asked of its facts.
-fn with_texts<T>(compiled: &Compiled, language: Language, ask: impl Fn(&Facts, &[StepText]) -> T) -> T {
+pub fn with_texts<T>(compiled: &Compiled, language: Language, ask: impl Fn(&Facts, &[StepText]) -> T) -> T {
     let document = compiled.document().expect("a garment without mistakes");
     let sizes: Vec<&WorkedSize> = compiled.sizes.iter().collect();
     let facts = Facts::of(&compiled.garment, sizes, &document).expect("a size");
@@ -48,7 +48,7 @@ fn with_texts<T>(compiled: &Compiled, language: Language, ask: impl Fn(&Facts, &
     ask(&facts, &texts)
 }
 
-fn compiled(name: &str) -> Compiled {
+pub fn compiled(name: &str) -> Compiled {
     compile(&loader(), &format!("{name}.fus"))
 }
 
@@ -90,7 +90,7 @@ fn figured(figure: &Figure) -> String {
 }
 
 /// A sheet's steps as they are read.
-fn read(facts: &Facts, texts: &[StepText]) -> String {
+pub fn read(facts: &Facts, texts: &[StepText]) -> String {
     let mut read = String::new();
     let mut group = usize::MAX;
     for (row, text) in facts.rows.iter().zip(texts) {
@@ -137,7 +137,7 @@ fn none(told: &[String]) {
 fn each_step_has_a_sentence_or_the_makers_words() {
     let mut told = Vec::new();
     for (name, compiled) in garments() {
-        for language in Language::ALL {
+        for &language in Language::ALL {
             told.extend(with_texts(compiled, language, |facts, texts| {
                 let silent = facts.rows.iter().zip(texts);
                 let silent = silent.filter(|(_, text)| text.sentences.is_empty() && text.words.is_none());
@@ -155,7 +155,7 @@ fn each_step_has_a_sentence_or_the_makers_words() {
 fn no_sentence_has_more_than_twenty_five_words() {
     let mut told = Vec::new();
     for (name, compiled) in garments() {
-        for language in Language::ALL {
+        for &language in Language::ALL {
             told.extend(with_texts(compiled, language, |facts, texts| {
                 let all = facts.rows.iter().zip(texts);
                 let all = all.flat_map(|(row, text)| text.sentences.iter().map(move |one| (row, one)));
@@ -173,7 +173,7 @@ fn no_sentence_has_more_than_twenty_five_words() {
 fn no_sentence_shows_how_it_is_made() {
     let mut told = Vec::new();
     for (name, compiled) in garments() {
-        for language in Language::ALL {
+        for &language in Language::ALL {
             told.extend(with_texts(compiled, language, |_, texts| {
                 let all = texts.iter().flat_map(|text| text.sentences.iter().chain(&text.facts));
                 let odd = |text: &String| {
@@ -315,13 +315,16 @@ fn edges_of(sentence: &Text, seam: &str, begins: bool) -> Vec<Edge> {
         match run {
             Run::Words(words) => {
                 let is_list = matches!(words.as_str(), ", " | " and ");
-                if words.starts_with(" edge") {
+                // "the edge of (3)": it has no name but that.
+                if words == " edge of " && listed.is_none() {
+                    names = vec!["edge".to_owned()];
+                } else if words.starts_with(" edge") {
                     names = listed.take().unwrap_or_default();
                     // "the left edge" of the piece that was named.
                     if let (false, Some(piece)) = (words.contains(" of "), piece) {
                         edges.extend(names.iter().map(|name| (piece, name.clone())));
                     }
-                } else if words.ends_with("the ") {
+                } else if words.ends_with("the ") || words.ends_with("both ") {
                     listed = Some(Vec::new());
                 } else if let (Some(listed), false) = (&mut listed, is_list) {
                     listed.push(words.clone());
@@ -409,7 +412,7 @@ seam hem       knit.hem_rib.top and knit.hem_rib.bottom to outer.skirt.bottom  s
 "#;
 
 /// All that is read of a text.
-fn read_of(text: &str, language: Language) -> String {
+pub fn read_of(text: &str, language: Language) -> String {
     let compiled = compile(&MemoryLoader::new().with("a.fus", text), "a.fus");
     with_texts(&compiled, language, read)
 }
@@ -492,6 +495,22 @@ fn what_is_fused_is_fused_to_the_pieces_of_the_cloth() {
     let said = with_texts(&compiled("purser-shirt"), Language::English, read);
     let fused = said.lines().find(|line| line.contains("Fuse")).expect("a step that fuses");
     assert!(fused.contains("(5) Collar, (6) Collar stand and (7) Cuff"), "{fused}");
+}
+
+/// What a stranger could not know: that a collar is turned before its edge is stitched, how a box pleat lies, which edge of a half
+/// is meant, and when a slit is cut; a zip between two edges of cloth is not turned.
+#[test]
+fn what_lies_between_two_steps_is_said() {
+    let shirt = with_texts(&compiled("purser-shirt"), Language::English, read);
+    assert!(shirt.contains("First turn (5) Collar right side out and press that edge"), "{shirt}");
+    assert!(shirt.contains("its two folds lead away from each other"), "{shirt}");
+    assert!(shirt.contains("both end edges of (6) Collar stand"), "{shirt}");
+    // Yoke and back are stitched beside a seam, and nothing is turned.
+    assert_eq!(shirt.matches("First turn").count(), 1, "{shirt}");
+    let trousers = with_texts(&compiled("mate-trousers-jetted"), Language::English, read);
+    assert_eq!(trousers.matches("Now cut the pocket slit of (2) Back open").count(), 1, "{trousers}");
+    let jacket = with_texts(&compiled("deck-jacket"), Language::English, read);
+    assert!(!jacket.contains("First turn"), "{jacket}");
 }
 
 /// Every figure of a sentence or a fact stands in what `resolve` writes, in each size.

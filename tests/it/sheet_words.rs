@@ -1,12 +1,13 @@
 //! The table of words: complete in each language, and every slot filled.
 
 use fustian::report::{Severity, catalogue};
+use fustian::sewing::order::Phase;
 use fustian::sheet::Language;
 use fustian::sheet::words::{Pattern, PatternPart, Words, parts};
 use std::collections::BTreeSet;
 
 fn all() -> Vec<(&'static str, &'static Words)> {
-    Language::ALL.map(|language| (language.tag(), Words::of(language))).to_vec()
+    Language::ALL.iter().map(|&language| (language.tag(), Words::of(language))).collect()
 }
 
 fn slots(pattern: &Pattern) -> BTreeSet<&'static str> {
@@ -80,6 +81,60 @@ fn languages_differ_in_words_and_agree_in_what_they_tell() {
     for ((key, one), (_, other)) in english.measuring.all().into_iter().zip(german.measuring.all()) {
         assert!(!one.is_empty() && !other.is_empty() && one != other, "{key}");
     }
+}
+
+/// Words that are spelt alike in both languages.
+const ALIKE: [&str; 1] = ["hinten"];
+
+/// Every fixed word of the page and every title of a group is there in each language, and in its own words.
+#[test]
+fn every_language_has_every_word_of_the_page() {
+    let [(_, english), (_, german)] = all()[..] else { panic!("two languages") };
+    for ((name, one), (other_name, other)) in english.labels.all().into_iter().zip(german.labels.all()) {
+        assert_eq!(name, other_name);
+        assert!(!one.trim().is_empty() && !other.trim().is_empty(), "{name}");
+        assert!(one != other || ALIKE.contains(&one), "{name}: {one}");
+    }
+    use Phase::*;
+    let phases = [
+        Fusing, TakeUps, SmallParts, Slits, Pockets, Zips, Shoulders, Collar, Flat, Sides, Round, Cuffs,
+        Lining, BaggingOut, Turning, Hems, Buttons,
+    ];
+    for phase in phases {
+        assert_eq!(english.phases.title(phase), phase.title());
+        let title = german.phases.title(phase);
+        assert!(!title.is_empty() && title != phase.title(), "{title}");
+    }
+    for (tag, words) in all() {
+        assert!(matches!(words.numbers.decimal, '.' | ','), "{tag}");
+        assert!(!words.numbers.to.is_empty(), "{tag}");
+    }
+}
+
+/// Messages are written in English. Every other language has words for what each warning is about, and for nothing else.
+#[test]
+fn every_warning_has_words_in_every_other_language() {
+    let slugs: BTreeSet<&str> = catalogue::entries()
+        .filter(|entry| entry.severity == Severity::Warning)
+        .map(|entry| entry.slug)
+        .collect();
+    assert!(slugs.len() > 40, "{}", slugs.len());
+    for &language in Language::ALL.iter().filter(|language| **language != Language::English) {
+        let words = Words::of(language);
+        let told: BTreeSet<&str> = words.warnings.iter().map(|(slug, _)| *slug).collect();
+        assert_eq!(told, slugs, "{}", language.name());
+        assert_eq!(told.len(), words.warnings.len());
+        assert!(words.warnings.iter().all(|(_, about)| !about.is_empty() && !about.ends_with('.')));
+    }
+    assert!(Words::of(Language::English).warnings.is_empty());
+}
+
+/// A language is chosen by its name or its tag (BCP 47), and no two have one.
+#[test]
+fn languages_are_told_apart() {
+    let names: BTreeSet<&str> =
+        Language::ALL.iter().flat_map(|language| [language.name(), language.tag()]).collect();
+    assert_eq!(names.len(), 2 * Language::ALL.len());
 }
 
 #[test]

@@ -3,7 +3,7 @@
 use super::Page;
 use super::write::{Html, NAME_LETTERS, SAID_LETTERS, Writer, escaped, isolated, said};
 use crate::emit::{ClosureDocument, ClothFactsDocument};
-use crate::report::Severity;
+use crate::report::{ReportedDiagnostic, Severity};
 use crate::sheet::words::Words;
 use crate::sheet::{Figure, FigureKind};
 use minijinja::Value;
@@ -21,18 +21,20 @@ struct Caution {
     title: Html,
     text: Html,
     rule: Html,
-    /// It is told in English, whatever the page is.
-    foreign: bool,
+    /// The message as it is written, where the page is in another language.
+    as_told: Html,
 }
 
-pub fn cautions(page: &Page, writer: &Writer, words: &Words, foreign: bool) -> Cautions {
+pub fn cautions(page: &Page, writer: &Writer, words: &Words) -> Cautions {
     let say = page.say;
+    let has_warnings = page.facts.document.diagnostics.iter().any(|one| one.severity == Severity::Warning);
+    let found = if has_warnings { say.found_warnings } else { say.found_nothing };
     let checked = match page.sizes.len() {
-        0 | 1 => say.checked_one.to_owned(),
-        count => format!("{} {count} {}", say.checked, say.checked_sizes),
+        0 | 1 => format!("{} {found}", say.checked_one),
+        count => format!("{} {count} {} {found}", say.checked, say.checked_sizes),
     };
     let mut notes = before_cutting(page, writer);
-    let mut is_by_law = false;
+    let (mut warnings, mut is_by_law) = (Vec::new(), false);
     for one in &page.facts.document.diagnostics {
         match (one.severity, words.cautions.caution(one.slug)) {
             (Severity::Caution, Some(known)) => {
@@ -41,24 +43,46 @@ pub fn cautions(page: &Page, writer: &Writer, words: &Words, foreign: bool) -> C
                     title: Value::from_safe_string(escaped(known.title)),
                     text: Value::from_safe_string(escaped(known.text)),
                     rule: Value::from_safe_string(escaped(known.rule)),
-                    foreign: false,
+                    as_told: Value::from(""),
                 });
             }
-            (Severity::Caution | Severity::Warning, _) => notes.push(Caution {
-                title: said(&one.title, SAID_LETTERS),
-                text: said(one.help.as_deref().unwrap_or(""), SAID_LETTERS),
-                rule: Value::from_safe_string(escaped(one.slug)),
-                foreign,
-            }),
+            (Severity::Caution | Severity::Warning, _) => warnings.push(warning(one, words)),
             _ => {}
         }
     }
+    notes.extend(warnings);
     let law = if is_by_law { words.cautions.law } else { say.no_cautions };
     Cautions {
         checked: Value::from_safe_string(escaped(&checked)),
         notes,
         law: Value::from_safe_string(escaped(law)),
     }
+}
+
+/// A warning: the message itself, or what it is about in the page's language, with the message behind it. The ways out are for
+/// who writes the pattern, and not for who sews it.
+fn warning(one: &ReportedDiagnostic, words: &Words) -> Caution {
+    let rule = Value::from_safe_string(escaped(one.slug));
+    match words.warning(one.slug) {
+        None => Caution {
+            title: said(&one.title, SAID_LETTERS),
+            text: Value::from(""),
+            rule,
+            as_told: Value::from(""),
+        },
+        Some(about) => Caution {
+            title: Value::from_safe_string(escaped(&begun(about))),
+            text: Value::from(""),
+            rule,
+            as_told: said(&one.title, SAID_LETTERS),
+        },
+    }
+}
+
+/// With a capital at its beginning.
+fn begun(words: &str) -> String {
+    let mut letters = words.chars();
+    letters.next().into_iter().flat_map(char::to_uppercase).chain(letters).collect()
 }
 
 /// Cloth that shrinks is washed, cloth with a direction lies one way, a zip is bought before it is sewn to.
@@ -70,7 +94,7 @@ fn before_cutting(page: &Page, writer: &Writer) -> Vec<Caution> {
             title: Value::from_safe_string(escaped(title)),
             text: Value::from_safe_string(text),
             rule: Value::from(""),
-            foreign: false,
+            as_told: Value::from(""),
         });
     };
     let Some(size) = page.facts.document.sizes.get(page.shown) else { return notes };

@@ -3,6 +3,7 @@
 use super::Page;
 use super::write::{Html, NAME_LETTERS, Writer, escaped, isolated, spoken};
 use crate::emit::{Change, Comparison, Differs as Difference, Fate};
+use crate::sheet::differing::part_of;
 use crate::sheet::{Figure, FigureKind};
 use indexmap::IndexMap;
 use minijinja::Value;
@@ -34,7 +35,21 @@ pub fn differs(page: &Page, writer: &Writer, comparison: &Comparison) -> Option<
             if fate == Fate::Changed && section != "pieces" && section != "closures" {
                 continue;
             }
-            let names = names(section, changes.iter().filter(|change| change.change == fate));
+            // What is told apart by sides here and not there, or there and not here, is the same piece.
+            let is_there = |change: &Change, fate: Fate| {
+                section == "pieces"
+                    && changes
+                        .iter()
+                        .any(|other| other.change == fate && part_of(&other.name) == part_of(&change.name))
+            };
+            let told = |change: &&Change| match fate {
+                Fate::Added => change.change == fate && !is_there(change, Fate::Gone),
+                Fate::Gone => change.change == fate && !is_there(change, Fate::Added),
+                Fate::Changed => {
+                    change.change == fate || change.change == Fate::Added && is_there(change, Fate::Gone)
+                }
+            };
+            let names = names(section, changes.iter().filter(told));
             if !names.is_empty() {
                 lines.push(format!("{} {}: {}", escaped(&spoken(word)), escaped(what), names));
             }

@@ -1,6 +1,7 @@
 //! Figures as a reader meets them: centimetres with inches beside, metres with yards, a range over the sizes or one size's own.
 
-use crate::sheet::{Figure, FigureKind, Language};
+use crate::sheet::words::NumberWords;
+use crate::sheet::{Figure, FigureKind};
 
 /// Exactly, by definition (NIST SP 811, appendix B.8).
 const INCH: f64 = 25.4;
@@ -13,10 +14,7 @@ const LARGEST: f64 = 1e9;
 
 /// How numbers are written in a language.
 #[derive(Clone, Copy, Debug)]
-pub struct Numbers {
-    decimal: char,
-    to: &'static str,
-}
+pub struct Numbers(NumberWords);
 
 /// A figure in two systems: what stands first, and what stands smaller beside or beneath it.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -29,16 +27,13 @@ pub struct Written {
 
 impl Numbers {
     /// Of a language.
-    pub fn of(language: Language) -> Self {
-        match language {
-            Language::English => Numbers { decimal: '.', to: "to" },
-            Language::German => Numbers { decimal: ',', to: "bis" },
-        }
+    pub fn of(words: NumberWords) -> Self {
+        Numbers(words)
     }
 
     /// "to": between the least and the most.
     pub fn to(self) -> &'static str {
-        self.to
+        self.0.to
     }
 
     /// A figure in a cell of a table whose caption says the unit.
@@ -60,7 +55,7 @@ impl Numbers {
             false => text.as_str(),
         };
         let text = if text == "-0" { "0" } else { text };
-        text.replace('.', &self.decimal.to_string()).replace('-', "−")
+        text.replace('.', &self.0.decimal.to_string()).replace('-', "−")
     }
 
     /// "14.8": centimetres, to the millimetre.
@@ -83,12 +78,12 @@ impl Numbers {
     /// Metres to the decimetre, rounded up already.
     pub fn metres(self, mm: f64) -> String {
         let number = format!("{:.1}", mm / 1000.0);
-        number.replace('.', &self.decimal.to_string())
+        number.replace('.', &self.0.decimal.to_string())
     }
 
     /// Money, with two decimals.
     pub fn money(self, amount: f64) -> String {
-        format!("{amount:.2}").replace('.', &self.decimal.to_string())
+        format!("{amount:.2}").replace('.', &self.0.decimal.to_string())
     }
 
     /// Yards, rounded up to eighths: what is bought must do.
@@ -106,7 +101,7 @@ impl Numbers {
             let unit = if unit.is_empty() { String::new() } else { format!("{JOINT}{unit}") };
             match from == to {
                 true => format!("{to}{unit}"),
-                false => format!("{from} {} {to}{unit}", self.to),
+                false => format!("{from} {} {to}{unit}", self.0.to),
             }
         };
         if values.is_empty() {
@@ -116,7 +111,7 @@ impl Numbers {
         match kind {
             // Less than a centimetre is said in millimetres, as on a ruler.
             FigureKind::Length if low.abs().max(high.abs()) < 9.5 => {
-                Written { main: range(&|value| self.number(value.round(), 0), "mm"), beside: inches() }
+                Written { main: range(&|value| self.number(value, 1), "mm"), beside: inches() }
             }
             FigureKind::Small => {
                 Written { main: range(&|value| self.number(value, 1), "mm"), beside: inches() }
@@ -173,7 +168,7 @@ mod tests {
     use super::*;
 
     fn english() -> Numbers {
-        Numbers::of(Language::English)
+        Numbers::of(NumberWords { decimal: '.', to: "to" })
     }
 
     /// 1 in is 25.4 mm: 7 1/2 in 190.5 mm, 5 7/8 in 149.225 mm, 3/16 in 4.7625 mm.
@@ -195,7 +190,8 @@ mod tests {
         let written = english().written(FigureKind::Length, &[148.0, 189.0]);
         assert_eq!(written.main, "14.8 to 18.9\u{a0}cm");
         assert_eq!(written.beside.as_deref(), Some("5⅞ to 7½\u{a0}in"));
-        let german = Numbers::of(Language::German).written(FigureKind::Length, &[148.0, 189.0]);
+        let german =
+            Numbers::of(NumberWords { decimal: ',', to: "bis" }).written(FigureKind::Length, &[148.0, 189.0]);
         assert_eq!(german.main, "14,8 bis 18,9\u{a0}cm");
         assert_eq!(english().written(FigureKind::Length, &[160.0, 160.2]).main, "16\u{a0}cm");
         assert_eq!(english().written(FigureKind::Length, &[5.0]).main, "5\u{a0}mm");

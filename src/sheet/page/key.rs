@@ -37,6 +37,9 @@ pub fn key(page: &Page) -> Vec<Mark> {
         (notch.to_owned(), say.key_notch),
         (number.to_owned(), say.key_piece),
     ];
+    if page.differing.is_some() {
+        marks.push((line("differ"), say.key_differs));
+    }
     if !page.cloths.is_empty() {
         marks.push((sides(page.cloths.len(), ['r', 'w']), say.key_right_wrong));
         marks.push((sides(page.cloths.len(), ['h', 'v']), say.key_done));

@@ -7,7 +7,6 @@ mod figures;
 mod glossary;
 mod head;
 mod key;
-mod labels;
 mod lays;
 mod pieces;
 mod sewing;
@@ -18,13 +17,12 @@ mod tables;
 mod write;
 
 use super::pictures::{self, Pictures};
-use super::words::Words;
-use super::{Choices, Facts, Language, SheetPaper};
-use crate::emit::{Comparison, CutDocument};
+use super::words::{Labels, Words};
+use super::{Choices, Differing, Facts, SheetPaper};
+use crate::emit::{Comparison, CutDocument, EdgeDocument, FateWay};
 use crate::garment::FabricId;
 use figures::Numbers;
 use indexmap::IndexSet;
-use labels::Labels;
 use minijinja::value::Serde;
 use minijinja::{AutoEscape, Environment, UndefinedBehavior, Value, context};
 use write::{NAME_LETTERS, Writer, bounded, escaped, isolated};
@@ -40,6 +38,8 @@ struct Page<'a> {
     shown: usize,
     /// In the order in which textures are given out.
     cloths: Vec<FabricId>,
+    /// What differs from the base.
+    differing: Option<Differing>,
 }
 
 /// Writes the page.
@@ -60,11 +60,14 @@ pub(super) fn page(
         }
     }
     let shown = facts.sizes.iter().position(|size| size.id() == facts.shown.id()).unwrap_or(0);
-    let numbers = Numbers::of(choices.language);
-    let page = Page { facts, say: Labels::of(choices.language), numbers, sizes, shown, cloths };
-    let mut writer = Writer { numbers, terms: IndexSet::new() };
     let words = Words::of(choices.language);
-    let pictures = Pictures::of(facts);
+    let numbers = Numbers::of(words.numbers);
+    let differing = differences
+        .map(|one| Differing::of(one, sizes.get(shown).map_or("", String::as_str)))
+        .filter(|one| !one.is_empty());
+    let page = Page { facts, say: &words.labels, numbers, sizes, shown, cloths, differing };
+    let mut writer = Writer { numbers, terms: IndexSet::new() };
+    let pictures = Pictures::marking(facts, page.differing.as_ref());
     let sewing = sewing::sewing(&page, &mut writer, &pictures, choices.language);
     let whole = pictures.garment.as_ref().map_or_else(String::new, |picture| {
         let alt = format!("{}: {}", page.say.picture_of_garment, facts.document.garment);
@@ -95,7 +98,7 @@ pub(super) fn page(
         lays => Serde(lays::lays(&page)),
         key => Serde(key::key(&page)),
         sewing => Serde(sewing),
-        cautions => Serde(cautions::cautions(&page, &writer, words, choices.language != Language::English)),
+        cautions => Serde(cautions::cautions(&page, &writer, words)),
     })?;
     Ok(html)
 }
@@ -179,11 +182,13 @@ impl Page<'_> {
         }
     }
 
-    /// The allowance that most edges have, in millimetres.
+    /// The allowance that most edges have that are sewn to others, in millimetres; none where none is.
     fn usual_allowance(&self) -> Option<f64> {
         let size = self.facts.document.sizes.get(self.shown)?;
         let mut counts: indexmap::IndexMap<u64, (f64, usize)> = indexmap::IndexMap::new();
-        for allowance in size.pieces.iter().flat_map(|piece| &piece.edges).filter_map(|edge| edge.allowance) {
+        let is_sewn = |edge: &&EdgeDocument| edge.fates.iter().any(|fate| matches!(fate.by, FateWay::Seam));
+        let sewn = size.pieces.iter().flat_map(|piece| &piece.edges).filter(is_sewn);
+        for allowance in sewn.filter_map(|edge| edge.allowance) {
             let allowance = allowance.rounded();
             counts.entry(allowance.to_bits()).or_insert((allowance, 0)).1 += 1;
         }

@@ -6,7 +6,8 @@ use super::write::{Html, NAME_LETTERS, escaped, isolated, ring, said};
 use super::{Page, Writer};
 use crate::cutting::CutPart;
 use crate::emit::{CutDocument, CutWay, HandDocument};
-use crate::sheet::{Figure, FigureKind, NumberedPiece};
+use crate::garment::Part;
+use crate::sheet::{Differing, Figure, FigureKind, NumberedPiece};
 use crate::syntax::tree::Hand;
 use indexmap::IndexMap;
 use kurbo::{BezPath, Point, Rect, Shape as _, Vec2};
@@ -38,6 +39,8 @@ struct Card {
     wide: bool,
     cuts: Vec<Html>,
     size: Html,
+    /// How it differs from the base.
+    differs: Html,
 }
 
 /// What is cut from one cloth.
@@ -74,6 +77,7 @@ pub fn pieces(page: &Page, writer: &Writer) -> Pieces {
             ),
             wide: part.is_some_and(|part| bounds(part).width() * scale > WIDEST),
             cuts: cuts.collect(),
+            differs: Value::from_safe_string(differs(page, piece)),
             size: Value::from_safe_string(
                 rows.first().map_or(String::new(), |row| cut_size(page, writer, row)),
             ),
@@ -89,6 +93,47 @@ pub fn pieces(page: &Page, writer: &Writer) -> Pieces {
         ),
     };
     Pieces { about: Value::from_safe_string(about), cards: cards.collect(), cut_list: cut_list(page, writer) }
+}
+
+/// "new"; "changed: side, hem; new (lining)": which edges are longer, shorter or new, and which layers the base does not have;
+/// nothing of what the base has too.
+fn differs(page: &Page, piece: &NumberedPiece) -> String {
+    let (Some(differing), garment) = (&page.differing, page.facts.garment) else { return String::new() };
+    let is_added = |part: &&Part| differing.is_added(garment, **part);
+    let added: Vec<&Part> = piece.parts.iter().filter(is_added).collect();
+    if added.len() == piece.parts.len() {
+        return escaped(page.say.added);
+    }
+    let mut told: Vec<String> = Vec::new();
+    if let Some(part) = piece.parts.iter().find(|part| differing.is_changed(garment, **part)) {
+        let names = differing_edges(page, differing, *part);
+        told.push(match names.is_empty() {
+            true => escaped(page.say.changed),
+            false => format!("{}: {}", escaped(page.say.changed), names.join(", ")),
+        });
+    }
+    if !added.is_empty() {
+        let layers = added.iter().map(|part| isolated(&garment.layer(part.layer).name, NAME_LETTERS));
+        told.push(format!("{} ({})", escaped(page.say.added), layers.collect::<Vec<_>>().join(", ")));
+    }
+    told.join("; ")
+}
+
+/// What people read of the edges of a part that differ, each once.
+fn differing_edges(page: &Page, differing: &Differing, part: Part) -> Vec<String> {
+    let garment = page.facts.garment;
+    let Some(size) = page.facts.document.sizes.get(page.shown) else { return Vec::new() };
+    let name = garment.part_name(Some(part.layer), part.piece);
+    let edges = size.pieces.iter().find(|own| own.part == name).map_or(&[][..], |own| &own.edges);
+    let mut names: Vec<String> = Vec::new();
+    for edge in edges.iter().filter(|edge| differing.has_edge(garment, part, &edge.name)) {
+        let words = edge.label.clone().unwrap_or_else(|| edge.name.replace('_', " "));
+        let words = isolated(&words, NAME_LETTERS);
+        if !names.contains(&words) {
+            names.push(words);
+        }
+    }
+    names
 }
 
 /// The part that a piece is drawn as, in the size that is shown.
@@ -143,6 +188,18 @@ fn picture(page: &Page, piece: &NumberedPiece, part: &CutPart, scale: f64) -> St
     }
     // Writing to a String cannot fail.
     let _ = write!(shapes, "<path class=\"sewn\" d=\"{sewn}\"/>");
+    let mut changed = String::new();
+    if let Some(differing) = &page.differing {
+        let garment = page.facts.garment;
+        for (path, edge) in part.stitching.iter().zip(&part.edges) {
+            if differing.has_edge(garment, part.part, &garment.edge(*edge).name) {
+                changed.push_str(&data(&path.to_bez(), &to));
+            }
+        }
+    }
+    if !changed.is_empty() {
+        let _ = write!(shapes, "<path class=\"differ\" d=\"{changed}\"/>");
+    }
     let mut inner = String::new();
     for path in part.lines.iter().map(|line| &line.path).chain(part.guides.iter().map(|guide| &guide.path)) {
         inner.push_str(&data(&path.to_bez(), &to));
@@ -218,7 +275,7 @@ pub fn arrow(from: Point, to: Point, both: bool) -> String {
     format!("<path class=\"grain\" d=\"{}\"/><path class=\"head\" d=\"{heads}\"/>", stretch(from, to))
 }
 
-fn rows_of<'p>(page: &'p Page, part: crate::garment::Part, hand: Option<Hand>) -> Vec<&'p CutDocument> {
+fn rows_of<'p>(page: &'p Page, part: Part, hand: Option<Hand>) -> Vec<&'p CutDocument> {
     let garment = page.facts.garment;
     let (layer, piece) = (&*garment.layer(part.layer).name, &*garment.piece(part.piece).name);
     let Some(size) = page.facts.document.sizes.first() else { return Vec::new() };

@@ -1,10 +1,10 @@
 //! Sewing: step by step, with a picture, a tick box, sentences, facts, and what the maker says.
 
 use super::Page;
-use super::labels::phase_title;
 use super::write::{Html, NAME_LETTERS, SAID_LETTERS, Writer, escaped, isolated, said};
 use crate::sheet::pictures::{Caption, Picture, Pictures};
 use crate::sheet::sentences::{StepText, step_texts};
+use crate::sheet::words::Words;
 use crate::sheet::{Figure, FigureKind, Language, Row};
 use minijinja::Value;
 use serde::Serialize;
@@ -40,7 +40,7 @@ pub fn sewing(page: &Page, writer: &mut Writer, pictures: &Pictures, language: L
         if at != Some(row.group) {
             at = Some(row.group);
             let group = page.facts.plan.groups.get(row.group);
-            let by_phase = group.and_then(|group| phase_title(language, group.phase?));
+            let by_phase = group.and_then(|group| Some(Words::of(language).phases.title(group.phase?)));
             let title = by_phase.unwrap_or(group.map_or("", |group| &group.title));
             groups.push(Group { number: row.group + 1, title: said(title, NAME_LETTERS), steps: Vec::new() });
         }
@@ -106,6 +106,7 @@ pub fn caption_words(page: &Page, caption: Caption) -> String {
         Caption::Front => say.front,
         Caption::Back => say.back,
         Caption::Pieces => say.scene_pieces,
+        Caption::Added => say.added,
     };
     words.to_owned()
 }

@@ -14,6 +14,9 @@ pub const NAME_LETTERS: usize = 120;
 /// Letters of what a maker says that are shown at most.
 pub const SAID_LETTERS: usize = 2_000;
 
+/// What ends a part of a sentence: one byte each.
+const CLOSING: [char; 4] = [',', '.', ':', ';'];
+
 /// Writes text.
 pub struct Writer {
     /// How numbers are written.
@@ -43,16 +46,35 @@ impl Writer {
     /// Text as HTML. The first time that a term is met it leads to the glossary.
     pub fn html(&mut self, text: &Text) -> String {
         let mut html = String::new();
-        for run in &text.0 {
+        let mut before: Option<&Run> = None;
+        for (at, run) in text.0.iter().enumerate() {
+            // What ends a part of a sentence stays on the line of the letter before it.
+            let closes = |run: Option<&Run>| match run {
+                Some(Run::Words(words)) => words.chars().next().filter(|letter| CLOSING.contains(letter)),
+                _ => None,
+            };
+            let closing = closes(text.0.get(at + 1));
+            let was_closed = matches!(before, Some(Run::Letter(_))) && closes(Some(run)).is_some();
+            before = Some(run);
             // Writing to a String cannot fail.
             let _ = match run {
-                Run::Words(words) => write!(html, "{}", isolated(words, SAID_LETTERS)),
+                Run::Words(words) => {
+                    let words = if was_closed { words.get(1..).unwrap_or_default() } else { words };
+                    write!(html, "{}", isolated(words, SAID_LETTERS))
+                }
                 Run::Term(key, words) => match self.terms.insert(key) {
                     true => write!(html, "<a class=\"term\" href=\"#word-{key}\">{}</a>", escaped(words)),
                     false => write!(html, "{}", escaped(words)),
                 },
                 Run::Piece(number, title) => write!(html, "{}", piece(*number, title.as_deref())),
-                Run::Letter(letter) => write!(html, "<b class=\"letter\">{}</b>", escaped(letter)),
+                Run::Letter(letter) => match closing {
+                    Some(closing) => write!(
+                        html,
+                        "<span class=\"together\"><b class=\"letter\">{}</b>{closing}</span>",
+                        escaped(letter)
+                    ),
+                    None => write!(html, "<b class=\"letter\">{}</b>", escaped(letter)),
+                },
                 Run::Sign(at) => write!(html, "<span class=\"sign\">{}</span>", sign(*at)),
                 Run::Figure(figure) => write!(html, "{}", self.figure(figure)),
             };
@@ -115,8 +137,7 @@ fn piece(number: usize, title: Option<&str>) -> String {
 
 /// The sign of points that meet.
 fn sign(at: usize) -> &'static str {
-    const DRAWN: [&str; SIGNS] =
-        ["○", "△", "□", "◇", "✕", "○\u{332}", "△\u{332}", "□\u{332}", "◇\u{332}", "✕\u{332}"];
+    const DRAWN: [&str; SIGNS] = ["○", "△", "□", "◇", "✕", "●", "▲", "■", "◆", "✚"];
     DRAWN.get(at).copied().unwrap_or_default()
 }
 

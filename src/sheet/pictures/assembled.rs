@@ -1,7 +1,8 @@
 //! The garment, its pieces laid together flat: the front and the back, sleeves hung under the body, bands at its edges.
 
 use super::body::{Body, View, outward};
-use super::canvas::{Caption, Drawn, Mark, Panel, polygon};
+use super::canvas::{Caption, Drawn, Mark, Panel, polygon, polyline};
+use super::collars::{self, Band};
 use super::fit::{left_of, rigid};
 use super::flat::Flat;
 use super::ink::{Cloth, Stroke};
@@ -15,8 +16,11 @@ use crate::shape::{Affine, Point, Vec2};
 
 /// A sleeve hangs so far below the level, in degrees: as one lies that is spread out flat.
 const HANG: f64 = 57.0;
-/// A sleeve whose top lies no farther from the seam of its body is set in there, in millimetres.
-const AT_SEAM: f64 = 4.0;
+/// A sleeve whose top lies no farther from the seam of its body is set in there, in millimetres: less than half of what a raglan
+/// sleeve has of a neck.
+const AT_SEAM: f64 = 15.0;
+/// In so many parts a seam is looked along for that.
+const FINE: u32 = 24;
 /// Less than this share of all cloth, left out of both views, is not missed in them.
 const MUCH_LEFT: f64 = 0.15;
 /// So many pieces that are shown in no view are shown beside them.
@@ -42,15 +46,19 @@ pub fn garment(making: &Making) -> Vec<Panel> {
         let mut panel = Panel::default();
         for sleeve in &hung {
             draw_half(making, &mut panel, sleeve);
+            differing_sleeve(making, sleeve, &mut panel);
             seen.push(sleeve.face);
         }
-        seen.extend(bands(making, &body, view, &hung, &mut panel));
+        let bands = bands(making, &body, view, &hung, &mut panel);
+        seen.extend(bands.iter().map(|band| band.face));
         // Narrow pieces over wide ones.
         for laid in &view.laid {
             let shown = Shown { step: NEVER, joined: false, labelled: false };
             laid.draw_beside(making, &mut panel, shown, half(making, laid));
             seen.push(laid.face);
         }
+        seen.extend(collars::draw(making, &body.doubled, &bands, &mut panel));
+        differing(making, view, &bands, &mut panel);
         closed(making, view, &mut panel);
         panel.caption = Some(caption);
         panels.push(panel);
@@ -123,7 +131,7 @@ fn hung(making: &Making, body: &Body, view: &View, face: FaceId) -> Option<Hung>
         .laid
         .iter()
         .flat_map(|laid| {
-            let pairs = body.met.iter().flat_map(|met| met.between(making, face, laid.face));
+            let pairs = body.met.iter().flat_map(|met| met.between_in(making, face, laid.face, FINE));
             pairs.map(|(own, there)| (own, laid.by * there)).collect::<Vec<_>>()
         })
         .collect();
@@ -143,13 +151,18 @@ fn hung(making: &Making, body: &Body, view: &View, face: FaceId) -> Option<Hung>
         .copied()?;
     let (top, shoulder) =
         here.iter().min_by(|one, other| one.0.distance(crown).total_cmp(&other.0.distance(crown)))?;
-    let by = if top.distance(crown) <= AT_SEAM {
+    // A sleeve that is set in is sewn to the body at its crown, if on the other side; one that goes up to the neck is not.
+    let everywhere = body.views.iter().flat_map(|view| &view.laid);
+    let is_set_in = everywhere
+        .flat_map(|laid| body.met.iter().flat_map(|met| met.between_in(making, face, laid.face, FINE)))
+        .any(|(own, _)| own.distance(crown) <= AT_SEAM);
+    let by = if is_set_in {
         let (sine, cosine) = libm::sincos(HANG.to_radians());
         let way = outward(*shoulder) * cosine - Vec2::new(0.0, sine);
         // Turns the middle of the sleeve that way.
         let (along, across) = (down.dot(way), down.cross(way));
         let turn = Affine::new([along, across, -across, along, 0.0, 0.0]);
-        Affine::translate(shoulder.to_vec2()) * turn * Affine::translate(-crown.to_vec2())
+        Affine::translate(shoulder.to_vec2()) * turn * Affine::translate(-top.to_vec2())
     } else {
         rigid(&here, false)?.0
     };
@@ -167,15 +180,17 @@ fn cloth(making: &Making, flat: &Flat) -> Cloth {
     making.cloth(flat.layer, true, false)
 }
 
-/// Bands: each along the edge that it is sewn to, as high as it is when it is folded. Which faces they are.
-fn bands(making: &Making, body: &Body, view: &View, hung: &[Hung], panel: &mut Panel) -> Vec<FaceId> {
+/// Bands: each along the edge that it is sewn to, as high as it is when it is folded, or as it stands up.
+fn bands(making: &Making, body: &Body, view: &View, hung: &[Hung], panel: &mut Panel) -> Vec<Band> {
     let mut seen = Vec::new();
     // Bands, and the upper edges of those that stand up.
     let (mut drawn, mut tops): (Vec<(Vec<Point>, Cloth)>, Vec<Point>) = (Vec::new(), Vec::new());
     let mut top_cloth: Option<Cloth> = None;
     for &face in &body.outside {
-        let Some(flat) = making.flat(face).filter(|flat| is_band(making, flat)) else { continue };
-        let Some(high) = height(making, flat) else { continue };
+        let Some(flat) = making.flat(face) else { continue };
+        let stands = body.doubled.iter().find(|own| own.face == face && own.on.is_none());
+        let high = if is_band(making, flat) { height(making, flat) } else { stands.map(collars::high) };
+        let Some(high) = high else { continue };
         for met in &body.met {
             let (other, stretch) = match (met.one, met.other) {
                 (one, other) if one.0 == face => other,
@@ -224,7 +239,7 @@ fn bands(making: &Making, body: &Body, view: &View, hung: &[Hung], panel: &mut P
                 top_cloth = Some(cloth(making, flat));
             }
             drawn.push((ring, cloth(making, flat)));
-            seen.push(face);
+            seen.push(Band { face, line, off });
         }
     }
     inside(&mut tops, top_cloth, panel);
@@ -265,6 +280,49 @@ fn height(making: &Making, flat: &Flat) -> Option<f64> {
         Some(edge.path.point_at_length(edge.path.length() / 2.0))
     };
     Some(middle(over.edge)?.distance(middle(over.onto)?) * over.share_left())
+}
+
+/// Marks what differs from the base on pieces that lie flat and on bands: edges that do, and what is new.
+fn differing(making: &Making, view: &View, bands: &[Band], panel: &mut Panel) {
+    for laid in &view.laid {
+        let Some(flat) = making.flat(laid.face) else { continue };
+        let side = half(making, laid);
+        for path in making.differing_edges(flat).iter().map(|path| laid.path(path)) {
+            let middle = path.point_at_length(path.length() / 2.0);
+            if side.is_none_or(|side| middle.x * side > -1.0) {
+                panel.line(path.to_bez(), Stroke::Differs);
+            }
+        }
+        if making.is_added(flat) {
+            panel.marks.push(Mark::Said(super::fit::centroid(&laid.ring(making)), Caption::Added));
+        }
+    }
+    for band in bands {
+        let Some(flat) = making.flat(band.face) else { continue };
+        let outer: Vec<Point> = band.line.iter().map(|at| *at + band.off).collect();
+        if !making.differing_edges(flat).is_empty() {
+            panel.line(polyline(&outer), Stroke::Differs);
+        }
+        if making.is_added(flat)
+            && let Some(at) = outer.get(outer.len() / 2)
+        {
+            panel.marks.push(Mark::Said(*at - band.off / 2.0, Caption::Added));
+        }
+    }
+}
+
+/// The same on a sleeve, before the body hides what of it lies behind.
+fn differing_sleeve(making: &Making, half: &Hung, panel: &mut Panel) {
+    let Some(flat) = making.flat(half.face) else { return };
+    for path in making.differing_edges(flat) {
+        let line: Vec<Point> = path.flatten(0.5).into_iter().map(|at| half.by * at).collect();
+        for seen in line.split(|at| !on_ring(&half.ring, *at)).filter(|seen| seen.len() > 1) {
+            panel.line(polyline(seen), Stroke::Differs);
+        }
+    }
+    if making.is_added(flat) {
+        panel.marks.push(Mark::Said(super::fit::centroid(&half.ring), Caption::Added));
+    }
 }
 
 /// What closes the garment: the teeth of zips, buttons.

@@ -6,6 +6,7 @@
 //! less.
 
 use super::clusters::rigid_upright;
+use super::doubled::{Doubled, doubled, is_between};
 use super::fit::{bounds, rigid};
 use super::laid::Laid;
 use super::making::Making;
@@ -49,6 +50,8 @@ pub struct Body {
     pub met: Vec<Met>,
     /// What is seen outside.
     pub outside: Vec<FaceId>,
+    /// Stands, collars and unfolded bands.
+    pub doubled: Vec<Doubled>,
 }
 
 /// Something across the middle, or a left and a right piece.
@@ -86,9 +89,16 @@ impl Body {
         if body.iter().any(|face| body.iter().filter(|other| piece(**other) == piece(*face)).count() > 2) {
             return None;
         }
+        let between: Vec<FaceId> = outside
+            .iter()
+            .copied()
+            .filter(|face| is_strip(face) && !is_flap(face) && is_between(making, *face, &met, &body))
+            .collect();
+        body.extend(between);
+        let doubled = doubled(making, &outside, &met, &body);
         let elements = elements(making, &body, &met);
         let views = views(making, &elements, &met)?;
-        Some(Body { views, sleeves, met, outside })
+        Some(Body { views, sleeves, met, outside, doubled })
     }
 }
 

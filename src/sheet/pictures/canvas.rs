@@ -17,6 +17,8 @@ pub struct Panel {
     pub caption: Option<Caption>,
     /// It has no scale: a section, drawn large.
     pub unscaled: bool,
+    /// Something small that is shown large.
+    pub large: bool,
 }
 
 /// What a scene is.
@@ -38,6 +40,8 @@ pub enum Caption {
     Back,
     /// The pieces of the garment beside one another.
     Pieces,
+    /// What the base does not have.
+    Added,
 }
 
 /// Cloth or a line.
@@ -88,6 +92,8 @@ pub enum Mark {
     Pointer(Point, Vec2, f64),
     /// Words, centred.
     Words(Point, String),
+    /// Words that the page has, centred.
+    Said(Point, Caption),
     /// A button so wide in millimetres, or whatever is as round.
     Button(Point, f64),
     /// A buttonhole from end to end.
@@ -136,6 +142,7 @@ impl Panel {
             Mark::Sign(at, _)
             | Mark::Iron(at)
             | Mark::Words(at, _)
+            | Mark::Said(at, _)
             | Mark::Bar(at, _)
             | Mark::Pointer(at, ..)
             | Mark::Tag { at, .. } => Rect::from_points(*at, *at),
@@ -163,6 +170,7 @@ impl Panel {
                 | Mark::Bar(at, _)
                 | Mark::Pointer(at, ..)
                 | Mark::Words(at, _)
+                | Mark::Said(at, _)
                 | Mark::Button(at, _)
                 | Mark::Iron(at) => *at += by,
                 Mark::Arrow(from, to) | Mark::Buttonhole(from, to) => {

@@ -73,6 +73,8 @@ pub enum Stroke {
     Teeth,
     /// A cord, an elastic or a binding.
     Cord,
+    /// An edge that differs from that of the base.
+    Differs,
 }
 
 impl Stroke {
@@ -92,6 +94,7 @@ impl Stroke {
             Stroke::Tape => &["z"],
             Stroke::Teeth => &["e"],
             Stroke::Cord => &["c", "k"],
+            Stroke::Differs => &["c", "d"],
         }
     }
 }
@@ -207,7 +210,7 @@ const STYLE: &str = "\
 .pic{display:block;width:100%;height:auto;font-family:'Liberation Sans',Arial,Helvetica,sans-serif;\
 -webkit-print-color-adjust:exact;print-color-adjust:exact}\
 .pic path{stroke-linejoin:round}\
-.pic .o,.pic .j,.pic .c,.pic .n,.pic .s,.pic .b,.pic .l,.pic .p,.pic .f,.pic .t,.pic .i,.pic .z,.pic .e,.pic .k{fill:none}\
+.pic .o,.pic .j,.pic .c,.pic .n,.pic .s,.pic .b,.pic .l,.pic .p,.pic .f,.pic .t,.pic .i,.pic .z,.pic .e,.pic .k,.pic .d{fill:none}\
 .pic .o{stroke:#1b2226;stroke-width:1.1}\
 .pic .j{stroke:#5d686e;stroke-width:.8}\
 .pic .c{stroke:#fff;stroke-width:7;stroke-linecap:round}\
@@ -222,6 +225,7 @@ const STYLE: &str = "\
 .pic .z{stroke:#1b2226;stroke-width:1;fill:#fff}\
 .pic .e{stroke:#1b2226;stroke-width:3.2;stroke-dasharray:1.6 1.8}\
 .pic .k{stroke:#47525a;stroke-width:4}\
+.pic .d{stroke:#1b2226;stroke-width:5;stroke-dasharray:1.5 2.5}\
 .pic .a{fill:#1b2226}\
 .pic .g{fill:#fff;stroke:#1b2226;stroke-width:1.4}\
 .pic .q{fill:#1b2226;stroke:#fff;stroke-width:1}\

@@ -9,7 +9,9 @@ use crate::sewing::order::{Job, Work, stitchings_of};
 use crate::sewing::patches::Patch;
 use crate::sewing::surface::{FaceId, JoinId, JoinedBy, StretchId, Surface};
 use crate::sewing::{PartId, SewnSeam};
-use crate::sheet::Facts;
+use crate::shape::path::Path;
+use crate::sheet::facts::title;
+use crate::sheet::{Differing, Facts};
 use std::sync::Arc;
 
 /// A step that is never reached: what no step does.
@@ -31,6 +33,8 @@ pub struct Making<'a> {
     pub flats: Vec<Option<Flat<'a>>>,
     /// What is placed, where it lies on its host's paper.
     pub patches: Vec<Patch<'a>>,
+    /// What differs from the base, where that is marked.
+    pub differing: Option<&'a Differing>,
     /// The step that does each job, by its place among the sheet's.
     steps: IdIndexMap<Job, usize>,
     /// Which stitching each sewn seam is of.
@@ -73,7 +77,20 @@ impl<'a> Making<'a> {
             }
         }
         let patches = Patch::all(garment, &size.drawn);
-        Making { facts, garment, size, surface, work, flats, patches, steps, stitchings, joined, textures }
+        Making {
+            facts,
+            garment,
+            size,
+            surface,
+            work,
+            flats,
+            patches,
+            differing: None,
+            steps,
+            stitchings,
+            joined,
+            textures,
+        }
     }
 
     /// The step that does a job.
@@ -121,7 +138,25 @@ impl<'a> Making<'a> {
     pub fn called(&self, part: PartId) -> (Option<usize>, Arc<str>) {
         let Some(sewn) = self.size.sewn.parts.get(part.index()) else { return (None, "".into()) };
         let number = self.facts.number_of(sewn.part, sewn.hand);
-        (number, self.garment.piece(sewn.part.piece).title.clone())
+        (number, title(self.garment, sewn.part.piece).into())
+    }
+
+    /// Edges of the outline of a flat copy that differ from those of the base.
+    pub fn differing_edges(&self, flat: &Flat) -> Vec<Path> {
+        let part = self.size.sewn.parts.get(flat.part.index()).map(|sewn| sewn.part);
+        let Some((differing, part)) = self.differing.zip(part) else { return Vec::new() };
+        let outline = flat.edges.iter().take(flat.outline);
+        let differs = outline.filter(|edge| {
+            let named = flat.drawn.edge_at(edge.edge).map(|edge| self.garment.edge(edge.edge));
+            named.is_some_and(|named| differing.has_edge(self.garment, part, &named.name))
+        });
+        differs.map(|edge| edge.path.clone()).collect()
+    }
+
+    /// Whether the base has no such piece.
+    pub fn is_added(&self, flat: &Flat) -> bool {
+        let part = self.size.sewn.parts.get(flat.part.index()).map(|sewn| sewn.part);
+        self.differing.zip(part).is_some_and(|(differing, part)| differing.is_added(self.garment, part))
     }
 
     /// The letter of what is done.

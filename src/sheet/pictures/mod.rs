@@ -9,6 +9,8 @@ mod body;
 mod canvas;
 mod closing;
 mod clusters;
+mod collars;
+mod doubled;
 mod finishing;
 mod fit;
 mod flat;
@@ -33,7 +35,7 @@ pub use canvas::Caption;
 pub use ink::{defs, style};
 pub use write::WIDTH;
 
-use super::Facts;
+use super::{Differing, Facts};
 use crate::report::DisplayUnit;
 use crate::sewing::surface::Surface;
 use canvas::{Mark, Panel};
@@ -96,8 +98,14 @@ pub struct Pictures {
 impl Pictures {
     /// All pictures of a sheet.
     pub fn of(facts: &Facts) -> Pictures {
+        Pictures::marking(facts, None)
+    }
+
+    /// The same, with what differs from a base marked on the garment.
+    pub fn marking(facts: &Facts, differing: Option<&Differing>) -> Pictures {
         let nothing = Surface::default();
-        let making = Making::new(facts, &nothing);
+        let mut making = Making::new(facts, &nothing);
+        making.differing = differing;
         let unit = facts.garment.unit;
         let picture = |panels: Vec<Panel>| {
             let panels: Vec<Panel> = panels.into_iter().filter(|panel| !panel.is_empty()).collect();

@@ -73,6 +73,11 @@ pub fn met(making: &Making, outside: &[FaceId]) -> Vec<Met> {
 impl Met {
     /// Places that come on one another, on the flat copies of both.
     pub fn pairs(&self, making: &Making) -> Vec<(Point, Point)> {
+        self.pairs_in(making, 4)
+    }
+
+    /// The same, at the ends of so many equal parts.
+    fn pairs_in(&self, making: &Making, parts: u32) -> Vec<(Point, Point)> {
         let path = |(face, stretch): (FaceId, StretchId)| {
             making.flat(face).and_then(|flat| flat.stretch(making.garment, making.surface, stretch))
         };
@@ -81,16 +86,21 @@ impl Met {
         let at = |share: f64| {
             (one.point_at_length(share * one.length()), other.point_at_length(share * other.length()))
         };
-        [0.0, 0.25, 0.5, 0.75, 1.0].map(at).to_vec()
+        (0..=parts).map(|nth| at(f64::from(nth) / f64::from(parts))).collect()
     }
 
     /// The same from one of the faces to the other; none of others.
     pub fn between(&self, making: &Making, from: FaceId, to: FaceId) -> Vec<(Point, Point)> {
+        self.between_in(making, from, to, 4)
+    }
+
+    /// The same, at the ends of so many equal parts.
+    pub fn between_in(&self, making: &Making, from: FaceId, to: FaceId, parts: u32) -> Vec<(Point, Point)> {
         let turned =
             |pairs: Vec<(Point, Point)>| pairs.into_iter().map(|(one, other)| (other, one)).collect();
         match (self.one.0, self.other.0) {
-            (one, other) if (one, other) == (from, to) => self.pairs(making),
-            (one, other) if (other, one) == (from, to) => turned(self.pairs(making)),
+            (one, other) if (one, other) == (from, to) => self.pairs_in(making, parts),
+            (one, other) if (other, one) == (from, to) => turned(self.pairs_in(making, parts)),
             _ => Vec::new(),
         }
     }

@@ -97,9 +97,17 @@ fn faces_at(
 /// A strap: the places where it is sewn on, each with a sign, and the strap with the signs of its ends.
 pub fn strap(making: &Making, id: StrapId, letter: &str, step: usize) -> Option<Panel> {
     let strap = making.garment.strap(id);
-    let run = strap.runs.first()?;
-    let ends: Vec<Vec<(FaceId, Point)>> =
-        run.ends().map(|end| faces_at(making, end.layer, end.point, end.hand)).collect();
+    // The ends that are named first, of all that are made of it, then those that are named second.
+    let mut ends: Vec<Vec<(FaceId, Point)>> = Vec::new();
+    for run in &strap.runs {
+        for (nth, end) in run.ends().enumerate() {
+            let places = faces_at(making, end.layer, end.point, end.hand);
+            match ends.get_mut(nth) {
+                Some(own) => own.extend(places),
+                None => ends.push(places),
+            }
+        }
+    }
     let mut hosts: Vec<FaceId> = Vec::new();
     for (face, _) in ends.iter().flat_map(|end| end.iter().take(MOST_HOSTS)) {
         if !hosts.contains(face) {

@@ -50,7 +50,7 @@ fn done(making: &Making, verb: Verb, jobs: &[Job], step: usize) -> Vec<Panel> {
     for &job in jobs {
         let letter = letter(job);
         match job {
-            Job::Seam(at) if making.seams_of(at).next().is_none() => {
+            Job::Seam(at) if is_across_fold(making, at) => {
                 panels.extend(seam::across_fold(making, at, &letter, step, stroke));
             }
             Job::Seam(_) | Job::Fuse(..) => {}
@@ -89,6 +89,12 @@ fn done(making: &Making, verb: Verb, jobs: &[Job], step: usize) -> Vec<Panel> {
         }
     }
     panels
+}
+
+/// Whether a stitching sews an edge to itself across the fold of its piece.
+fn is_across_fold(making: &Making, at: usize) -> bool {
+    let seam = making.work.stitchings.get(at).map(|stitching| making.garment.seam(stitching.seam));
+    seam.is_some_and(|seam| seam.across_fold)
 }
 
 /// What is pressed: a seam laid out flat, a piece, a dart.

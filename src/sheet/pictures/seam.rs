@@ -28,6 +28,8 @@ const MOST_TIMES: usize = 2;
 const LONGEST_THREAD: f64 = 0.42;
 /// A seam of more pieces is shown rolled out alone, where it is rolled out.
 const FEW_FACES: usize = 4;
+/// A seam that is shorter than this share of its scene is hardly seen in it.
+const SHORT: f64 = 0.06;
 
 /// What is sewn in one step: a seam, with its letter.
 pub struct Sewn {
@@ -58,15 +60,19 @@ pub fn panels(making: &Making, seams: &[Sewn], step: usize, stroke: Stroke) -> V
     let is_rolled = once.iter().any(|once| wants_rolling(making, once)) || (!layout.fits && needle.is_none());
     let is_muddled =
         layout.overlaps(making) || (is_rolled && once.iter().any(|once| once.faces().len() > FEW_FACES));
+    let is_muddled = is_muddled || (is_rolled && once.iter().any(|once| is_crossed(making, &layout, once)));
     let layout = if is_muddled { Layout::apart(making, &once) } else { layout };
     if !is_muddled || !is_rolled {
         panels.push(which_edges(making, &layout, &all, step, stroke, times));
     }
+    // What is too short to be seen beside its pieces is shown rolled out too, at a scale of its own.
+    let size = panels.first().and_then(Panel::bounds).map_or(0.0, |own| own.width().max(own.height()));
+    let is_short = once.iter().all(|once| once.sewn_plies().all(|ply| ply.length < SHORT * size));
     if let Some(needle) = needle {
         panels.push(needle);
-    } else if is_rolled {
+    } else if is_rolled || is_short {
         let rolled = all.iter().find_map(|(once, letter)| rolled::panel(making, once, letter, step, stroke));
-        panels.extend(rolled);
+        panels.extend(rolled.map(|panel| Panel { large: is_short, ..panel }));
     }
     if panels.len() == 1 {
         panels
@@ -83,6 +89,25 @@ fn wants_rolling(making: &Making, once: &Once) -> bool {
     let plies: Vec<&Ply> = once.sewn_plies().collect();
     let many = plies.iter().any(|ply| ply.rows().len() > MOST_RUNS);
     many || plies.len() > 2 || sewn.ring || is_fitted(sewn, once)
+}
+
+/// Whether threads between points that meet cross: the work lies in another order than what is sewn to it.
+fn is_crossed(making: &Making, layout: &Layout, once: &Once) -> bool {
+    let (Some(first), Some(second)) = (once.side(false), once.side(true)) else { return false };
+    let Some(sewn) = once.sewn.and_then(|at| making.size.sewn.seams.get(at)) else { return false };
+    let points = meeting_points(making.garment, making.size, sewn);
+    let threads: Vec<(Point, Point)> = points
+        .iter()
+        .filter_map(|point| {
+            let [one, other] = point.on;
+            Some((layout.point(making, first, one)?, layout.point(making, second, other)?))
+        })
+        .collect();
+    let side = |(from, to): (Point, Point), at: Point| (to - from).cross(at - from);
+    let cross = |one: (Point, Point), other: (Point, Point)| {
+        side(one, other.0) * side(one, other.1) < -1.0 && side(other, one.0) * side(other, one.1) < -1.0
+    };
+    threads.iter().enumerate().any(|(at, one)| threads.iter().skip(at + 1).any(|other| cross(*one, *other)))
 }
 
 fn is_fitted(sewn: &SewnSeam, once: &Once) -> bool {

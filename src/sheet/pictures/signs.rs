@@ -1,5 +1,4 @@
-//! Marks that are as large at any scale: signs of points that meet (dot, triangle, square, lozenge, cross, and these with a
-//! stroke under them), letters, numbers, arrows.
+//! Marks that are as large at any scale: signs of points that meet (dot, triangle, square, lozenge, cross, and these filled), letters, numbers, arrows.
 
 use super::write::number;
 use crate::shape::{Point, Vec2};
@@ -7,23 +6,18 @@ use svg::node::element::{Circle, Group, Path, Rectangle, Text};
 
 /// Draws the sign of that place in their order.
 pub fn sign(scene: Group, at: Point, nth: usize) -> Group {
+    let class = if nth < 5 { "g" } else { "a" };
     let path = |data: &str| {
         let data = format!("M{} {}{data}", number(at.x), number(at.y));
-        Path::new().set("class", "g").set("d", data)
+        Path::new().set("class", class).set("d", data)
     };
-    let scene = match nth % 5 {
-        0 => scene.add(circle(at, 4.4, "g")),
+    match nth % 5 {
+        0 => scene.add(circle(at, 4.4, class)),
         1 => scene.add(path("m0 -5.4l5.2 9.2h-10.4z")),
         2 => scene.add(path("m-4.2 -4.2h8.4v8.4h-8.4z")),
         3 => scene.add(path("m0 -6.2l5 6.2l-5 6.2l-5 -6.2z")),
         _ => scene.add(path("m-1.8 -5.4h3.6v3.6h3.6v3.6h-3.6v3.6h-3.6v-3.6h-3.6v-3.6h3.6z")),
-    };
-    if nth < 5 {
-        return scene;
     }
-    let foot = at + Vec2::new(0.0, 8.5);
-    let stroke = format!("M{} {}h10", number(foot.x - 5.0), number(foot.y));
-    scene.add(Path::new().set("class", "i").set("d", stroke))
 }
 
 /// The letter of what is sewn, white in a dark square.

@@ -79,7 +79,9 @@ pub fn pressed(making: &Making, seams: &[(usize, Option<String>)], step: usize) 
             seams.iter().find(|(at, _)| Some(*at) == once.sewn).and_then(|(_, letter)| letter.as_deref());
         edges(making, &layout, once, letter.unwrap_or_default(), Stroke::Before, &mut panel);
         let ply = once.side(false)?;
-        panel.marks.extend(layout.point(making, ply, ply.length * 0.25).map(Mark::Iron));
+        // Away from its letter, which stands in the middle.
+        let share = if ply.runs.len() > 1 { 0.08 } else { 0.15 };
+        panel.marks.extend(layout.point(making, ply, ply.length * share).map(Mark::Iron));
     }
     panel.marks.retain(|mark| !matches!(mark, Mark::Tag { letter, .. } if letter.is_empty()));
     Some(panel)

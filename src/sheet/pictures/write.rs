@@ -22,6 +22,8 @@ const LINE: f64 = 16.0;
 const BAR: (f64, f64) = (72.0, 52.0);
 /// A millimetre is drawn no larger than this, so that a small piece does not look large.
 const LARGEST: f64 = 1.6;
+/// What is small, and shown again because it is, is drawn so large at most.
+const ENLARGED: f64 = 8.0;
 /// How high letters are, and about how wide one is.
 const LETTER: (f64, f64) = (12.5, 6.9);
 /// Tags nearer to one another than this stand in each other's way.
@@ -30,12 +32,6 @@ const TAG: f64 = 17.0;
 const TITLED: f64 = 36.0;
 /// So many letters of a title are written at most.
 const LONGEST: usize = 22;
-
-/// How large a scene can be drawn in such a room.
-fn scale(bounds: Rect, width: f64, height: f64) -> f64 {
-    let (wide, high) = (width - 2.0 * HEAD_ROOM, height - 2.0 * HEAD_ROOM);
-    (wide / bounds.width()).min(high / bounds.height()).min(LARGEST)
-}
 
 /// The scenes as one picture. `words` says what a scene is; nothing where it says nothing. `alt` is said to those who
 /// do not see it.
@@ -56,7 +52,7 @@ pub fn write(panels: &[Panel], unit: DisplayUnit, alt: &str, words: &dyn Fn(Capt
         .set("role", "img")
         .set("aria-label", alt);
     for (boxed, room) in boxes.iter().zip(&rooms) {
-        picture = picture.add(Writing::new(boxed, *room).scene(unit));
+        picture = picture.add(Writing::new(boxed, *room, words).scene(unit));
     }
     let text = picture.to_string();
     // One element a line is many blanks on a page of many pictures.
@@ -73,6 +69,13 @@ struct Boxed<'a> {
 impl Boxed<'_> {
     fn wide(&self) -> f64 {
         self.said.chars().count() as f64 * LETTER.1
+    }
+
+    /// How large it can be drawn in such a room.
+    fn scale(&self, width: f64, height: f64) -> f64 {
+        let (wide, high) = (width - 2.0 * HEAD_ROOM, height - 2.0 * HEAD_ROOM);
+        let largest = if self.panel.large { ENLARGED } else { LARGEST };
+        (wide / self.bounds.width()).min(high / self.bounds.height()).min(largest)
     }
 
     /// How high what stands below it is.
@@ -108,12 +111,10 @@ fn grown(bounds: Rect) -> Rect {
 fn rooms(boxes: &[Boxed]) -> Vec<Rect> {
     let (width, highest) = (WIDTH, HIGHEST);
     let beside = boxes.len() == 2 && {
-        let all = |width: f64, height: f64| {
-            boxes.iter().map(|own| scale(own.bounds, width, height)).product::<f64>()
-        };
+        let all = |width: f64, height: f64| boxes.iter().map(|own| own.scale(width, height)).product::<f64>();
         // Two scenes in a row make a picture half as high.
         let least = |width: f64, height: f64| {
-            boxes.iter().map(|own| scale(own.bounds, width, height)).fold(f64::INFINITY, f64::min)
+            boxes.iter().map(|own| own.scale(width, height)).fold(f64::INFINITY, f64::min)
         };
         all(width / 2.0, highest) >= 0.72 * all(width, highest * 0.7)
             && least(width / 2.0, highest) >= 0.7 * least(width, highest * 0.7)
@@ -121,7 +122,7 @@ fn rooms(boxes: &[Boxed]) -> Vec<Rect> {
     let mut rooms = Vec::with_capacity(boxes.len());
     if beside {
         let half = width / 2.0;
-        let each = |own: &Boxed| scale(own.bounds, half, highest);
+        let each = |own: &Boxed| own.scale(half, highest);
         let high = boxes.iter().map(|own| own.bounds.height() * each(own)).fold(0.0, f64::max);
         let foot = boxes.iter().map(|own| own.foot(half)).fold(0.0, f64::max);
         let high = high + 2.0 * HEAD_ROOM + foot;
@@ -132,8 +133,7 @@ fn rooms(boxes: &[Boxed]) -> Vec<Rect> {
         let highest = if boxes.len() > 1 { highest * 0.7 } else { highest };
         let mut top = 0.0;
         for own in boxes {
-            let high =
-                own.bounds.height() * scale(own.bounds, width, highest) + 2.0 * HEAD_ROOM + own.foot(width);
+            let high = own.bounds.height() * own.scale(width, highest) + 2.0 * HEAD_ROOM + own.foot(width);
             rooms.push(Rect::new(0.0, top, width, top + high));
             top += high;
         }
@@ -141,7 +141,17 @@ fn rooms(boxes: &[Boxed]) -> Vec<Rect> {
     rooms
 }
 
+/// Room that is taken: half as high and half as wide as what stands there.
+#[derive(Clone, Copy)]
+struct Taken {
+    at: Point,
+    high: f64,
+    wide: f64,
+}
+
 struct Writing<'a> {
+    /// What the page says of a scene, and of what is new.
+    say: &'a dyn Fn(Caption) -> String,
     own: &'a Boxed<'a>,
     panel: &'a Panel,
     room: Rect,
@@ -151,14 +161,14 @@ struct Writing<'a> {
 }
 
 impl<'a> Writing<'a> {
-    fn new(own: &'a Boxed<'a>, room: Rect) -> Self {
+    fn new(own: &'a Boxed<'a>, room: Rect, say: &'a dyn Fn(Caption) -> String) -> Self {
         let (bounds, foot) = (own.bounds, own.foot(room.width()));
-        let scale = scale(bounds, room.width(), room.height() - foot);
+        let scale = own.scale(room.width(), room.height() - foot);
         let middle = Point::new(room.center().x, room.y0 + (room.height() - foot) / 2.0);
         let centre = bounds.center();
         let to =
             Affine::new([scale, 0.0, 0.0, -scale, middle.x - scale * centre.x, middle.y + scale * centre.y]);
-        Writing { own, panel: own.panel, room, scale, to }
+        Writing { say, own, panel: own.panel, room, scale, to }
     }
 
     fn scene(&self, unit: DisplayUnit) -> Group {
@@ -179,8 +189,16 @@ impl<'a> Writing<'a> {
             Mark::Sign(at, _) => Some(self.to * *at),
             _ => None,
         });
-        let mut taken: Vec<Point> = tags.iter().map(|(at, _)| *at).chain(signs).collect();
-        for label in &self.panel.labels {
+        let mut taken: Vec<Taken> = tags
+            .iter()
+            .map(|(at, _)| *at)
+            .chain(signs)
+            .map(|at| Taken { at, high: 9.0, wide: 9.0 })
+            .collect();
+        // What lies on another piece is smaller, and keeps its place.
+        let mut labels: Vec<&Label> = self.panel.labels.iter().collect();
+        labels.sort_by(|one, other| (one.room * one.high).total_cmp(&(other.room * other.high)));
+        for label in labels {
             scene = self.label(scene, label, &mut taken);
         }
         for mark in &self.panel.marks {
@@ -220,22 +238,29 @@ impl<'a> Writing<'a> {
 
     /// A number in a ring, and the title under it where the cloth is wide enough; moved up or down out of the way of what
     /// stands there.
-    fn label(&self, scene: Group, label: &Label, taken: &mut Vec<Point>) -> Group {
+    fn label(&self, scene: Group, label: &Label, taken: &mut Vec<Taken>) -> Group {
         let title = shortened(&label.title);
         let wide = title.chars().count() as f64 * LETTER.1 + 8.0;
         let room = label.room * self.scale;
         let has_title = wide <= room && label.high * self.scale >= TITLED && !title.is_empty();
         let ring = label.number.map(|number| number.to_string());
         let at = self.to * label.at;
-        let shifts = [0.0, 18.0, -18.0, 34.0, -34.0];
+        let shifts = [0.0, 18.0, -18.0, 34.0, -34.0, 52.0, -52.0];
+        let own = match has_title {
+            true => Taken { at, high: 20.0, wide: wide / 2.0 },
+            false => Taken { at, high: 10.0, wide: 10.0 },
+        };
+        let inside =
+            self.room.y0 + own.high..=self.room.y1 - self.own.foot(self.room.width()) - own.high / 2.0;
         let clear = |at: Point| {
-            taken.iter().all(|other| {
-                let off = *other - at;
-                off.y.abs() > 19.0 || off.x.abs() > 12.0 + if has_title { wide / 2.0 } else { 0.0 }
-            })
+            inside.contains(&at.y)
+                && taken.iter().all(|other| {
+                    let off = other.at - at;
+                    off.y.abs() >= other.high + own.high || off.x.abs() >= other.wide + own.wide
+                })
         };
         let at = shifts.into_iter().map(|down| at + Vec2::new(0.0, down)).find(|at| clear(*at)).unwrap_or(at);
-        taken.push(at);
+        taken.push(Taken { at, ..own });
         match (ring, has_title) {
             (Some(ring), true) => {
                 words(ringed(scene, at - Vec2::new(0.0, 9.0), &ring), at + Vec2::new(0.0, 13.0), &title)
@@ -263,6 +288,9 @@ impl<'a> Writing<'a> {
                 let way = Vec2::new(way.x, -way.y);
                 let way = if way.hypot() > 1e-9 { way / way.hypot() } else { Vec2::new(0.0, 1.0) };
                 arrow(scene, at - way * *long, at)
+            }
+            Mark::Said(at, caption) => {
+                words(scene, self.to * *at + Vec2::new(0.0, 4.0), &shortened(&(self.say)(*caption)))
             }
             Mark::Words(at, said) => words(scene, self.to * *at + Vec2::new(0.0, 4.0), &shortened(said)),
             Mark::Button(at, wide) => {
@@ -320,12 +348,12 @@ impl<'a> Writing<'a> {
 fn bar(unit: DisplayUnit, scale: f64) -> (f64, String) {
     let fits = |long: &f64| long * scale <= BAR.0;
     if unit == DisplayUnit::Inch {
-        let inches = [12.0, 8.0, 4.0, 2.0, 1.0, 0.5];
-        let long = inches.into_iter().find(|inches| fits(&(inches * 25.4))).unwrap_or(0.5);
+        let inches = [12.0, 8.0, 4.0, 2.0, 1.0, 0.5, 0.25];
+        let long = inches.into_iter().find(|inches| fits(&(inches * 25.4))).unwrap_or(0.25);
         return (long * 25.4, format!("{long} in"));
     }
-    let centimetres = [50.0, 20.0, 10.0, 5.0, 2.0, 1.0];
-    let long = centimetres.into_iter().find(|long| fits(&(long * 10.0))).unwrap_or(1.0);
+    let centimetres = [50.0, 20.0, 10.0, 5.0, 2.0, 1.0, 0.5];
+    let long = centimetres.into_iter().find(|long| fits(&(long * 10.0))).unwrap_or(0.5);
     (long * 10.0, format!("{long} cm"))
 }
 

@@ -41,6 +41,8 @@ impl Teller<'_> {
             }
         };
         let [first, second] = self.closure_sides(id);
+        let hands = || first.iter().chain(&second).map(|named| named.hand);
+        let only = hands().next().flatten().filter(|hand| hands().all(|own| own == Some(*hand)));
         let all: Vec<Named> =
             first.iter().chain(&second).map(|named| Named { hand: None, ..*named }).collect();
         let way = self.way_of(&all);
@@ -66,6 +68,11 @@ impl Teller<'_> {
                 text.say(say(first.clone()));
                 text.say_all(self.packed(others, |edges| forms.zip_along(edges)));
             }
+        }
+        match only {
+            Some(Hand::Left) => text.say(forms.only_left()),
+            Some(Hand::Right) => text.say(forms.only_right()),
+            None => {}
         }
         text.say(match kind {
             ZipperKind::Concealed => forms.zip_lies_concealed(),

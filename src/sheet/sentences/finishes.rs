@@ -4,7 +4,7 @@ use super::teller::{Named, Teller, once};
 use super::{Step, StepText};
 use crate::cutting::WorkedSize;
 use crate::garment::{
-    ActionTarget, Binding, EdgeId, Finish, FinishId, FinishKind, Garment, Hem, HemEdge, LayerId,
+    ActionTarget, Binding, EdgeId, Finish, FinishId, FinishKind, Garment, Hem, HemEdge, LayerId, Part,
 };
 use crate::sewing::order::{Job, PlannedTarget};
 use crate::sewing::{NotionNeed, NotionSource};
@@ -258,7 +258,12 @@ impl<'a> Teller<'a> {
         let times: u32 = {
             let mut parts: Vec<_> = named.iter().map(|named| (named.part, named.edge)).collect();
             parts.dedup();
-            parts.into_iter().map(|(part, _)| self.times(part)).sum()
+            // What runs on across the fold of its piece is one edge.
+            let once = |(part, edge): &(Part, EdgeId)| match self.runs_across(*part, *edge) {
+                true => self.times(*part) / 2,
+                false => self.times(*part),
+            };
+            parts.iter().map(once).sum()
         };
         if times > 1 {
             text.note(self.forms().fact_edges(self.count(times)));

@@ -4,10 +4,12 @@
 //! things are called; names of edges and pieces stand in it as their maker says them.
 
 mod closures;
+mod edges;
 mod fasteners;
 mod finishes;
 mod fit;
 mod making;
+mod openings;
 mod placing;
 mod rows;
 mod seams;
@@ -38,8 +40,12 @@ pub struct StepText {
 }
 
 impl StepText {
+    /// Says a sentence, unless it is said already: what is sewn alike in several places is told once.
     fn say(&mut self, sentence: Text) {
-        self.sentences.push(begun(sentence));
+        let sentence = begun(sentence);
+        if !self.sentences.contains(&sentence) {
+            self.sentences.push(sentence);
+        }
     }
 
     fn say_all(&mut self, sentences: impl IntoIterator<Item = Text>) {

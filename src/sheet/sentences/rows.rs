@@ -2,10 +2,10 @@
 
 use super::teller::{Named, Teller, Way, fit};
 use super::{Step, StepText};
-use crate::garment::{RowId, TackEnd, TackId, TackSpot};
-use crate::sewing::amount_of;
+use crate::garment::{ActionTarget, EdgeId, Part, RowId, TackEnd, TackId, TackSpot};
+use crate::sewing::{SewnSeam, SewnSide, amount_of};
 use crate::sheet::{FigureKind, Text};
-use crate::syntax::tree::RowKind;
+use crate::syntax::tree::{RowKind, Verb};
 
 impl Teller<'_> {
     pub(super) fn stitched_row(&self, step: &Step, id: RowId, text: &mut StepText) {
@@ -29,6 +29,11 @@ impl Teller<'_> {
             let first = self.facts.sizes.first()?;
             amount_of(self.garment, &first.drawn, count).filter(|count| *count > 1.5)
         });
+        if row.kind == RowKind::Topstitch
+            && let Some(piece) = self.turned_before(step, &named)
+        {
+            text.say(forms.turned_first(piece));
+        }
         text.say_all(self.listed(&named, |edges| match (row.kind, rows) {
             (RowKind::Understitch, _) => forms.understitch(letter(), edges, distance.clone()),
             (RowKind::Topstitch, Some(count)) => {
@@ -36,9 +41,61 @@ impl Teller<'_> {
             }
             (RowKind::Topstitch, None) => forms.topstitch(letter(), edges, distance.clone()),
         }));
+        let apart = row.rows.as_ref().filter(|_| rows.is_some());
+        if let Some(apart) = apart.and_then(|(_, apart)| self.amount(FigureKind::Length, apart)) {
+            text.say(forms.rows_apart(apart));
+        }
         if let Some(stitch) = &row.stitch {
             self.note_stitch(stitch.number, text);
         }
+    }
+
+    /// What has to be turned before these edges are topstitched: a piece that is sewn to its own twin in another layer along
+    /// one of them, and that no step has turned through a gap meanwhile.
+    fn turned_before(&self, step: &Step, named: &[Named]) -> Option<Text> {
+        let size = self.facts.sizes.first()?;
+        let is_twin = |one: &Named, sewn: &SewnSeam| {
+            let edges = |side: &SewnSide| -> Vec<(Part, EdgeId)> {
+                let runs = side.plies.iter().flat_map(|ply| &ply.runs);
+                let found = runs.filter_map(|run| {
+                    let part = size.sewn.part(run.part).part;
+                    Some((part, size.drawn.paper(part.paper)?.edge_at(run.edge)?.edge))
+                });
+                found.collect()
+            };
+            let (first, second) = (edges(&sewn.first), edges(&sewn.second));
+            let is_own =
+                |(part, edge): &(Part, EdgeId)| *part == one.part && self.garment.is_run_of(*edge, one.edge);
+            let is_its_twin = |(part, edge): &(Part, EdgeId)| {
+                part.piece == one.part.piece
+                    && part.layer != one.part.layer
+                    && self.garment.is_run_of(*edge, one.edge)
+            };
+            [(&first, &second), (&second, &first)]
+                .into_iter()
+                .any(|(own, its)| own.iter().any(is_own) && its.iter().any(is_its_twin))
+        };
+        let found = named.iter().find_map(|one| {
+            let sewn = size.sewn.seams.iter().find(|sewn| is_twin(one, sewn))?;
+            Some((one, sewn.seam))
+        });
+        let (one, seam) = found?;
+        // Between its seam and this step nothing is turned.
+        let mut is_sewn = false;
+        for group in &self.facts.plan.groups {
+            for (action, target) in
+                group.actions.iter().flat_map(|one| one.targets.iter().map(move |target| (one, target)))
+            {
+                if step.does(target) && action == step.action {
+                    return is_sewn.then(|| self.piece(one.part, None, Way::default()));
+                }
+                is_sewn |= target.target == ActionTarget::Seam(seam) && action.verb == Verb::Sew;
+                if is_sewn && action.verb == Verb::TurnThroughGap {
+                    return None;
+                }
+            }
+        }
+        None
     }
 
     pub(super) fn tack(&self, step: &Step, id: TackId, text: &mut StepText) {

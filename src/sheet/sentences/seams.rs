@@ -2,11 +2,14 @@
 
 use super::teller::{Named, Teller, Way, fit, once};
 use super::{Step, StepText};
-use crate::garment::{Catcher, LayerId, PlacementId, SeamId, SewnPoint, SewnSpot};
+use crate::garment::{Catcher, EdgeId, LayerId, Part, PlacementId, SeamId, SewnPoint, SewnSpot};
 use crate::sewing::order::{Job, Work};
 use crate::sewing::{Reach, SewnSeam, SewnSide, Stitching, amount_of};
 use crate::sheet::{Figure, FigureKind, Text};
 use crate::syntax::tree::{Hand, SeamKind, Verb};
+
+/// An allowance, and the edges that have it.
+type Allowed = (Figure, Vec<(Part, EdgeId)>);
 
 /// What one sentence tells of a seam: edges that are sewn alike.
 pub(super) struct Sides {
@@ -59,10 +62,12 @@ impl<'a> Teller<'a> {
                 text.say(self.forms().in_stretches(self.count(count)));
             }
             self.say_making(id, sides, text);
+            self.say_ring(step, sides, text);
             self.say_meeting(id, sides, text);
             self.say_fit(id, sides, text);
         }
         self.say_caught(id, text);
+        self.say_slits(step, &stitchings, text);
         self.say_gaps(id, step.action.layer, text);
         self.seam_facts(step, id, &groups, &stitchings, text);
     }
@@ -101,7 +106,7 @@ impl<'a> Teller<'a> {
         all.filter(|(_, at)| at.is_some_and(|at| stitchings.contains(&at))).map(|(nth, _)| nth).collect()
     }
 
-    fn sewn(&self, nth: usize) -> Option<&'a SewnSeam> {
+    pub(super) fn sewn(&self, nth: usize) -> Option<&'a SewnSeam> {
         self.facts.sizes.first()?.sewn.seams.get(nth)
     }
 
@@ -173,6 +178,15 @@ impl<'a> Teller<'a> {
         let plain = |edges: &[Named]| -> Vec<_> { edges.iter().map(|named| named.edge).collect() };
         let hands = |edges: &[Named]| -> Vec<_> { edges.iter().map(|named| named.hand).collect() };
         let [one, other] = &sides.sides;
+        // Of a half that is opened out both edges are there once, and are sewn to one another.
+        if let ([own], [its]) = (one.as_slice(), other.as_slice())
+            && (own.part, own.edge) == (its.part, its.edge)
+            && own.hand != its.hand
+            && self.is_there_twice(own.part, own.edge)
+        {
+            let edges = Named { hand: None, ..*own };
+            return [self.words.list(self.edges(&[edges], way)), self.forms().each_other()];
+        }
         let all_are = |edges: &[Named], hand| hands(edges).iter().all(|own| *own == Some(hand));
         let second = match plain(one) == plain(other) {
             true if all_are(other, Hand::Right) && is_said => self.forms().the_right_piece(),
@@ -342,9 +356,8 @@ impl<'a> Teller<'a> {
             SewnSpot::RunEnd { run, .. } => self.garment.edge(run).piece,
         };
         let all = sides.sides.iter().flatten().map(|named| named.part);
-        let is_meant = |part: &crate::garment::Part| {
-            part.piece == piece && point.layer.is_none_or(|layer| layer == part.layer)
-        };
+        let is_meant =
+            |part: &Part| part.piece == piece && point.layer.is_none_or(|layer| layer == part.layer);
         let part = all.into_iter().find(is_meant).or_else(|| self.part_of(point.layer, piece))?;
         Some(match point.point {
             SewnSpot::Point(id) => self.point(id, part, None, way),
@@ -433,12 +446,18 @@ impl<'a> Teller<'a> {
     ) {
         let forms = self.forms();
         let (allowances, is_own) = self.allowances(stitchings);
-        if is_own && let [one] = allowances.as_slice() {
+        if is_own && let [(one, _)] = allowances.as_slice() {
             text.say(forms.own_allowance(one.clone()));
         }
-        if !allowances.is_empty() {
-            let all = self.words.list(allowances.into_iter().map(Text::from));
-            text.note(forms.fact_allowance(all));
+        let several = allowances.len() > 1;
+        for (amount, parts) in allowances {
+            let named: Vec<Named> =
+                parts.into_iter().map(|(part, edge)| Named { part, edge, hand: None }).collect();
+            let pieces = self.pieces(&named, self.way_of(&named));
+            text.note(match several {
+                true => forms.fact_allowance_of(amount, self.words.list(pieces)),
+                false => forms.fact_allowance(amount),
+            });
         }
         let times: u32 = groups.iter().map(|sides| self.sewings(sides)).sum();
         match times {
@@ -494,26 +513,29 @@ impl<'a> Teller<'a> {
         })
     }
 
-    /// The allowances of what is sewn, the least first; and whether they are others than the garment's.
-    fn allowances(&self, stitchings: &[usize]) -> (Vec<Figure>, bool) {
+    /// The allowances of what is sewn, the least first, each with what has it; and whether they are others than the
+    /// garment's.
+    fn allowances(&self, stitchings: &[usize]) -> (Vec<Allowed>, bool) {
         let usual = self.garment.allowance.as_ref();
         let usual = usual.and_then(|said| amount_of(self.garment, &self.facts.sizes.first()?.drawn, said));
-        let mut found: Vec<f64> = Vec::new();
+        let mut found: Vec<(f64, Vec<(Part, EdgeId)>)> = Vec::new();
         let Some(work) = self.work() else { return (Vec::new(), false) };
         let all = stitchings.iter().filter_map(|&at| work.stitchings.get(at));
         for place in all.flat_map(Stitching::places) {
             let fate = work.sewing.part(place.part).fate(place.edge);
             let Some(allowance) = fate.and_then(|fate| fate.allowance) else { continue };
             let rounded = (100.0 * allowance).round() / 100.0;
-            if !found.contains(&rounded) {
-                found.push(rounded);
+            let Some(named) = self.named(work, place, None) else { continue };
+            match found.iter_mut().find(|(own, _)| *own == rounded) {
+                Some((_, parts)) => parts.push((named.part, named.edge)),
+                None => found.push((rounded, vec![(named.part, named.edge)])),
             }
         }
-        found.sort_by(f64::total_cmp);
-        let is_own = usual.is_some_and(|usual| found.iter().all(|own| (own - usual).abs() > 0.05));
+        found.sort_by(|one, other| one.0.total_cmp(&other.0));
+        let is_own = usual.is_some_and(|usual| found.iter().all(|(own, _)| (own - usual).abs() > 0.05));
         let count = self.facts.sizes.len();
         let figure = |value: f64| Figure { kind: FigureKind::Length, values: vec![Some(value); count] };
-        (found.into_iter().map(figure).collect(), is_own)
+        (found.into_iter().map(|(value, parts)| (figure(value), parts)).collect(), is_own)
     }
 }
 

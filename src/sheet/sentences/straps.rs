@@ -2,8 +2,8 @@
 
 use super::teller::{Teller, Way, fit};
 use super::{Step, StepText};
-use crate::garment::{StrapEnd, StrapId};
-use crate::sewing::straps;
+use crate::garment::{Part, PointId, StrapEnd, StrapId};
+use crate::sewing::{is_on_fold, straps};
 use crate::sheet::{Figure, FigureKind, Text};
 
 impl Teller<'_> {
@@ -71,9 +71,27 @@ impl Teller<'_> {
         if let Some(sewn) = sewn.filter(|_| is_sewn_on) {
             text.say(if strap.boxed { forms.strap_boxed(sewn) } else { forms.strap_sewn(sewn) });
         }
+        let is_twice = strap.runs.iter().flat_map(|run| run.ends()).any(|end| {
+            let piece = self.garment.point(end.point).piece;
+            let host = self.part_of(end.layer, piece);
+            end.hand.is_none()
+                && host.is_some_and(|host| self.times(host) == 2 && !self.is_in_middle(host, end.point))
+        });
+        if is_twice {
+            text.say(forms.each_side());
+        }
         if let Some(length) = of(&|one| Some(one.length)) {
             text.note(forms.fact_length(length));
         }
+    }
+
+    /// Whether a place lies on the fold that its piece is cut on, so that it is there once.
+    fn is_in_middle(&self, part: Part, point: PointId) -> bool {
+        let drawn = self.facts.sizes.first().and_then(|size| size.drawn.paper(part.paper));
+        drawn.is_some_and(|drawn| {
+            let spot = drawn.spots.iter().find(|spot| self.garment.is_point_of(spot.point, point));
+            spot.is_some_and(|spot| is_on_fold(drawn, spot.at))
+        })
     }
 
     /// Where an end is sewn on.

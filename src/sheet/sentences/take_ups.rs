@@ -2,9 +2,10 @@
 
 use super::teller::{Teller, Way};
 use super::{Step, StepText};
-use crate::garment::{EdgeId, LayerId, Part, PressedTo, TakeUp, TakeUpForm};
+use crate::garment::{EdgeId, LayerId, Part, PleatKind, PressedTo, TakeUp, TakeUpForm};
 use crate::resolve::DrawnTakeUp;
 use crate::sewing::order::Job;
+use crate::shape::Point;
 use crate::sheet::{Figure, FigureKind, Text};
 
 impl<'a> Teller<'a> {
@@ -71,6 +72,16 @@ impl<'a> Teller<'a> {
             }
             TakeUpForm::Slit(_) => {}
         }
+        if let TakeUpForm::Pleat(pleat) = &declared.form
+            && pleat.to.is_none()
+        {
+            match &pleat.kind {
+                PleatKind::Knife => {}
+                PleatKind::Box(_) => text.say(forms.folds_apart()),
+                PleatKind::Inverted(None) => text.say(forms.folds_meet()),
+                PleatKind::Inverted(Some(_)) => text.say(forms.folds_toward()),
+            }
+        }
         if let Some(toward) = self.pressed_toward(declared) {
             text.say(match &declared.form {
                 TakeUpForm::Pleat(_) => forms.lay_toward(toward),
@@ -100,6 +111,16 @@ impl<'a> Teller<'a> {
         if let Some(width) = of(&|one| one.mouth.map(|_| one.wedge.sides[0].distance(one.wedge.sides[1]))) {
             text.note(forms.fact_width(width));
         }
+        // Of one inside its piece the sides are where it is widest, and it is as long as from end to end.
+        let inside = |value: fn(&DrawnTakeUp, Point) -> f64| {
+            of(&move |one| one.upper.filter(|_| one.mouth.is_none()).map(|upper| value(one, upper)))
+        };
+        if let Some(widest) = inside(|one, _| one.wedge.sides[0].distance(one.wedge.sides[1])) {
+            text.note(forms.fact_widest(widest));
+        }
+        if let Some(length) = inside(|one, upper| upper.distance(one.wedge.point)) {
+            text.note(forms.fact_legs(length));
+        }
         // A dart is as long as its longer leg.
         if let Some(legs) = of(&|one| one.mouth.map(|_| one.leg_lengths().into_iter().fold(0.0, f64::max))) {
             text.note(forms.fact_legs(legs));
@@ -113,7 +134,7 @@ impl<'a> Teller<'a> {
         let Some(part) = self.part_of(layer, self.garment.edge(name).piece) else { return };
         let what = self
             .forms()
-            .place_of(self.name(&self.edge_words_of(name)), self.piece(part, None, Way::default()));
+            .take_up_of(self.name(&self.edge_words_of(name)), self.piece(part, None, Way::default()));
         text.say(self.forms().press(what, letter.unwrap_or_default()));
         if let Some(toward) = self.garment.take_up(name).and_then(|declared| self.pressed_toward(declared)) {
             text.say(self.forms().press_it(toward));
@@ -123,7 +144,10 @@ impl<'a> Teller<'a> {
     fn pressed_toward(&self, declared: &TakeUp) -> Option<Text> {
         let forms = self.forms();
         Some(match declared.pressed()?.to {
-            PressedTo::Edge(edge) => forms.toward(self.name(&self.edge_words_of(edge))),
+            PressedTo::Edge(edge) => match self.is_outline(edge) {
+                true => forms.toward_edge(self.edge_name(&self.edge_words(edge))),
+                false => forms.toward(self.name(&self.edge_words_of(edge))),
+            },
             PressedTo::Point(point) => forms.toward(self.name(&self.garment.point_words(point))),
             PressedTo::Up(true) => forms.upward(),
             PressedTo::Up(false) => forms.downward(),

@@ -4,6 +4,7 @@ use crate::cutting::WorkedSize;
 use crate::garment::{EdgeId, Expression, Garment, LayerId, Part, PieceId, PointId, SewnEdge};
 use crate::sewing::order::{Work, stitchings_of};
 use crate::sewing::{Place, amount_of};
+use crate::sheet::facts::title;
 use crate::sheet::words::{SentenceForms, Words};
 use crate::sheet::{Facts, Figure, FigureKind, Run, Text};
 use crate::syntax::tree::Hand;
@@ -76,6 +77,12 @@ impl<'a> Teller<'a> {
         self.forms().name(shortened(&spoken(name)))
     }
 
+    /// What an edge is called, as it stands beside the word for an edge; nothing where it is that word.
+    pub fn edge_name(&self, words: &str) -> Text {
+        let is_word = self.words.edge.iter().any(|one| one.eq_ignore_ascii_case(words));
+        if is_word { Text::default() } else { self.name(words) }
+    }
+
     /// A label, else a name.
     pub fn label_or(&self, label: Option<&str>, name: &str) -> String {
         label.map_or_else(|| spoken(name), str::to_owned)
@@ -93,6 +100,12 @@ impl<'a> Teller<'a> {
         self.garment.is_portion(edge)
     }
 
+    /// Whether that is an edge of its piece, and no line and no dart or pleat in it.
+    pub fn is_outline(&self, edge: EdgeId) -> bool {
+        let named = self.garment.edge(self.garment.whole_edge(edge));
+        !named.line && !named.take_up
+    }
+
     /// Whether that is a line inside its piece.
     fn is_line(&self, edge: EdgeId) -> bool {
         self.garment.edge(self.garment.whole_edge(edge)).line
@@ -100,6 +113,9 @@ impl<'a> Teller<'a> {
 
     /// A corner or a mark.
     pub fn point(&self, point: PointId, part: Part, hand: Option<Hand>, way: Way) -> Text {
+        if let Some(place) = self.on_edge(point, part, hand, way) {
+            return place;
+        }
         let words = self.garment.point_words(point);
         self.forms().place_of(self.name(&words), self.piece(part, hand, way))
     }
@@ -130,8 +146,7 @@ impl<'a> Teller<'a> {
     }
 
     fn title(&self, piece: PieceId) -> String {
-        let piece = self.garment.piece(piece);
-        if *piece.title == *piece.name { spoken(&piece.name) } else { piece.title.to_string() }
+        title(self.garment, piece)
     }
 
     /// The pieces of these edges, each once.
@@ -173,13 +188,18 @@ impl<'a> Teller<'a> {
                 for some in all.chunks(together) {
                     let pieces = self.pieces(some, way);
                     let many = pieces.len() > 1;
-                    let (name, pieces) = (self.name(&words), self.words.list(pieces));
+                    let (name, pieces) = (self.edge_name(&words), self.words.list(pieces));
                     let is_line = some.iter().any(|named| self.is_line(named.edge));
                     groups.push(match (is_line, many) {
                         _ if is_run => forms.run_of_edge(name, pieces),
                         (true, false) => forms.line(name, pieces),
                         (true, true) => forms.lines(name, pieces),
-                        (false, false) => forms.edge(name, pieces),
+                        (false, false) => match some {
+                            [one] if one.hand.is_none() && self.is_there_twice(one.part, one.edge) => {
+                                forms.both_edges(name, pieces)
+                            }
+                            _ => forms.edge(name, pieces),
+                        },
                         (false, true) => forms.edges(name, pieces),
                     });
                 }
@@ -188,9 +208,10 @@ impl<'a> Teller<'a> {
         }
         let group = |((part, hand), names): ((Part, Option<Hand>), Vec<String>)| {
             let piece = self.piece(part, hand, way);
-            let count = names.len();
-            let names = self.words.list(names.iter().map(|name| self.name(name)));
-            if count > 1 { forms.several_edges(names, piece) } else { forms.edge(names, piece) }
+            match names.as_slice() {
+                [one] => forms.edge(self.edge_name(one), piece),
+                _ => forms.several_edges(self.words.list(names.iter().map(|name| self.name(name))), piece),
+            }
         };
         parts.into_iter().map(group).collect()
     }
@@ -204,9 +225,10 @@ impl<'a> Teller<'a> {
                 names.push(words);
             }
         }
-        let count = names.len();
-        let names = self.words.list(names.iter().map(|name| self.name(name)));
-        if count > 1 { self.forms().bare_edges(names) } else { self.forms().bare_edge(names) }
+        match names.as_slice() {
+            [one] => self.forms().bare_edge(self.edge_name(one)),
+            _ => self.forms().bare_edges(self.words.list(names.iter().map(|name| self.name(name)))),
+        }
     }
 
     /// The edges that a declaration names, in the layers that it means or in one of them.
@@ -361,6 +383,12 @@ pub(super) fn without_last(words: &str, last: &[&str]) -> String {
 pub(super) fn shortened(name: &str) -> String {
     let words: Vec<&str> = name.split_whitespace().take(NAME_WORDS + 1).collect();
     let is_long = words.len() > NAME_WORDS;
+    // What stands before a comma says what it is; what stands behind it could not be said whole.
+    let before = words.iter().take(NAME_WORDS).rposition(|word| word.ends_with(',')).filter(|_| is_long);
+    if let Some(at) = before {
+        let whole = words.iter().take(at + 1).copied().collect::<Vec<_>>().join(" ");
+        return shortened(whole.trim_end_matches(','));
+    }
     let shown: String = words.into_iter().take(NAME_WORDS).collect::<Vec<_>>().join(" ");
     match shown.char_indices().nth(NAME_LETTERS) {
         Some((end, _)) => format!("{}…", shown.get(..end).unwrap_or_default().trim_end()),
@@ -408,6 +436,7 @@ mod tests {
     fn names_are_borne_up_to_a_length() {
         assert_eq!(shortened("front edge"), "front edge");
         assert_eq!(shortened("one two three four five six seven"), "one two three four five six…");
+        assert_eq!(shortened("Back pocket bag, next to the leg"), "Back pocket bag");
         assert_eq!(shortened(&"é".repeat(10_000)), format!("{}…", "é".repeat(40)));
     }
 

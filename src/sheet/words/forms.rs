@@ -15,6 +15,8 @@ patterns! {
         right_name(name);
         /// One edge of pieces.
         edge(name, pieces);
+        /// The edges of both halves of a piece that is cut on the fold.
+        both_edges(name, piece);
         /// The same edge of several pieces.
         edges(name, pieces);
         /// A run of an edge that is sewn by itself.
@@ -33,6 +35,8 @@ patterns! {
         the_left_one();
         /// The same edge of the right one.
         the_right_one();
+        /// The other of both edges.
+        each_other();
         /// The left one, where no edge is named.
         the_left_piece();
         /// The right one, where no edge is named.
@@ -43,6 +47,14 @@ patterns! {
         seam_called(name, letter);
         /// A corner or a mark of a piece.
         place_of(name, piece);
+        /// A dart, a pleat or a tuck on its piece.
+        take_up_of(name, piece);
+        /// A place on an edge, so far from a point.
+        on_edge(edge, amount, from);
+        /// A place on an edge, so far from where another begins.
+        on_edge_from(edge, amount, from);
+        /// The middle of an edge.
+        middle_of_edge(edge);
         /// A piece in one of several layers.
         piece_in(piece, layer);
         /// The left one of a piece.
@@ -109,10 +121,14 @@ patterns! {
         match_notches(count);
         /// What the signs of the picture stand for.
         signs(list);
+        /// Those of them that one sentence could not bear.
+        more_signs(list);
         /// One of them.
         at_sign(sign, what);
         /// The middle of what is cut on the fold.
         middle_of(piece);
+        /// Where two edges of one piece meet.
+        corner_of(one, other);
         /// Ends or corners that meet.
         let_meet(one, other);
         /// The longer side is eased in.
@@ -137,6 +153,10 @@ patterns! {
         leave_gap(amount);
         /// A gap is left in one of the seams.
         leave_gap_in(place, amount);
+        /// A slit whose sides are all sewn.
+        cut_slit(name, piece);
+        /// A ring between two layers that is closed before the work is turned.
+        reach_through();
         /// The wearer's left, as a place.
         at_left();
         /// The wearer's right.
@@ -167,6 +187,12 @@ patterns! {
         pleat_sewn(name, letter, piece, length);
         /// Several of them.
         pleats_sewn(name, letter, piece, length);
+        /// The two folds of a box pleat.
+        folds_apart();
+        /// The two folds of an inverted pleat that meet.
+        folds_meet();
+        /// The two folds of an inverted pleat that do not meet.
+        folds_toward();
         /// A tuck.
         tuck(name, letter, piece);
         /// Several of them.
@@ -177,6 +203,8 @@ patterns! {
         press_it(toward);
         /// Toward an edge, a line or a mark.
         toward(name);
+        /// Toward an edge.
+        toward_edge(name);
         /// Up the piece.
         upward();
         /// Down the piece.
@@ -261,6 +289,8 @@ patterns! {
         strap_laid(piece, letter, place, seam);
         /// How much of each end is sewn on.
         strap_sewn(amount);
+        /// Where there is a left and a right one.
+        each_side();
         /// The same in a box.
         strap_boxed(amount);
         /// A strap's end that a seam catches.
@@ -285,6 +315,10 @@ patterns! {
         zip_along(edges);
         /// How much of a zip shows.
         zip_shows(amount);
+        /// On the left side of the body.
+        only_left();
+        /// On the right side of the body.
+        only_right();
         /// Which zip belongs to the size.
         zip_long(length);
         /// One buttonhole.
@@ -343,6 +377,10 @@ patterns! {
         topstitch(letter, edges, distance);
         /// Several rows.
         topstitch_rows(letter, edges, rows, distance);
+        /// How far rows are apart.
+        rows_apart(amount);
+        /// What is turned before its edge is topstitched.
+        turned_first(piece);
         /// A row along lines inside.
         topstitch_along(letter, edges);
         /// Understitching.
@@ -377,6 +415,8 @@ patterns! {
         // --- short facts ---
         /// The allowance.
         fact_allowance(amount);
+        /// The allowance of some of the pieces.
+        fact_allowance_of(amount, pieces);
         /// One seam.
         fact_seam();
         /// Several seams.
@@ -403,6 +443,8 @@ patterns! {
         fact_zip(length);
         /// How wide a dart is at its edge.
         fact_width(amount);
+        /// How wide a dart inside a piece is where it is widest.
+        fact_widest(amount);
         /// How long a dart is, or a buttonhole.
         fact_legs(amount);
         /// How deep a fold is.

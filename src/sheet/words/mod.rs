@@ -1,23 +1,77 @@
-//! The table of words: all that a sheet says of its steps, in each language one file. Sentences are patterns with named
-//! slots, so that a language orders its words as it likes; what a maker calls things stays in the maker's words.
+//! The table of words: all that a sheet says, in each language one file. Sentences are patterns with named slots, so that a
+//! language orders its words as it likes; what a maker calls things stays in the maker's words.
 //!
-//! Another language is one more file beside `english`, a line in [`Words::of`] and one in [`Language`].
+//! Another language is one more file beside `english` and one line in the list of [`Language`]s below.
 
 mod cautions;
-mod english;
 mod forms;
-mod german;
 mod glossary;
+mod labels;
 mod measuring;
 mod pattern;
 
 pub use cautions::{Caution, CautionWords};
 pub use forms::SentenceForms;
 pub use glossary::{Glossary, Term};
+pub use labels::{Labels, NumberWords, PhaseWords};
 pub use measuring::MeasuringWords;
 pub use pattern::{Pattern, PatternPart, parts};
 
-use super::{Language, Text};
+use super::Text;
+
+/// Declares the languages: each has its file, its name and tag, and its words.
+macro_rules! languages {
+    ($($(#[$doc:meta])* $language:ident: $file:ident, $name:literal, $tag:literal;)*) => {
+        $(mod $file;)*
+
+        /// A language that a sheet is written in.
+        #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+        pub enum Language {
+            $($(#[$doc])* $language,)*
+        }
+
+        impl Language {
+            /// All of them.
+            pub const ALL: &'static [Language] = &[$(Language::$language),*];
+
+            /// What it is called by who chooses it: `english`.
+            pub fn name(self) -> &'static str {
+                match self {
+                    $(Language::$language => $name,)*
+                }
+            }
+
+            /// As BCP 47 calls it: `en`, `de`.
+            pub fn tag(self) -> &'static str {
+                match self {
+                    $(Language::$language => $tag,)*
+                }
+            }
+        }
+
+        impl Words {
+            /// Of a language.
+            pub fn of(language: Language) -> &'static Words {
+                match language {
+                    $(Language::$language => &$file::WORDS,)*
+                }
+            }
+        }
+    };
+}
+
+languages! {
+    /// English.
+    English: english, "english", "en";
+    /// German.
+    German: german, "german", "de";
+}
+
+impl Default for Language {
+    fn default() -> Language {
+        Language::English
+    }
+}
 
 /// All words of one language.
 #[derive(Clone, Copy, Debug)]
@@ -30,6 +84,14 @@ pub struct Words {
     pub measuring: MeasuringWords,
     /// What is to be minded.
     pub cautions: CautionWords,
+    /// What warnings are about, by their slugs; none in the language that messages are written in.
+    pub warnings: &'static [(&'static str, &'static str)],
+    /// The fixed words of the page.
+    pub labels: Labels,
+    /// What groups of steps are called that are worked out.
+    pub phases: PhaseWords,
+    /// How numbers are written.
+    pub numbers: NumberWords,
     /// Stitches by their number in ISO 4915.
     pub stitches: &'static [(u16, &'static str)],
     /// Words for a seam: a maker's name that ends with one is not told twice that it is a seam.
@@ -47,12 +109,9 @@ pub struct Words {
 }
 
 impl Words {
-    /// Of a language.
-    pub fn of(language: Language) -> &'static Words {
-        match language {
-            Language::English => &english::WORDS,
-            Language::German => &german::WORDS,
-        }
+    /// What a warning of that slug is about; none where the message itself is told.
+    pub fn warning(&self, slug: &str) -> Option<&'static str> {
+        self.warnings.iter().find(|(own, _)| *own == slug).map(|(_, words)| *words)
     }
 
     /// The trade's word for a stitch, where there is one.

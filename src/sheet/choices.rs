@@ -1,29 +1,7 @@
-//! Languages of a sheet, and on what it is printed.
+//! What is asked of a sheet: sizes, paper, language.
 
+use super::words::Language;
 use crate::garment::SizeId;
-
-/// A language that a sheet is written in.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum Language {
-    /// English.
-    #[default]
-    English,
-    /// German.
-    German,
-}
-
-impl Language {
-    /// All of them.
-    pub const ALL: [Language; 2] = [Language::English, Language::German];
-
-    /// As BCP 47 calls it: `en`, `de`.
-    pub fn tag(self) -> &'static str {
-        match self {
-            Language::English => "en",
-            Language::German => "de",
-        }
-    }
-}
 
 /// What a sheet is printed on.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]

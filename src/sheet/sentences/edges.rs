@@ -1,0 +1,78 @@
+//! Edges of halves that are opened out, and places on edges that have no name of their own.
+
+use super::teller::{Teller, Way};
+use crate::garment::{CountedFrom, CutHow, EdgeId, Part, PlaceAt, PointId};
+use crate::resolve::{DrawnEdgeId, taken};
+use crate::sewing::amount_of;
+use crate::shape::Point;
+use crate::sheet::{FigureKind, Text};
+use crate::syntax::tree::Hand;
+
+impl Teller<'_> {
+    /// A place on an edge that has no name of its own: so far from where it is counted from.
+    pub(super) fn on_edge(&self, point: PointId, part: Part, hand: Option<Hand>, way: Way) -> Option<Text> {
+        let placed = self.garment.placed_points.iter().find(|placed| placed.point == point)?;
+        let edge = *placed.edges.first()?;
+        let words = self.edge_name(&self.edge_words(edge));
+        let named = self.forms().edge(words, self.piece(part, hand, way));
+        let from = match &placed.place.at {
+            PlaceAt::Middle => return Some(self.forms().middle_of_edge(named)),
+            PlaceAt::From(_, from) => *from,
+            PlaceAt::Share(share) => {
+                let size = self.facts.sizes.first()?;
+                let share = amount_of(self.garment, &size.drawn, share)?;
+                return ((share - 0.5).abs() < 1e-6).then(|| self.forms().middle_of_edge(named));
+            }
+            PlaceAt::Point(_) => return None,
+        };
+        let amount = self.figure(FigureKind::Length, |_, size| {
+            let drawn = size.drawn.paper(part.paper)?;
+            let (id, own) = DrawnEdgeId::enumerate(&drawn.edges)
+                .find(|(_, own)| self.garment.is_run_of(own.edge, edge) || own.edge == edge)?;
+            let taken = taken(self.garment, drawn, id)?;
+            let along = |at| taken.as_sewn(own.path.length_to(own.path.nearest(at).position));
+            let spot = |point| drawn.spots.iter().find(|spot| self.garment.is_point_of(spot.point, point));
+            let counted = match from {
+                CountedFrom::Point(from) => along(spot(from)?.at),
+                CountedFrom::Edge(beside) => {
+                    let beside = drawn.edges.iter().find(|own| self.garment.is_run_of(own.edge, beside))?;
+                    let ends = [own.path.start(), own.path.end()];
+                    let off = |at: &Point| beside.path.nearest(*at).distance;
+                    along(ends.into_iter().min_by(|one, other| off(one).total_cmp(&off(other)))?)
+                }
+                CountedFrom::Side(..) => return None,
+            };
+            Some((along(spot(point)?.at) - counted).abs())
+        })?;
+        Some(match from {
+            CountedFrom::Point(from) => {
+                self.forms().on_edge(named, amount, self.name(&self.garment.point_words(from)))
+            }
+            CountedFrom::Edge(beside) => {
+                self.forms().on_edge_from(named, amount, self.name(&self.edge_words(beside)))
+            }
+            CountedFrom::Side(..) => return None,
+        })
+    }
+
+    /// Whether an edge runs on across the fold that its piece is cut on.
+    pub fn runs_across(&self, part: Part, edge: EdgeId) -> bool {
+        let paper = self.facts.sizes.first().and_then(|size| size.drawn.paper(part.paper));
+        paper.is_some_and(|drawn| matches!(drawn.cut, CutHow::OnFold(_))) && !self.is_there_twice(part, edge)
+    }
+
+    /// Whether an edge is there twice on a piece that is cut on the fold: on both its halves, and does not run on across the
+    /// fold.
+    pub fn is_there_twice(&self, part: Part, edge: EdgeId) -> bool {
+        let paper = self.facts.sizes.first().and_then(|size| size.drawn.paper(part.paper));
+        paper.is_some_and(|drawn| {
+            let CutHow::OnFold(fold) = drawn.cut else { return false };
+            let edges = drawn.outline();
+            let is_fold = |at: usize| {
+                edges.get(at % edges.len()).is_some_and(|own| self.garment.is_run_of(own.edge, fold))
+            };
+            let own = edges.iter().position(|own| self.garment.is_run_of(own.edge, edge));
+            own.is_some_and(|at| !is_fold(at + 1) && !is_fold(at + edges.len() - 1))
+        })
+    }
+}
