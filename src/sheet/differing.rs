@@ -70,7 +70,10 @@ pub(super) fn part_of(name: &str) -> &str {
 /// What of a piece differs by a length that shows, or is new, in that size.
 fn edges(change: &Change, shown: &str) -> Vec<String> {
     let differs = |differs: &Differs| match differs {
-        Differs::Length { old, new } => (old.rounded() - new.rounded()).abs() >= NOTHING,
+        Differs::Length { old: Some(old), new: Some(new) } => {
+            (old.rounded() - new.rounded()).abs() >= NOTHING
+        }
+        Differs::Length { old, new } => old.is_none() && new.is_some(),
         Differs::Words { old, new } => old.is_none() && new.is_some(),
         Differs::Redrawn { .. } => false,
     };
