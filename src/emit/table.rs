@@ -280,7 +280,8 @@ fn cut_pages(garment: &Garment, groups: &[CutGroup], draw: fn(&Sheet) -> String,
     let mut pages: Vec<String> = Vec::new();
     let credits = garment.credits.line();
     if !credits.is_empty() {
-        pages.push(format!("{}, {credits}\n", garment.title));
+        let line = format!("{}, {credits}", garment.title);
+        pages.push(if mark.is_empty() { line } else { in_markdown(&line) } + "\n");
     }
     for group in groups {
         let mut by_fabric: IndexMap<&str, Vec<&CutInSizes>> = IndexMap::new();

@@ -402,6 +402,12 @@ fn the_first_line_tells_the_cause() {
             "hem apron.bib, apron.side",
             "steps: \"Edges\": hem apron.bib, apron.side instead of apron.side, apron.bib, apron.hem",
         ),
+        (
+            "galley-apron.fus",
+            "hem apron.side, apron.bib, apron.hem;",
+            "hem apron.side;",
+            "steps: \"Edges\": hem apron.side instead of apron.side, apron.bib, apron.hem",
+        ),
         ("crew-library.fus", "S, M, L, XL", "S, M, L, XXL", "sizes: size XXL instead of XL"),
     ] {
         let folder = examples();
@@ -558,5 +564,47 @@ fn the_comparison_is_of_the_form_that_its_schema_says() {
         let json: serde_json::Value = serde_json::from_str(&json).expect("json");
         let wrong: Vec<String> = validator.iter_errors(&json).map(|error| error.to_string()).collect();
         assert!(wrong.is_empty(), "{old}: {wrong:?}");
+    }
+}
+
+/// Lists are told by what stands in them, ends of seams are no ends of cords, and counts say of what.
+#[test]
+fn what_is_listed_is_told_in_words() {
+    let folder = examples();
+    fs::copy(folder.path().join("deck-smock.fus"), folder.path().join("old.fus")).expect("a copy");
+    change(
+        folder.path(),
+        "deck-smock.fus",
+        "  notch 8 from back.underarm double  # two notches mean back\n",
+        "",
+    );
+    change(folder.path(), "deck-smock.fus", "hem pocket.top; place pocket", "place pocket; hem pocket.top");
+    let text = out(&run(folder.path(), &["compare", "old.fus", "deck-smock.fus", "--all"]));
+    let causes = "Deck smock: 2 changes\n  seam armhole: gone: notch 8 from back.underarm double\n  steps: \"Pockets\": ";
+    assert!(text.starts_with(causes), "{text}");
+    assert!(text.contains("how many notches: "), "{text}");
+    assert!(!text.contains("hanging out"), "{text}");
+    fs::copy(folder.path().join("galley-apron.fus"), folder.path().join("old.fus")).expect("a copy");
+    change(folder.path(), "galley-apron.fus", "ends 70 free", "ends 75 free");
+    let text = out(&run(folder.path(), &["compare", "old.fus", "galley-apron.fus", "--all"]));
+    assert!(text.contains("    hanging out at each end: 5 cm longer, 75 cm instead of 70 cm\n"), "{text}");
+}
+
+/// The steps that are worked out for hooks alone are not called after buttons.
+#[test]
+fn hooks_are_not_called_buttons() {
+    let folder = examples();
+    for (word, title) in
+        [("hooks 2", "Hooks and eyes"), ("snaps 4 of 12mm", "Snaps"), ("buttons 4 of 15mm", "Buttons")]
+    {
+        let flap = format!(
+            "garment \"Signal flap\"\nunits cm\nallowance 1\nfabric canvas \"canvas\" {{ width 150 }}\n\
+             layer outer in canvas {{ flap }}\npiece flap \"Flap\" {{\n  cut 1\n  outline rectangle 40 by 60\n  \
+             line one along at (5, 0)\n  line two along at (35, 0)\n}}\n\
+             finish flap.top, flap.bottom, flap.left, flap.right  hem 2\nclosure front flap.one to flap.two {{ {word} }}\n"
+        );
+        fs::write(folder.path().join("flap.fus"), flap).expect("written");
+        let text = out(&run(folder.path(), &["steps", "flap.fus"]));
+        assert!(text.contains(title), "{word}: {text}{}", err(&run(folder.path(), &["check", "flap.fus"])));
     }
 }

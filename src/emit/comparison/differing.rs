@@ -2,7 +2,7 @@
 
 use super::NOTHING_MM;
 use super::differs::Differs;
-use super::words::{is_length, key_words};
+use super::words::{is_length, key_words, several};
 use crate::emit::number::Figure;
 use crate::report::{DisplayUnit, amount};
 use serde_json::Value;
@@ -58,13 +58,17 @@ impl Look {
                 }
             }
             (Value::Array(before), Value::Array(after)) => {
+                if let (Some(old), Some(new)) = (in_words(before), in_words(after)) {
+                    let differs = Differs::Words { old: Some(old), new: Some(new) };
+                    return self.found.push((what.to_owned(), differs));
+                }
                 let count = |many: usize| Some(many.to_string());
                 let differs = Differs::Words { old: count(before.len()), new: count(after.len()) };
                 // The words end with the one of which there are more or fewer.
                 let last = self.keys.last().map(|key| key_words(key)).unwrap_or_default();
                 let place = what.strip_suffix(last.as_str()).unwrap_or_default().trim_end();
-                let counted = self.keys.last().map_or_else(String::new, |key| key.replace('_', " "));
-                self.found.push((format!("{place} how many {counted}").trim_start().to_owned(), differs));
+                self.found
+                    .push((format!("{place} how many {}", several(&last)).trim_start().to_owned(), differs));
             }
             (Value::Number(before), Value::Number(after)) => {
                 let (old, new) = (before.as_f64().unwrap_or(0.0), after.as_f64().unwrap_or(0.0));
@@ -81,9 +85,7 @@ impl Look {
                     }
                 }
             }
-            (Value::String(before), Value::String(after))
-                if before.starts_with('M') && after.starts_with('M') =>
-            {
+            (Value::String(before), Value::String(after)) if is_path(before) && is_path(after) => {
                 let (before, after) = (places(before), places(after));
                 let moved = (before.len() == after.len()).then(|| {
                     before.iter().zip(&after).map(|(a, b)| (a.0 - b.0).hypot(a.1 - b.1)).fold(0.0, f64::max)
@@ -113,7 +115,7 @@ impl Look {
             Value::Null => None,
             Value::Bool(true) => Some("yes".to_owned()),
             Value::Bool(false) => Some("no".to_owned()),
-            Value::String(text) if text.starts_with('M') => Some("a line".to_owned()),
+            Value::String(text) if is_path(text) => Some("a line".to_owned()),
             Value::String(text) => Some(text.clone()),
             Value::Number(one) => {
                 let one = one.as_f64().unwrap_or(0.0);
@@ -130,6 +132,20 @@ impl Look {
             }
         }
     }
+}
+
+/// Whether it is the way of a line.
+fn is_path(text: &str) -> bool {
+    text.strip_prefix('M')
+        .is_some_and(|rest| rest.starts_with(|sign: char| sign.is_ascii_digit() || "-.".contains(sign)))
+}
+
+/// A list of words, as words.
+fn in_words(all: &[Value]) -> Option<String> {
+    let words: Option<Vec<&str>> = all.iter().map(Value::as_str).collect();
+    words
+        .filter(|words| !words.is_empty() && !words.iter().any(|one| is_path(one)))
+        .map(|words| words.join(", "))
 }
 
 fn is_place(all: &[Value]) -> bool {

@@ -202,6 +202,7 @@ fn other(facts: &mut Facts, (section, size): (&str, &str), thing: &Value, unit: 
     let is_said = |key: &str| !naming.contains(&key) && key != "label" && key != "id";
     for (key, value) in fields.iter().filter(|(key, _)| is_said(key)) {
         match (key.as_str(), value) {
+            ("ends", Value::Number(_)) => said.push(("hanging out at each end".to_owned(), length(value))),
             (_, Value::Number(_)) if is_length(&[key]) => said.push((key_words(key), length(value))),
             ("made", Value::Object(_)) => said.push((key_words(key), Fact::Words(made(value, unit)))),
             ("cut", Value::Object(extent)) => {

@@ -16,7 +16,8 @@ const KEYS: &[(&str, &str)] = &[
     ("low", "at least"),
     ("high", "at most"),
     ("opens", "opens to"),
-    ("ends", "hanging out at each end"),
+    ("first", "first side"),
+    ("second", "second side"),
     ("solved_for", "found for"),
     ("iso_4916_class", "class of ISO 4916"),
     ("held_by", "held by"),
@@ -41,6 +42,15 @@ pub(super) fn key_words(key: &str) -> String {
     match KEYS.iter().find(|(known, _)| *known == key) {
         Some((_, words)) => (*words).to_owned(),
         None => key.replace('_', " "),
+    }
+}
+
+/// Several of what a key's words name.
+pub(super) fn several(one: &str) -> String {
+    match one {
+        one if one.ends_with('s') => one.to_owned(),
+        one if one.ends_with("ch") => format!("{one}es"),
+        one => format!("{one}s"),
     }
 }
 

@@ -54,7 +54,11 @@ pub(super) fn are_alike(one: &Said, other: &Said, is_alteration: bool) -> bool {
     let is_named = first && second && !is_alteration;
     let longest = one.len().max(other.len()).max(1);
     let shared = one.iter().filter(|word| other.contains(word)).count();
-    is_named || first && shared as f64 > ALIKE * longest as f64 || one.len() == 2 && other.len() == 2 && first
+    // A list that has grown, or of which something was taken away.
+    let shortest = one.len().min(other.len());
+    let is_part = shortest > 1 && shared == shortest;
+    let is_short = one.len() == 2 && other.len() == 2;
+    is_named || first && (is_short || is_part || shared as f64 > ALIKE * longest as f64)
 }
 
 /// What was put to another place among those that stayed, and what it now stands after.
