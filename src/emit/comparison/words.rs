@@ -130,7 +130,7 @@ pub(super) fn in_place<'a>(
         old.keys().map(String::as_str).filter(|name| !new.contains_key(*name)).collect();
     for name in new.keys().map(String::as_str).filter(|name| !old.contains_key(*name)) {
         let is_one = |was: &&str| words_shared(was, name);
-        if let Some(at) = gone.iter().position(|was| is_one(was)) {
+        if let Some(at) = gone.iter().position(is_one) {
             found.insert(name, gone.remove(at));
         }
     }
