@@ -7,9 +7,6 @@ use super::request::Point;
 /// Half-planes are kept in blocks of this many, so that a compiler can work on them together.
 const LANES: usize = 8;
 
-/// What `f32` may round off of a depth on the longest cloth, in millimetres.
-const ROUNDING: f32 = 0.02;
-
 /// Half-planes of one sum: inside where `c − nx·x − ny·y` is above 0 for all.
 type Block = [[f32; LANES]; 3];
 
@@ -18,21 +15,6 @@ struct Sum {
     low: (f32, f32),
     high: (f32, f32),
     blocks: (u32, u32),
-}
-
-impl Sum {
-    /// Whether the depth here is known to be no more than that: nothing reaches farther out than the bounds.
-    fn is_no_deeper(&self, x: f32, y: f32, than: f32) -> bool {
-        let outside = (x <= self.low.0) | (x >= self.high.0) | (y <= self.low.1) | (y >= self.high.1);
-        let along = if x - self.low.0 < self.high.0 - x { x - self.low.0 } else { self.high.0 - x };
-        let across = if y - self.low.1 < self.high.1 - y { y - self.low.1 } else { self.high.1 - y };
-        outside | (along + ROUNDING <= than) | (across + ROUNDING <= than)
-    }
-}
-
-/// Whether any is that or less: the least of them all, and of more, is so then too.
-fn is_any_least(all: &[f32; LANES], than: f32) -> bool {
-    all.iter().fold(false, |any, depth| any | (*depth <= than))
 }
 
 /// The sums of all parts of one orientation with all parts of another.
@@ -46,8 +28,9 @@ impl Pair {
     /// Depth at an offset (place of the first minus place of the second); 0 or less where clear.
     pub fn depth(&self, x: f32, y: f32) -> f32 {
         let mut deepest = 0.0f32;
-        'sums: for sum in &self.sums {
-            if sum.is_no_deeper(x, y, deepest) {
+        for sum in &self.sums {
+            let outside = (x <= sum.low.0) | (x >= sum.high.0) | (y <= sum.low.1) | (y >= sum.high.1);
+            if outside {
                 continue;
             }
             let mut least = [f32::MAX; LANES];
@@ -55,9 +38,6 @@ impl Pair {
                 for lane in 0..LANES {
                     let depth = block[2][lane] - block[0][lane] * x - block[1][lane] * y;
                     least[lane] = if depth < least[lane] { depth } else { least[lane] };
-                }
-                if is_any_least(&least, deepest) {
-                    continue 'sums;
                 }
             }
             let depth = least.iter().fold(f32::MAX, |a, &b| if b < a { b } else { a });
@@ -70,8 +50,9 @@ impl Pair {
     /// nearest to being clear.
     pub fn slope(&self, x: f32, y: f32) -> (f32, f32, f32) {
         let mut deepest = (0.0f32, 0.0, 0.0);
-        'sums: for sum in &self.sums {
-            if sum.is_no_deeper(x, y, deepest.0) {
+        for sum in &self.sums {
+            let outside = (x <= sum.low.0) | (x >= sum.high.0) | (y <= sum.low.1) | (y >= sum.high.1);
+            if outside {
                 continue;
             }
             let mut least = [f32::MAX; LANES];
@@ -83,9 +64,6 @@ impl Pair {
                     least[lane] = if less { depth } else { least[lane] };
                     normal[0][lane] = if less { block[0][lane] } else { normal[0][lane] };
                     normal[1][lane] = if less { block[1][lane] } else { normal[1][lane] };
-                }
-                if is_any_least(&least, deepest.0) {
-                    continue 'sums;
                 }
             }
             let mut at = 0;
@@ -152,11 +130,9 @@ impl Pair {
             far - near + grown
         };
         let from = self.blocks.len() as u32;
-        // The first block looks all the way round, so that it mostly tells what all of them would.
-        let count = normals.len().div_ceil(LANES);
-        for first in 0..count {
+        for group in normals.chunks(LANES) {
             let mut block: Block = [[0.0; LANES], [0.0; LANES], [f32::MAX; LANES]];
-            for (lane, &n) in normals.iter().skip(first).step_by(count).enumerate() {
+            for (lane, &n) in group.iter().enumerate() {
                 block[0][lane] = n.0 as f32;
                 block[1][lane] = n.1 as f32;
                 block[2][lane] = reach(n) as f32;
