@@ -3,7 +3,7 @@
 
 use super::allowed::Allowed;
 use super::model::{CutPart, Guide, GuideKind};
-use crate::garment::{FoldOver, Garment};
+use crate::garment::{EdgeId, FoldOver, Garment};
 use crate::resolve::{DrawnPiece, SizedGarment};
 use crate::sewing::{SewnPart, is_placed_on};
 use crate::shape::crossing::meetings;
@@ -35,18 +35,31 @@ pub(super) fn folds(
 /// Where a piece is folded whose one edge is brought onto the other: half way between them, and in four also half way
 /// from there to each. None between edges that are not straight: cloth folds along a straight line only.
 fn folded(garment: &Garment, drawn: &DrawnPiece, over: &FoldOver) -> Vec<Path> {
-    let run = |wanted| {
-        let mut runs =
-            drawn.edges.iter().filter(|own| garment.is_run_of(own.edge, wanted)).map(|own| &own.path);
-        runs.next().filter(|path| path.is_straight()).filter(|_| runs.next().is_none())
+    let (Some(one), Some(other)) =
+        (straight_run(garment, drawn, over.edge), straight_run(garment, drawn, over.onto))
+    else {
+        return Vec::new();
     };
-    let (Some(one), Some(other)) = (run(over.edge), run(over.onto)) else { return Vec::new() };
     // Round the piece they run against each other.
     let shares: &[f64] = if over.in_four { &[0.25, 0.5, 0.75] } else { &[0.5] };
     let line = |&share: &f64| {
         Path::straight(one.start().lerp(other.end(), share), one.end().lerp(other.start(), share))
     };
     shares.iter().map(line).filter(|path| path.length() > SAME_POINT).collect()
+}
+
+/// An edge from end to end, also where it is parted into runs that follow one another; none where it is not one straight
+/// line.
+fn straight_run(garment: &Garment, drawn: &DrawnPiece, wanted: EdgeId) -> Option<Path> {
+    let outline = drawn.outline();
+    let is_run =
+        |at: usize| outline.get(at % outline.len().max(1)).filter(|own| garment.is_run_of(own.edge, wanted));
+    let begins = |at: &usize| is_run(*at).is_some() && is_run(at + outline.len() - 1).is_none();
+    let first = (0..outline.len()).find(begins)?;
+    let runs = (first..first + outline.len()).map_while(is_run);
+    let whole = runs.map(|own| own.path.clone()).reduce(|so_far, next| so_far.then(&next))?;
+    let is_alone = (0..outline.len()).filter(begins).nth(1).is_none();
+    (is_alone && whole.is_straight()).then_some(whole)
 }
 
 /// The longest part of a line beside a hem, drawn on straight at both ends, that lies within the cutting line.

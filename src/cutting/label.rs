@@ -2,7 +2,7 @@
 
 use super::allowed::Allowed;
 use super::model::Label;
-use crate::garment::{CutHow, EdgeId, Garment, PieceId, SizeId};
+use crate::garment::{CutHow, EdgeId, Garment, PieceId, PointId, SizeId, Strap, StrapRun};
 use crate::report::{DisplayUnit, amount};
 use crate::resolve::{CutRow, DrawnEdgeId, DrawnPiece};
 
@@ -48,6 +48,13 @@ fn title(garment: &Garment, piece: PieceId) -> String {
     first.chain(letters).map(|letter| if letter == '_' { ' ' } else { letter }).collect()
 }
 
+/// What is written at a mark; at a place on an edge where a strap is sewn on, what the strap is called.
+pub(super) fn mark_words(garment: &Garment, mark: PointId) -> String {
+    let is_there = |strap: &&Strap| strap.runs.iter().flat_map(StrapRun::ends).any(|end| end.point == mark);
+    let strap = garment.straps.iter().filter(|_| garment.is_placed_point(mark)).find(is_there);
+    strap.map_or_else(|| garment.point_words(mark), |strap| title(garment, strap.piece))
+}
+
 /// How many are cut and how.
 fn instruction(row: &CutRow, fused: bool) -> String {
     let copies = row.copies;
@@ -76,9 +83,9 @@ fn instruction(row: &CutRow, fused: bool) -> String {
 /// What cloth the cutting line has beyond the stitching line: most of it first, then each edge that has more or less.
 fn allowance(garment: &Garment, drawn: &DrawnPiece, allowed: &[Allowed]) -> String {
     // By width: how much of the outline has it, and the names of those edges.
-    let mut widths: Vec<(f64, f64, Vec<String>)> = Vec::new();
+    let mut widths: Vec<(f64, f64, Vec<EdgeId>)> = Vec::new();
     for (edge, allowed) in drawn.edges.iter().zip(allowed).filter(|(_, allowed)| !allowed.fold) {
-        let name = garment.edge(edge.edge).name.replace('_', " ");
+        let name = edge.edge;
         let known = widths.iter_mut().find(|(width, ..)| (*width - allowed.width).abs() < SAME_WIDTH);
         match known {
             Some((_, length, names)) => {
@@ -99,7 +106,7 @@ fn allowance(garment: &Garment, drawn: &DrawnPiece, allowed: &[Allowed]) -> Stri
     }
     let mut words = format!("{} allowance included", says(usual).replace("none", "no"));
     for (width, _, names) in widths {
-        words.push_str(&format!("; {} {}", names.join(", "), says(width)));
+        words.push_str(&format!("; {} {}", named(garment, &names), says(width)));
     }
     words
 }
@@ -116,6 +123,46 @@ fn to_half(width: f64, unit: DisplayUnit) -> String {
         _ => amount(width, unit),
     }
 }
+
+/// What people call an edge.
+fn called(garment: &Garment, edge: EdgeId) -> String {
+    garment.edge_label(edge).map_or_else(|| garment.edge(edge).name.replace('_', " "), str::to_owned)
+}
+
+/// What people call edges; the sides of a slit by the slit: "both sides of wrist slit".
+fn named(garment: &Garment, edges: &[EdgeId]) -> String {
+    let mut words: Vec<String> = Vec::with_capacity(edges.len());
+    for &edge in edges {
+        let own = match garment.edge(edge).side_of {
+            None => called(garment, edge),
+            Some(slit) => {
+                let sides = edges.iter().filter(|other| garment.edge(**other).side_of == Some(slit));
+                let sides: Vec<&str> = sides.filter_map(|&side| side_word(garment, side)).collect();
+                let slit = called(garment, slit);
+                match (sides.contains(&NEAR) && sides.contains(&FAR), side_word(garment, edge)) {
+                    (true, _) if sides.len() == 2 => format!("both sides of {slit}"),
+                    (true, _) => format!("round {slit}"),
+                    (false, Some(side @ (NEAR | FAR))) => format!("{side} side of {slit}"),
+                    (false, Some(end)) => format!("{end} of {slit}"),
+                    (false, None) => slit,
+                }
+            }
+        };
+        if !words.contains(&own) {
+            words.push(own);
+        }
+    }
+    words.join(", ")
+}
+
+/// Which side of its slit an edge is.
+fn side_word(garment: &Garment, side: EdgeId) -> Option<&str> {
+    garment.edge(side).name.rsplit('.').next()
+}
+
+/// The sides of a slit, as they are named after it.
+const NEAR: &str = "near";
+const FAR: &str = "far";
 
 /// The longest edge that is not on the fold, as it comes out when the piece is folded as it is
 /// worn; of a half the whole of it.
@@ -152,8 +199,7 @@ fn long_edge(garment: &Garment, drawn: &DrawnPiece) -> String {
         }
     }
     longest.map_or_else(String::new, |(length, edge)| {
-        let name = garment.edge(edge).name.replace('_', " ");
-        format!("{name} {} finished", amount(length, garment.unit))
+        format!("{} {} finished", named(garment, &[edge]), amount(length, garment.unit))
     })
 }
 

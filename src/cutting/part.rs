@@ -189,7 +189,7 @@ fn part_with(
     let is_shown = |point| garment.point(point).mark && bears_mark(garment, sewn.part.layer, point);
     let marks = drawn.spots.iter().filter(|spot| is_shown(spot.point));
     let marks = marks.map(|spot| MarkedPlace {
-        name: garment.point_words(spot.point),
+        name: label::mark_words(garment, spot.point),
         at: spot.at,
         hand: sides::hand_of_mark(garment, spot.point),
     });

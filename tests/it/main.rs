@@ -72,6 +72,7 @@ mod guides;
 mod handbook;
 mod identities;
 mod in_git;
+mod labels_on_pieces;
 mod lay_search;
 mod layers_and_rows;
 mod laying;

@@ -10,6 +10,8 @@ pub(super) struct Clear {
     rows: Vec<(Point, Point)>,
     /// Where pages join.
     joins: Vec<(Point, Point)>,
+    /// Where it is folded in wear: words stand on it only where there is no other room.
+    folds: Vec<(Point, Point)>,
 }
 
 impl Clear {
@@ -28,21 +30,28 @@ impl Clear {
         (!self.joins.is_empty()).then(|| Clear { joins: Vec::new(), ..self.clone() })
     }
 
+    /// The same without the lines that it is folded along, where there are any.
+    pub fn but_folds(&self) -> Option<Self> {
+        (!self.folds.is_empty()).then(|| Clear { folds: Vec::new(), ..self.clone() })
+    }
+
     /// Adds a row of stitching.
     pub fn row(&mut self, points: &[Point]) {
-        self.rows.extend(points.windows(2).map(|pair| (pair[0], pair[1])));
+        self.rows.extend(segments(points));
+    }
+
+    /// Adds a line that it is folded along in wear.
+    pub fn fold(&mut self, points: &[Point]) {
+        self.folds.extend(segments(points));
     }
 
     fn all(&self) -> impl Iterator<Item = &(Point, Point)> {
-        self.lines.iter().chain(&self.rows).chain(&self.joins)
+        self.lines.iter().chain(&self.rows).chain(&self.joins).chain(&self.folds)
     }
 
     /// Adds a line.
     pub fn line(&mut self, points: &[Point]) {
-        self.lines.extend(points.windows(2).filter_map(|pair| match pair {
-            &[from, to] => Some((from, to)),
-            _ => None,
-        }));
+        self.lines.extend(segments(points));
     }
 
     /// Adds a closed line.
@@ -88,6 +97,14 @@ impl Clear {
 }
 
 /// The upright rectangle round a box.
+/// From point to point of a line.
+fn segments(points: &[Point]) -> impl Iterator<Item = (Point, Point)> {
+    points.windows(2).filter_map(|pair| match pair {
+        &[from, to] => Some((from, to)),
+        _ => None,
+    })
+}
+
 fn area_of(corners: &[Point; 4]) -> Rect {
     corners.iter().fold(Rect::from_points(corners[0], corners[2]), |all, &corner| all.union_pt(corner))
 }

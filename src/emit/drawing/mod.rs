@@ -1,6 +1,7 @@
 //! What is drawn, before it is written in any format: shapes in millimetres, y up, the top left of
 //! the sheet at (0, 0). [`super::svg`] and [`super::pdf`] write it.
 
+mod blocks;
 mod clear;
 mod fastener;
 mod font;

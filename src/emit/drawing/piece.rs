@@ -57,6 +57,9 @@ pub fn draw_group(garment: &Garment, group: &Group, look: &Look, tinted: bool) -
     sketch.fold(largest);
     for part in drawn {
         sketch.details(part);
+        for fold in part.guides.iter().filter(|guide| guide.kind == GuideKind::Fold) {
+            sketch.clear.fold(&fold.path.flatten(0.5));
+        }
     }
     sketch.grain(smallest);
     sketch.said_at_fold(smallest);
@@ -373,9 +376,11 @@ impl<'a> Sketch<'a> {
             let mut sides: Vec<(Point, Point)> =
                 guide.path.segments().iter().map(|side| (side.start(), side.end())).collect();
             sides.sort_by(|one, other| other.0.distance(other.1).total_cmp(&one.0.distance(one.1)));
-            let found = sides.iter().find_map(|&(from, to)| place::along(&words, from, to, &self.clear));
-            let beside = || place::beside(&words, guide.path.start(), MARK, &self.clear);
-            if let Some(words) = found.or_else(beside) {
+            let found = self.with_room(|clear| {
+                let along = sides.iter().find_map(|&(from, to)| place::along(&words, from, to, clear));
+                along.or_else(|| place::beside(&words, guide.path.start(), MARK, clear))
+            });
+            if let Some(words) = found {
                 self.put(words, None);
             }
         }
@@ -396,7 +401,7 @@ impl<'a> Sketch<'a> {
             let (low, high) = if line.path.is_curved() { NAMED } else { (0.0, 1.0) };
             let long = line.path.length();
             let [from, to] = [low, high].map(|share| line.path.point_at_length(share * long));
-            if let Some(words) = place::along(&words, from, to, &self.clear) {
+            if let Some(words) = self.with_room(|clear| place::along(&words, from, to, clear)) {
                 self.put(words, None);
             }
             if self.nested && !agree {
@@ -429,15 +434,14 @@ impl<'a> Sketch<'a> {
         for take_up in &part.take_ups {
             let words = Words::new(take_up.name.clone(), Point::ZERO, self.small).grey();
             let Some(point) = take_up.label else { continue };
-            if let Some(words) = place::beside(&words, point, POINT + 1.5, &self.clear) {
+            if let Some(words) = self.with_room(|clear| place::beside(&words, point, POINT + 1.5, clear)) {
                 self.put(words, None);
             }
         }
         for slit in &part.slits {
             let words = Words::new(slit.name.clone(), Point::ZERO, self.small).grey();
-            if let Some(words) =
-                place::beside(&words, slit.end.0.midpoint(slit.end.1), MARK + 1.5, &self.clear)
-            {
+            let end = slit.end.0.midpoint(slit.end.1);
+            if let Some(words) = self.with_room(|clear| place::beside(&words, end, MARK + 1.5, clear)) {
                 self.put(words, None);
             }
         }
@@ -445,7 +449,7 @@ impl<'a> Sketch<'a> {
             let side = gap.hand.map_or(String::new(), |hand| format!(" ({})", hand.word()));
             let words = Words::new(format!("leave open{side}"), Point::ZERO, SMALL).grey();
             let middle = gap.path.point_at_length(gap.path.length() / 2.0);
-            if let Some(words) = place::beside(&words, middle, MARK, &self.clear) {
+            if let Some(words) = self.with_room(|clear| place::beside(&words, middle, MARK, clear)) {
                 self.put(words, None);
             }
         }
@@ -458,7 +462,7 @@ impl<'a> Sketch<'a> {
                 members.iter().map(|other| (in_other(other), *other)).collect();
             let agree = places.iter().all(|(at, _)| at.is_some_and(|at| at.distance(mark.at) < SAME_PLACE));
             let words = Words::new(self.told(&mark.name, agree, part), Point::ZERO, self.small).grey();
-            if let Some(words) = place::beside(&words, mark.at, MARK + 1.5, &self.clear) {
+            if let Some(words) = self.with_room(|clear| place::beside(&words, mark.at, MARK + 1.5, clear)) {
                 self.put(words, None);
             }
             if !self.nested || agree {
@@ -519,6 +523,11 @@ impl<'a> Sketch<'a> {
             (true, true) => format!("{name}, all sizes"),
             (true, false) => format!("{name}, {}", part.label.size),
         }
+    }
+
+    /// Words where there is room, beside where the piece is folded rather than over that.
+    pub(super) fn with_room(&self, find: impl Fn(&Clear) -> Option<Words>) -> Option<Words> {
+        find(&self.clear).or_else(|| find(&self.clear.but_folds()?))
     }
 
     pub(super) fn put(&mut self, words: Words, size: Option<SizeId>) {

@@ -17,7 +17,7 @@ impl Sketch<'_> {
         let inside = towards_middle(part, from.midpoint(to), way.turn_90());
         let words = Words::new("cut on the fold", Point::ZERO, self.small).grey();
         let off = inside * OFF_FOLD;
-        if let Some(words) = place::along(&words, from + off, to + off, &self.clear) {
+        if let Some(words) = self.with_room(|clear| place::along(&words, from + off, to + off, clear)) {
             self.put(words, None);
         }
     }
@@ -27,7 +27,7 @@ impl Sketch<'_> {
         let one_way = part.fabric.is_some_and(|fabric| self.garment.fabric(fabric).one_way);
         let Some((from, to)) = part.grain_line.filter(|_| one_way) else { return };
         let words = Words::new("all pieces this way", Point::ZERO, self.small).grey();
-        if let Some(words) = place::along(&words, from, to, &self.clear) {
+        if let Some(words) = self.with_room(|clear| place::along(&words, from, to, clear)) {
             self.put(words, None);
         }
     }
