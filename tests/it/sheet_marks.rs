@@ -71,6 +71,8 @@ fn actions_name_the_seams_that_they_sew() {
         let named: Vec<Vec<&str>> = actions
             .iter()
             .map(|action| list(action, "seams").into_iter().map(|id| id.as_str().expect("an id")).collect())
+            // What is left out of the steps is finished at their end, and sews no seam.
+            .filter(|seams: &Vec<&str>| !seams.is_empty())
             .collect();
         let wanted = [
             vec!["middle.outer"],
