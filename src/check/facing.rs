@@ -96,7 +96,10 @@ fn short_hem(
     for id in parts {
         let sewn = size.sewn.part(id);
         let host = size.drawn.paper(sewn.part.paper)?;
-        let is_fused = |other: &SewnPart| other.fused && other.part.piece == sewn.part.piece;
+        let is_fused = |other: &SewnPart| {
+            let onto = garment.is_fused_onto(other.part.layer, sewn.part.layer);
+            other.fused && onto && other.part.piece == sewn.part.piece
+        };
         if size.sewn.parts.iter().any(is_fused) {
             return None;
         }

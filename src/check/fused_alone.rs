@@ -1,7 +1,7 @@
 //! `fused/alone`: interfacing of a piece that no cloth is cut by, so that there is nothing to fuse it on.
 
 use super::{Check, Run, words};
-use crate::garment::{Garment, PieceId};
+use crate::garment::{Garment, Layer, PieceId};
 use crate::id_hash::IdSet;
 use crate::report::{Diagnostic, catalogue};
 
@@ -14,9 +14,41 @@ fn run(garment: &Garment, diagnostics: &mut Vec<Diagnostic>) {
     let origins = |pieces: &[PieceId]| -> Vec<PieceId> {
         pieces.iter().flat_map(|&piece| garment.origins(piece).into_iter().chain([piece])).collect()
     };
+    for layer in garment.layers.iter().filter(|layer| layer.fused) {
+        let Some(onto) = layer.onto.map(|id| garment.layer(id)) else { continue };
+        if onto.fused {
+            let title = format!("{} is fused on itself: nothing is fused to it", onto.name);
+            let mistake = Diagnostic::new(&catalogue::FUSED_ALONE, layer.span, title)
+                .label(format!("fused to {}", onto.name))
+                .also(onto.span, "fused as well")
+                .help("name the layer of cloth that it is fused to");
+            diagnostics.push(mistake);
+            continue;
+        }
+        let own = origins(&onto.pieces);
+        for &piece in &layer.pieces {
+            if origins(&[piece]).iter().any(|origin| own.contains(origin)) {
+                continue;
+            }
+            let (title, name) = (words::piece(garment, piece), &garment.piece(piece).name);
+            let has = |other: &&Layer| !other.fused && other.pieces.contains(&piece);
+            let title =
+                format!("{title} is not cut in {}: there is nothing of it there to fuse it on", onto.name);
+            let mistake = Diagnostic::new(&catalogue::FUSED_ALONE, layer.span, title)
+                .label(format!("{name} is fused to {}", onto.name))
+                .also(onto.span, format!("without {name}"));
+            diagnostics.push(mistake.help(match garment.layers.iter().find(has) {
+                Some(other) => format!(
+                    "name {name} in layer {} as well, or fuse it to {}: in a fused layer of its own",
+                    onto.name, other.name
+                ),
+                None => format!("name {name} in layer {} as well", onto.name),
+            }));
+        }
+    }
     let cloth = garment.layers.iter().filter(|layer| !layer.fused);
     let cloth: IdSet<PieceId> = cloth.flat_map(|layer| origins(&layer.pieces)).collect();
-    for layer in garment.layers.iter().filter(|layer| layer.fused) {
+    for layer in garment.layers.iter().filter(|layer| layer.fused && layer.onto.is_none()) {
         for &piece in &layer.pieces {
             if origins(&[piece]).iter().any(|origin| cloth.contains(origin)) {
                 continue;

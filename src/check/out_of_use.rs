@@ -1,4 +1,4 @@
-//! `length/out-of-use`: stands, cords, ties, straps and gaps far longer than any that are sewn: slips of the unit or
+//! `length/out-of-use`: stands, bands, cords, ties, straps and gaps far longer than any that are sewn: slips of the unit or
 //! of the decimal point.
 
 use super::{Check, Run, gaps, strap_room};
@@ -12,6 +12,8 @@ pub(super) static CHECK: Check = Check { kinds: &[&catalogue::LENGTH_OUT_OF_USE]
 
 /// The stand of a double-breasted front is up to 10 cm wide, in millimetres (common practice).
 const STAND: f64 = 120.0;
+/// A waistband is a hand deep, one over all of the belly two, in millimetres (common practice); facings are no wider.
+const BAND: f64 = 400.0;
 /// A tie goes twice round a body and hangs down, in millimetres.
 const TIE: f64 = 3000.0;
 /// A sash goes three times round, in millimetres.
@@ -34,6 +36,9 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             .help("look at its figure and its unit: a bare number takes the units that the file says");
         findings.push(Finding::new(size.id(), is - most, warning).about(what).figure("is", shown));
     };
+    for (name, said) in &garment.depths {
+        look(format!("the depth of {name}"), said, BAND, "a band over all of the belly");
+    }
     for closure in &garment.closures {
         let Some(ClosureKind::Fasteners(row)) = &closure.kind else { continue };
         // A stand that is drawn is compared with what is said of it.

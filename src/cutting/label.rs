@@ -31,7 +31,7 @@ pub(super) fn label(
         },
         cloth,
         size,
-        cut: instruction(row, fused),
+        cut: instruction(row, fused, layer.onto.map(|onto| &*garment.layer(onto).name)),
         allowance: allowance(garment, drawn, allowed),
         long_edge: long_edge(garment, drawn),
     }
@@ -56,7 +56,7 @@ pub(super) fn mark_words(garment: &Garment, mark: PointId) -> String {
 }
 
 /// How many are cut and how.
-fn instruction(row: &CutRow, fused: bool) -> String {
+fn instruction(row: &CutRow, fused: bool, onto: Option<&str>) -> String {
     let copies = row.copies;
     let mut words = match row.how {
         _ if row.whole => format!("cut {copies}"),
@@ -76,6 +76,9 @@ fn instruction(row: &CutRow, fused: bool) -> String {
     }
     if fused {
         words.push_str(", fuse on");
+        if let Some(onto) = onto {
+            words.push_str(&format!(" {onto}"));
+        }
     }
     words
 }

@@ -77,7 +77,8 @@ fn about(open: &OpenDocument<'_>, symbol: Symbol, layer: Option<LayerId>) -> Str
             let pieces: Vec<&str> = layer.pieces.iter().map(|&piece| &*garment.piece(piece).name).collect();
             let fabric =
                 layer.fabric.map_or_else(String::new, |id| format!(" in {}", garment.fabric(id).title));
-            let fused = if layer.fused { ", fused" } else { "" };
+            let onto = layer.onto.map(|id| format!(" to {}", garment.layer(id).name)).unwrap_or_default();
+            let fused = if layer.fused { format!(", fused{onto}") } else { String::new() };
             format!("layer **{}**{fabric}{fused}{}", layer.name, listed(": ", &pieces))
         }
         Symbol::Seam(id) => {

@@ -12,6 +12,7 @@ mod fates;
 mod form;
 mod json;
 mod lay;
+mod left_open;
 mod materials;
 mod number;
 mod openings;

@@ -5,9 +5,9 @@ use super::form::Form;
 use super::seams::ids_of_stitchings;
 use super::sheet::Sheet;
 use crate::cutting::WorkedSize;
-use crate::garment::{ActionTarget, EdgeId, Garment, LayerId, PressedTo};
+use crate::garment::{ActionTarget, EdgeId, Garment, LayerId, PressedTo, SeamId};
 use crate::sewing::order::{
-    Job, Plan, PlannedAction, PlannedGroup, PlannedTarget, Work, plan, stitchings_of,
+    Job, Jobs, Plan, PlannedAction, PlannedGroup, PlannedTarget, Work, plan, stitchings_of,
 };
 use crate::sewing::surface::Surface;
 use crate::syntax::tree::Verb;
@@ -59,6 +59,10 @@ fn action_document(
 pub(super) fn target_name(garment: &Garment, target: ActionTarget) -> Option<String> {
     match target {
         ActionTarget::Seam(id) => Some(garment.seam(id).name.to_string()),
+        ActionTarget::Joints(id, first, last) => Some(match first == last {
+            true => format!("{} {first}", garment.seam(id).name),
+            false => format!("{} {first}..{last}", garment.seam(id).name),
+        }),
         ActionTarget::Closure(id) => Some(garment.closure(id).name.to_string()),
         ActionTarget::Edge(layer, edge) | ActionTarget::TakeUp(layer, edge) => {
             let named = garment.edge(edge);
@@ -75,7 +79,9 @@ pub(super) fn target_name(garment: &Garment, target: ActionTarget) -> Option<Str
 /// What people read of what is worked on, where its maker says it.
 fn target_label(garment: &Garment, target: ActionTarget) -> Option<String> {
     match target {
-        ActionTarget::Seam(id) => garment.seam(id).label.as_deref().map(str::to_owned),
+        ActionTarget::Seam(id) | ActionTarget::Joints(id, ..) => {
+            garment.seam(id).label.as_deref().map(str::to_owned)
+        }
         ActionTarget::Edge(_, edge) | ActionTarget::TakeUp(_, edge) => {
             garment.edge_label(edge).map(str::to_owned)
         }
@@ -123,7 +129,13 @@ pub fn steps_document(garment: &Garment, size: &WorkedSize) -> StepsDocument {
     let plan: Plan = plan(garment, &size.drawn, &size.sewn);
     let work = Work::new(garment, &size.drawn, &size.sewn);
     let seams = stitchings_of(&work);
-    let counting = Counting { garment, size, work: &work, seams: &seams };
+    let actions = plan.groups.iter().flat_map(|group| &group.actions);
+    let targets = actions.filter(|action| action.verb == Verb::Sew).flat_map(|action| &action.targets);
+    let joints = targets.filter_map(|target| match target.target {
+        ActionTarget::Joints(id, first, last) => Some((id, last - first + 1)),
+        _ => None,
+    });
+    let counting = Counting { garment, size, work: &work, seams: &seams, joints: joints.collect() };
     let mut steps = Vec::new();
     for group in &plan.groups {
         for action in &group.actions {
@@ -133,7 +145,7 @@ pub fn steps_document(garment: &Garment, size: &WorkedSize) -> StepsDocument {
                 to: target.and_then(|one| target_name(garment, one.target)),
                 label: target.and_then(|one| target_label(garment, one.target)),
                 layers: target.map_or_else(Vec::new, |one| counting.layers(action, one)),
-                times: target.and_then(|one| counting.times(one)),
+                times: target.and_then(|one| counting.times(action, one)),
                 pressed: target.and_then(|one| pressed(garment, action.verb, one.target)),
                 words: action.words.as_ref().map(ToString::to_string),
                 worked_out: action.said.is_none(),
@@ -154,13 +166,19 @@ struct Counting<'a> {
     work: &'a Work<'a>,
     /// The stitching of each sewn seam.
     seams: &'a [Option<usize>],
+    /// The seams in a ring of which steps sew single joints, and how many each.
+    joints: Vec<(SeamId, u32)>,
 }
 
 impl Counting<'_> {
     /// The layers that it is done in.
     fn layers(&self, action: &PlannedAction, target: &PlannedTarget) -> Vec<String> {
         let mut layers: Vec<LayerId> = Vec::new();
-        for &job in &target.jobs {
+        let joints = match target.target {
+            ActionTarget::Joints(id, ..) => self.work.seam_jobs(id, action.layer),
+            _ => Jobs::new(),
+        };
+        for &job in target.jobs.iter().chain(&joints) {
             match job {
                 Job::Seam(at) => {
                     let places = self.work.stitchings.get(at).into_iter().flat_map(|one| one.places());
@@ -177,7 +195,19 @@ impl Counting<'_> {
     }
 
     /// How many times it is done, on all copies.
-    fn times(&self, target: &PlannedTarget) -> Option<u32> {
+    fn times(&self, action: &PlannedAction, target: &PlannedTarget) -> Option<u32> {
+        if let ActionTarget::Joints(id, first, last) = target.target {
+            let seams = self.work.seam_jobs(id, action.layer).len() as u32;
+            return (action.verb == Verb::Sew).then(|| (last - first + 1).saturating_mul(seams));
+        }
+        // What other steps sew of a ring by single joints is not sewn here.
+        if let ActionTarget::Seam(id) = target.target {
+            let joints = self.joints.iter().filter(|(own, _)| *own == id).map(|(_, many)| many).sum::<u32>();
+            if joints > 0 {
+                let all: Option<u32> = target.jobs.iter().map(|&job| self.times_of(job)).sum();
+                return all.map(|all| all.saturating_sub(joints));
+            }
+        }
         let each: Option<Vec<u32>> = target.jobs.iter().map(|&job| self.times_of(job)).collect();
         each.filter(|each| !each.is_empty()).map(|each| each.into_iter().sum())
     }

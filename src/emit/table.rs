@@ -4,6 +4,7 @@ use super::cut_size::{cut_parts, extent};
 use super::documents::{CutDocument, CutWay, ExtentDocument, HandDocument, LengthUnit};
 use super::form::{Form, unit_of};
 use super::json::{cut, parts};
+use super::left_open::left_open;
 use super::number::Figure;
 use super::outline::finished_extent;
 use super::sheet::{Sheet, in_markdown};
@@ -227,8 +228,16 @@ struct CutInSizes {
 pub fn cut_list(garment: &Garment, sizes: &[&WorkedSize], form: Form) -> Result<String, serde_json::Error> {
     let groups = cut_groups(garment, sizes);
     Ok(match form {
-        Form::Text => cut_pages(garment, &groups, Sheet::text, ""),
-        Form::Markdown => cut_pages(garment, &groups, Sheet::markdown, "## "),
+        Form::Text => {
+            let notes =
+                left_open(garment, sizes).iter().map(|line| format!("\n{line}\n")).collect::<String>();
+            cut_pages(garment, &groups, Sheet::text, "") + &notes
+        }
+        Form::Markdown => {
+            let notes = left_open(garment, sizes);
+            let notes = notes.iter().map(|line| format!("\n{}\n", in_markdown(line))).collect::<String>();
+            cut_pages(garment, &groups, Sheet::markdown, "## ") + &notes
+        }
         Form::Csv => cut_sheet(garment, &groups).csv(),
         Form::Json => serde_json::to_string_pretty(&groups)? + "\n",
     })

@@ -22,7 +22,11 @@ pub(super) fn closure_sides(
     for (side, chain) in sides.iter_mut().zip([&closure.first, &closure.second]) {
         let mut places = Vec::new();
         for sewn in &chain.edges {
-            places.extend(finder.named_in(sewn.layer.or(layer)?, sewn)?);
+            let named = finder.named_in(sewn.layer.or(layer)?, sewn)?;
+            // Of a ring every copy, one after the other.
+            let copies = |place: &Place| if chain.ring { finder.times(place.part) } else { 1 };
+            let times = named.iter().map(copies).max().unwrap_or(1);
+            (0..times).for_each(|_| places.extend(named.iter().copied()));
         }
         side.push(places.into());
     }

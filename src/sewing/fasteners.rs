@@ -119,6 +119,12 @@ pub fn lay(
             let both = same || chain.edges.iter().all(|sewn| sewn.on.is_none());
             for button in 0..count {
                 let Some((part, at)) = line.at(first + step * f64::from(button)) else { continue };
+                // What is cut alike is marked once for all copies of a ring.
+                if chain.ring
+                    && row.places.iter().any(|(own, there)| *own == part && there.distance(at) < AT_END)
+                {
+                    continue;
+                }
                 row.places.push((part, at));
                 row.places.extend(finder.twin(part).filter(|_| both).map(|twin| (twin, at)));
             }
@@ -193,7 +199,11 @@ impl Line {
             if found.is_empty() {
                 return None;
             }
-            stretches.extend(found);
+            // Of a ring every copy, one after the other.
+            let copies = |(part, _): &(PartId, Path)| if chain.ring { finder.times(*part) } else { 1 };
+            for _ in 0..found.iter().map(copies).max().unwrap_or(1) {
+                stretches.extend(found.iter().cloned());
+            }
         }
         let down = said.between.as_ref().is_none_or(|(from, to)| {
             let below = |anchor: &Anchor| match anchor.at {

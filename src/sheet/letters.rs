@@ -30,11 +30,14 @@ impl Letters {
             let together = matches!(action.verb, Verb::Hem | Verb::Finish);
             let before = next;
             for target in row.targets(plan) {
-                if letters.find(action, target).is_some() {
+                if let Some(own) = letters.find(action, target) {
+                    for &job in &target.jobs {
+                        letters.by_job.entry(job).or_insert(own);
+                    }
                     continue;
                 }
                 let own = if together { before } else { next };
-                letters.by_target.insert((target.target, action.layer), own);
+                letters.by_target.insert((lettered(target.target), action.layer), own);
                 for &job in &target.jobs {
                     letters.by_job.entry(job).or_insert(own);
                 }
@@ -57,11 +60,21 @@ impl Letters {
     fn find(&self, action: &PlannedAction, target: &PlannedTarget) -> Option<usize> {
         let by_job = target.jobs.iter().find_map(|job| self.by_job.get(job));
         // What is pressed or basted is done for good elsewhere, or nowhere.
-        let by_target = || self.by_target.get(&(target.target, action.layer));
-        match target.jobs.is_empty() {
+        let by_target = || self.by_target.get(&(lettered(target.target), action.layer));
+        match target.jobs.is_empty() || matches!(target.target, ActionTarget::Joints(..)) {
             true => by_target().copied(),
+            // Some of its joints may have their letter already.
+            false if matches!(target.target, ActionTarget::Seam(_)) => by_job.or_else(by_target).copied(),
             false => by_job.copied(),
         }
+    }
+}
+
+/// What has a letter: all joints of a ring have that of their seam.
+fn lettered(target: ActionTarget) -> ActionTarget {
+    match target {
+        ActionTarget::Joints(id, ..) => ActionTarget::Seam(id),
+        other => other,
     }
 }
 

@@ -170,6 +170,8 @@ fn other(rule: Rule, expected: &mut Expected) {
         | Rule::ring_chain
         | Rule::sewn
         | Rule::sewns
+        | Rule::step_target
+        | Rule::step_targets
         | Rule::stacked
         | Rule::alongside
         | Rule::band_edges

@@ -75,6 +75,7 @@ enum After {
 /// [form](super::tree::AlterationForm).
 const NAMES: &[(Context, &[&str], After, NameKind)] = &[
     (Context::File, &["layer"], After::Word("in"), NameKind::Fabrics),
+    (Context::File, &["layer"], After::Word("to"), NameKind::Layers),
     (Context::File, &["strap", "band", "facing"], After::Word("in"), NameKind::Layers),
     (Context::File, &["band", "facing"], After::Word("stiffened"), NameKind::Layers),
     (Context::File, &["band"], After::Word("at"), NameKind::PointsOfParts),

@@ -196,8 +196,18 @@ fn sewn() -> BoxedStrategy<SewnWords> {
         span: HERE,
     });
     (use_of(), option::of(run))
-        .prop_map(|(edge, run)| SewnWords { edge, run, over: Vec::new(), span: HERE })
+        .prop_map(|(edge, run)| SewnWords { edge, run, over: Vec::new(), ring: false, span: HERE })
         .boxed()
+}
+
+/// An edge that is finished or stitched, in a ring or not.
+fn ringed() -> BoxedStrategy<SewnWords> {
+    (sewn(), any::<bool>()).prop_map(|(sewn, ring)| SewnWords { ring, ..sewn }).boxed()
+}
+
+/// A side of a closure.
+fn ring_chain() -> BoxedStrategy<Chain> {
+    (chain(), any::<bool>()).prop_map(|(chain, ring)| Chain { ring, ..chain }).boxed()
 }
 
 fn chain() -> BoxedStrategy<Chain> {
@@ -284,9 +294,12 @@ fn header() -> BoxedStrategy<StatementNode> {
         }),
         (comparison(), text())
             .prop_map(|(condition, because)| StatementNode::Require(Require { condition, because })),
-        (name(), name(), any::<bool>(), names()).prop_map(|(name, fabric, fused, pieces)| {
-            StatementNode::Layer(Layer { name, fabric, fused, pieces })
-        }),
+        (name(), name(), any::<bool>(), option::of(name()), names()).prop_map(
+            |(name, fabric, fused, onto, pieces)| {
+                let onto = onto.filter(|_| fused);
+                StatementNode::Layer(Layer { name, fabric, fused, onto, pieces })
+            }
+        ),
         (name(), value(), option::of(text())).prop_map(|(name, value, label)| StatementNode::Set(Set {
             name,
             value,
@@ -642,7 +655,7 @@ fn sewing() -> BoxedStrategy<StatementNode> {
             }),
         (name(), label(), dotteds()).prop_map(|(name, label, ends)| {
             let ply = |edge: Dotted| {
-                let edges = vec![SewnWords { edge, run: None, over: Vec::new(), span: HERE }];
+                let edges = vec![SewnWords { edge, run: None, over: Vec::new(), ring: false, span: HERE }];
                 Chain { edges, ring: false, span: HERE }
             };
             let first = Side { plies: ends.into_iter().map(ply).collect(), span: HERE };
@@ -652,17 +665,19 @@ fn sewing() -> BoxedStrategy<StatementNode> {
             let seam = Seam { name, label, first, second, fit, across_fold, along, enclosing, items };
             StatementNode::Seam(seam)
         }),
-        (vec(sewn(), 1..4), finish, option::of(value())).prop_map(|(edges, kind, stretch)| {
+        (vec(ringed(), 1..4), finish, option::of(value())).prop_map(|(edges, kind, stretch)| {
             let binding_stretch = stretch.filter(|_| matches!(kind, FinishKind::Bound(_)));
             StatementNode::Finish(Finish { edges, kind, kind_span: HERE, binding_stretch, stitch: None })
         }),
         (dotted(), use_of(), vec(place_item, 0..4))
             .prop_map(|(piece, on, items)| StatementNode::Place(Place { piece, on, items })),
-        (name(), chain(), chain(), vec(closure_item, 0..3)).prop_map(|(name, first, second, items)| {
-            let end_to_end = (items.len() % 2 == 1).then_some(name.span);
-            StatementNode::Closure(Closure { name, first, second, end_to_end, items })
-        }),
-        (name(), any::<bool>(), option::of(value()), vec(sewn(), 1..4), option::of((value(), value())))
+        (name(), ring_chain(), ring_chain(), vec(closure_item, 0..3)).prop_map(
+            |(name, first, second, items)| {
+                let end_to_end = (items.len() % 2 == 1).then_some(name.span);
+                StatementNode::Closure(Closure { name, first, second, end_to_end, items })
+            }
+        ),
+        (name(), any::<bool>(), option::of(value()), vec(ringed(), 1..4), option::of((value(), value())))
             .prop_map(|(name, under, distance, edges, rows)| {
                 let kind = if under { RowKind::Understitch } else { RowKind::Topstitch };
                 // Along lines there is one row.
@@ -687,7 +702,7 @@ fn sewing() -> BoxedStrategy<StatementNode> {
                 let each = edges.iter().map(|edge| {
                     let parts = piece.parts.iter().chain([edge]).cloned().collect();
                     let edge = Dotted { parts, on: None, span: HERE };
-                    SewnWords { edge, run: None, over: Vec::new(), span: HERE }
+                    SewnWords { edge, run: None, over: Vec::new(), ring: false, span: HERE }
                 });
                 let chain = Chain { edges: each.collect(), ring: false, span: HERE };
                 Side { plies: vec![chain], span: HERE }
@@ -758,7 +773,8 @@ fn sewing() -> BoxedStrategy<StatementNode> {
 fn plain_chain(may_be_ring: bool) -> BoxedStrategy<Chain> {
     (dotteds(), any::<bool>())
         .prop_map(move |(edges, ring)| {
-            let whole = |edge: Dotted| SewnWords { edge, run: None, over: Vec::new(), span: HERE };
+            let whole =
+                |edge: Dotted| SewnWords { edge, run: None, over: Vec::new(), ring: false, span: HERE };
             let edges = edges.into_iter().map(whole).collect();
             Chain { edges, ring: ring && may_be_ring, span: HERE }
         })
@@ -780,8 +796,18 @@ fn step_group() -> BoxedStrategy<StepGroup> {
         Verb::Tack,
     ];
     let of_verb = proptest::sample::select(verbs.to_vec());
-    let done = (option::of(name()), of_verb, dotteds(), option::of(text())).prop_map(
-        |(layer, verb, targets, words)| Action { span: HERE, layer, verb, verb_span: HERE, targets, words },
+    let joints = option::of((1..9_u32, 0..3_u32));
+    let joints =
+        joints.prop_map(|own| own.map(|(first, more)| Joints { first, last: first + more, span: HERE }));
+    // What is turned and closed through a gap has no joints.
+    let target = (dotted(), joints).prop_map(|(name, joints)| StepTarget { name, joints });
+    let done = (option::of(name()), of_verb, vec(target, 1..4), option::of(text())).prop_map(
+        |(layer, verb, mut targets, words)| {
+            if matches!(verb, Verb::TurnThroughGap | Verb::SlipstitchGap) {
+                targets.iter_mut().for_each(|target| target.joints = None);
+            }
+            Action { span: HERE, layer, verb, verb_span: HERE, targets, words }
+        },
     );
     let note = text().prop_map(|words| {
         let (verb, targets, words) = (Verb::Note, Vec::new(), Some(words));

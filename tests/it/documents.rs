@@ -147,6 +147,7 @@ fn smock() -> (Garment, Vec<WorkedSize>) {
         span: Span::default(),
         fabric: Some(FabricId::from_index(fabric)),
         fused: false,
+        onto: None,
         pieces: vec![PieceId::from_index(piece)],
         piece_spans: vec![Span::default()],
     };

@@ -102,7 +102,7 @@ fn of_action(text: &str, action: &Action, cut: &mut impl FnMut(usize, usize, Vec
     if after.trim_start_matches(' ').starts_with(';') {
         to += after.find(';').unwrap() + 1;
     }
-    cut(from, to, action.targets.iter().map(last).collect());
+    cut(from, to, action.targets.iter().map(|target| last(target)).collect());
     if let [first, .., end] = action.targets.as_slice() {
         for (at, target) in action.targets.iter().enumerate() {
             // With the comma after it; of the last one, with the comma before.

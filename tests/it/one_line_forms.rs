@@ -483,3 +483,13 @@ proptest! {
         }
     }
 }
+
+/// Forty are told of at the most, a hem band of 70 was one of 7.
+#[test]
+fn bands_and_facings_deeper_than_any_are_told() {
+    let deep = |by: &str| {
+        let text = format!("{SINGLET}{}", with(HEM, &[("6 deep", &format!("{by} deep"))]));
+        told(&text).into_iter().filter(|(slug, _)| *slug == "length/out-of-use").count()
+    };
+    assert_eq!((deep("6"), deep("39"), deep("70")), (0, 0, 1));
+}

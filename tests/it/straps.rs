@@ -181,3 +181,20 @@ fn over_a_seam_it_spans_from_piece_to_piece() {
     // Over the tops, as a handle goes, it may be as short as it likes.
     assert_eq!(case("8.5", "(20, 28)"), [""; 0]);
 }
+
+/// The side of the body stands behind the name or behind the place, as it does with runs of edges.
+#[test]
+fn the_side_may_stand_behind_the_place() {
+    let words = ["bag.top on left 5 from top_side", "bag.top 5 from top_side on left"];
+    let [before, behind] =
+        words.map(|words| format!("strap strap 8 by 2 in outer folded in four {{ from {words} to free }}"));
+    assert_eq!(cut(&before), cut(&behind));
+    // One on each of two bags, and not on both halves.
+    assert_eq!(cut(&behind).0, 2);
+    let laid = |strap: &str| {
+        let mut map = fustian::source::SourceMap::default();
+        let id = map.add("bag.fus".to_owned(), text(strap));
+        fustian::syntax::tidy::tidy(&map, id).expect("a sound text")
+    };
+    assert_eq!(laid(&before), laid(&behind));
+}

@@ -150,3 +150,50 @@ fn tidied(text: &str) -> String {
     let file = map.add("own.fus", text.to_owned());
     tidy(&map, file).expect("it can be read")
 }
+
+/// The cut list says it too, where a place is said.
+#[test]
+fn the_cut_list_says_what_is_left_open() {
+    let list = |words: &str| {
+        let compiled = compile(&MemoryLoader::new().with("own.fus", leaving(words)), "own.fus");
+        let sizes: Vec<_> = compiled.sizes.iter().collect();
+        fustian::emit::cut_list(&compiled.garment, &sizes, fustian::emit::Form::Text).expect("a list")
+    };
+    let said = list("3..18 from bottom_left along cloth.bottom in lining");
+    let wanted = "leave open in the round seam in lining: 15 cm, from 3 cm to 18 cm from cloth.bottom_left along cloth.bottom";
+    assert!(said.contains(wanted), "{said}");
+    let middle = list("15 in the middle along lining.cloth.right in lining");
+    assert!(middle.contains("15 cm, in the middle along lining.cloth.right"), "{middle}");
+    assert!(!list("15 in lining").contains("leave open"));
+}
+
+/// So do the steps, in both languages.
+#[test]
+fn the_steps_say_where_a_gap_lies() {
+    use fustian::sheet::sentences::step_texts;
+    use fustian::sheet::{Facts, Language, Run};
+    let read = |words: &str, language: Language| -> String {
+        let compiled = compile(&MemoryLoader::new().with("own.fus", leaving(words)), "own.fus");
+        let document = compiled.document().expect("a sound garment");
+        let facts = Facts::of(&compiled.garment, compiled.sizes.iter().collect(), &document).expect("a size");
+        let texts = step_texts(&facts, language);
+        let runs = texts.iter().flat_map(|text| &text.sentences).flat_map(|sentence| &sentence.0);
+        let words = runs.map(|run| match run {
+            Run::Words(words) | Run::Term(_, words) => words.clone(),
+            Run::Piece(number, _) => format!("({number})"),
+            Run::Figure(figure) => format!("{}", figure.values[0].unwrap_or_default() / 10.0),
+            _ => String::new(),
+        });
+        words.collect()
+    };
+    let place = "3..18 from bottom_left along cloth.bottom in lining";
+    let english = read(place, Language::English);
+    assert!(english.contains("It lies between its notches on the bottom edge of (1), counted from bottom left of (1): from 3 to 18."), "{english}");
+    let german = read(place, Language::German);
+    assert!(german.contains("Sie liegt zwischen ihren Knipsen auf Kante „bottom“ von (1), von „bottom left“ von (1) aus: von 3 bis 18."), "{german}");
+    assert!(
+        read("15 in the middle along cloth.bottom in lining", Language::English)
+            .contains("It lies in the middle of the bottom edge of (1)")
+    );
+    assert!(!read("15 in lining", Language::English).contains("It lies"));
+}

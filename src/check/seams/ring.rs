@@ -2,8 +2,10 @@
 
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{Chain, CutHow, EdgeId, Garment, RingWay, Seam, SewnEdge};
+use crate::garment::{Chain, Closure, ClosureKind, CutHow, EdgeId, Garment, RingWay, Seam, SewnEdge};
 use crate::report::{Diagnostic, Finding, Title, catalogue};
+use crate::sewing::amount_of;
+use crate::source::Span;
 
 pub(in crate::check) static CHECK: Check = Check { kinds: &[&catalogue::SEAM_RING], run: Run::PerSize(run) };
 
@@ -21,7 +23,14 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         findings
             .extend(mistake.map(|mistake| Finding::new(size.drawn.size, 1.0, mistake).about(&*seam.name)));
     }
-    for ring in garment.openings.iter().map(|opening| &opening.ring).filter(|ring| ring.ring) {
+    let openings = garment.openings.iter().map(|opening| (&opening.ring, "opening"));
+    findings.extend(garment.closures.iter().filter_map(|closure| unlike(garment, size, closure)));
+    let closures = garment
+        .closures
+        .iter()
+        .flat_map(|closure| [(&closure.first, &*closure.name), (&closure.second, &*closure.name)]);
+    let rounds = garment.rounds.iter().map(|(ring, what)| (ring, &**what));
+    for (ring, what_says) in openings.chain(closures).chain(rounds).filter(|(ring, _)| ring.ring) {
         let wrong = match alike(garment, size, ring) {
             Some(Err(wrong)) => Some(wrong),
             Some(Ok(edge)) => not_joined(garment, edge, None),
@@ -35,13 +44,41 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
                 Some((span, words)) => mistake.also(span, words),
                 None => mistake,
             };
-            Finding::new(size.drawn.size, 1.0, mistake).about("opening")
+            Finding::new(size.drawn.size, 1.0, mistake).about(what_says)
         }));
     }
 }
 
+/// What closes along a ring stands at the same places of every copy, since all are cut alike.
+fn unlike(garment: &Garment, size: &WorkedSize, closure: &Closure) -> Option<Finding> {
+    let ring = [&closure.first, &closure.second].into_iter().find(|chain| chain.ring)?;
+    let Some(ClosureKind::Fasteners(said)) = &closure.kind else { return None };
+    let many = said.kind.many();
+    let said = said.count.as_ref()?;
+    let count = amount_of(garment, &size.drawn, said)?;
+    let Some(Ok(edge)) = alike(garment, size, ring) else { return None };
+    let copies = size.drawn.paper(garment.paper_of(edge.layer, edge.piece)?)?.count;
+    if copies == 0 || count < 1.0 || count.fract() != 0.0 || count % f64::from(copies) == 0.0 {
+        return None;
+    }
+    let title = words::piece(garment, edge.piece);
+    let what = format!(
+        "{count} {many} cannot be spread over the {copies} copies of {title}, which are cut and marked alike"
+    );
+    let low = libm::floor(count / f64::from(copies)) * f64::from(copies);
+    let high = low + f64::from(copies);
+    let help = match low > 0.0 {
+        true => format!("take {low} or {high} of them"),
+        false => format!("take {high} of them"),
+    };
+    let mistake = Diagnostic::new(&catalogue::SEAM_RING, said.span, Title::new(what).in_sizes())
+        .also(ring.span, "a ring")
+        .help(help);
+    Some(Finding::new(size.drawn.size, 1.0, mistake).about(&*closure.name))
+}
+
 /// What is wrong with a ring, a way out, and another place.
-type Wrong = (String, String, Option<(crate::source::Span, &'static str)>);
+type Wrong = (String, String, Option<(Span, &'static str)>);
 
 /// The one edge of pieces that are alike; or what is wrong with it. None of a piece that could not be drawn.
 fn alike<'c>(garment: &Garment, size: &WorkedSize, chain: &'c Chain) -> Option<Result<&'c SewnEdge, Wrong>> {
@@ -52,6 +89,12 @@ fn alike<'c>(garment: &Garment, size: &WorkedSize, chain: &'c Chain) -> Option<R
     };
     let piece = garment.piece(edge.piece);
     let title = words::piece(garment, edge.piece);
+    if garment.is_portion(edge.edge) {
+        let whole = &garment.edge(garment.whole_edge(edge.edge)).name;
+        let what = format!("a run of {whole} of {title} ends on every copy, so that they make no ring");
+        let help = format!("name the whole edge: {}.{whole} in a ring; or leave out in a ring", piece.name);
+        return Some(Err((what, help, None)));
+    }
     let drawn = size.drawn.paper(garment.paper_of(edge.layer, edge.piece)?)?;
     if drawn.cut != CutHow::Alike || drawn.count < 2 {
         let what = format!("{title} is not cut several times alike, so that its copies make no ring");
@@ -86,6 +129,18 @@ fn wrong(garment: &Garment, size: &WorkedSize, seam: &Seam, chain: &Chain) -> Op
 fn not_joined(garment: &Garment, edge: &SewnEdge, own: Option<&Seam>) -> Option<Wrong> {
     let title = words::piece(garment, edge.piece);
     let name = &garment.piece(edge.piece).name;
+    let across = |seam: &&Seam| {
+        is_said(seam)
+            && joins_copies(seam, edge)
+            && named(seam).any(|one| one == garment.whole_edge(edge.edge))
+    };
+    if let Some(seam) = garment.seams.iter().find(across) {
+        let own = &garment.edge(edge.edge).name;
+        let what =
+            format!("{own} of {title} is what {} sews to the next, and does not go round", seam.words());
+        let help = format!("name an edge that runs on from one {name} to the next");
+        return Some((what, help, Some((seam.name_span, "sewn each to the next"))));
+    }
     let mut joining = garment.seams.iter().filter(|seam| joins_copies(seam, edge)).peekable();
     let alone = joining.peek().copied().filter(|alone| own.is_none_or(|own| own.name != alone.name));
     (!joining.any(is_said)).then(|| match alone {
@@ -119,6 +174,10 @@ fn joins_copies(seam: &Seam, ring: &SewnEdge) -> bool {
         edge.layer.is_none_or(|layer| ring.layer.is_none_or(|own| own == layer)) && edge.piece == ring.piece
     };
     edges.all(is_there) && edges_of(&seam.first) != edges_of(&seam.second)
+}
+
+fn named(seam: &Seam) -> impl Iterator<Item = EdgeId> {
+    seam.first.iter().chain(&seam.second).flat_map(|chain| &chain.edges).map(|edge| edge.edge)
 }
 
 fn edges_of(side: &[Chain]) -> Vec<EdgeId> {

@@ -18,6 +18,8 @@ struct LeftOut {
     jobs: Vec<(Job, Option<LayerId>)>,
     /// Others that are called alike are in a step.
     partly: bool,
+    /// Of a seam in a ring the joints that are left out, where others are in a step.
+    joints: Vec<u32>,
 }
 
 /// What the steps leave out.
@@ -32,7 +34,15 @@ pub(super) fn tell(
     for &job in work.jobs.iter().filter(|&&job| work.is_done(job)) {
         let Some(called) = work.call(job) else { continue };
         let key = (called.declared, called.step.clone());
-        let group = groups.entry(key).or_insert(LeftOut { called, jobs: Vec::new(), partly: false });
+        let group = groups.entry(key).or_insert(LeftOut {
+            called,
+            jobs: Vec::new(),
+            partly: false,
+            joints: Vec::new(),
+        });
+        if let Job::Seam(at) = job {
+            group.joints.extend(said.open_joints(at));
+        }
         match said.when(job) {
             Some(_) => group.partly = true,
             None => group.jobs.push((job, work.layer_of_job(job))),
@@ -80,7 +90,14 @@ fn no_step(garment: &Garment, group: &LeftOut, after: Option<String>) -> Diagnos
         }
         None => (String::new(), group.called.step.clone()),
     };
-    let title = format!("no step says when {} is {}{place}", group.called.what, group.called.done);
+    let title = match group.joints.as_slice() {
+        [] => format!("no step says when {} is {}{place}", group.called.what, group.called.done),
+        [one] => format!("no step says when joint {one} of {} is sewn", group.called.what),
+        many => {
+            let many: Vec<String> = many.iter().map(u32::to_string).collect();
+            format!("no step says when joints {} of {} are sewn", words::listed(&many), group.called.what)
+        }
+    };
     let is_fused = matches!(group.jobs.first(), Some((Job::Fuse(..), _)));
     let kind = if is_fused { &catalogue::STEP_UNFUSED } else { &catalogue::STEP_FORGOTTEN };
     let mistake = Diagnostic::new(kind, group.called.declared, title).label("in no step");

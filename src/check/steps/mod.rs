@@ -48,6 +48,10 @@ fn run(garment: &Garment, sizes: &[WorkedSize], diagnostics: &mut Vec<Diagnostic
     for slip in &schedule.slips {
         match slip.slip {
             Slip::Again(job, before) => diagnostics.push(again(&work, job, before.span, slip.span)),
+            Slip::NoJoint(many) => diagnostics.push(no_joint(garment, slip, many)),
+            Slip::JointAgain(number, before) => {
+                diagnostics.push(joint_again(garment, slip, number, before.span));
+            }
             Slip::Nothing if garment.incomplete.sewing || is_unknown(&work, slip.target, slip.layer) => {}
             Slip::Nothing => match taken_away(&work, slip.target, slip.span) {
                 Some(mistake) => diagnostics.push(mistake),
@@ -99,7 +103,7 @@ fn is_unknown(work: &Work, target: ActionTarget, layer: Option<LayerId>) -> bool
         }
         ActionTarget::Piece(_, piece) => undrawn(piece),
         // A seam that no layer can sew is reported by `part/missing`.
-        ActionTarget::Seam(seam) => {
+        ActionTarget::Seam(seam) | ActionTarget::Joints(seam, ..) => {
             let seam = garment.seam(seam);
             // One that went away in a join has nothing left to sew, which is as it should be.
             if work.finder.layers.of_seam(seam).is_empty() || garment.joined_away(seam).is_some() {
@@ -147,6 +151,29 @@ fn again(work: &Work, job: Job, before: Span, span: Span) -> Diagnostic {
         .help("it is sewn only once: remove one of the two, or say which layer each is for: in lining sew …")
 }
 
+fn joint_again(garment: &Garment, slip: &SlipOfStep, number: u32, before: Span) -> Diagnostic {
+    let name = match slip.target {
+        ActionTarget::Joints(id, ..) => &*garment.seam(id).name,
+        _ => "",
+    };
+    Diagnostic::new(&catalogue::STEP_TWICE, slip.span, format!("joint {number} of {name} is sewn already"))
+        .label("a second time")
+        .also(before, "first here")
+        .help("each joint is sewn only once: name another one, or leave this out")
+}
+
+fn no_joint(garment: &Garment, slip: &SlipOfStep, many: u32) -> Diagnostic {
+    let (name, last, span) = match slip.target {
+        ActionTarget::Joints(id, _, last) => (&*garment.seam(id).name, last, garment.seam(id).name_span),
+        _ => ("", 0, slip.span),
+    };
+    let title = format!("{name} has {many} joints, and no joint {last}");
+    Diagnostic::new(&catalogue::STEP_NOTHING, slip.span, title)
+        .label("no such joint")
+        .also(span, format!("a ring of {many}"))
+        .help(format!("count them from 1 to {many}; the last joins the last of them to the first"))
+}
+
 fn nothing(garment: &Garment, slip: &SlipOfStep) -> Diagnostic {
     let &SlipOfStep { target, verb, layer, span, .. } = slip;
     let in_layer = match layer {
@@ -154,7 +181,7 @@ fn nothing(garment: &Garment, slip: &SlipOfStep) -> Diagnostic {
         None => String::new(),
     };
     let (title, help) = match (verb, target) {
-        (Verb::Sew, ActionTarget::Seam(id)) => (
+        (Verb::Sew, ActionTarget::Seam(id) | ActionTarget::Joints(id, ..)) => (
             format!("{} is not sewn{in_layer}", garment.seam(id).name),
             "name the layer that it is sewn in, or none for all of them".to_owned(),
         ),

@@ -10,6 +10,7 @@ use crate::syntax::tree::Verb;
 /// Seams and darts that are pressed flat before they are there, and basting that holds what is sewn already.
 pub(super) fn slips_of_pressing(work: &Work, schedule: &Schedule, diagnostics: &mut Vec<Diagnostic>) {
     for noted in &schedule.noted {
+        joints_of_pressing(work, schedule, noted, diagnostics);
         let Some((jobs, what)) = jobs(work, noted) else { continue };
         let times: Option<Vec<When>> = jobs.iter().map(|job| schedule.when(*job)).collect();
         let Some(times) = times.filter(|times| !times.is_empty()) else { continue };
@@ -32,6 +33,33 @@ pub(super) fn slips_of_pressing(work: &Work, schedule: &Schedule, diagnostics: &
             _ => {}
         }
     }
+}
+
+/// Joints of a ring, each by itself.
+fn joints_of_pressing(work: &Work, schedule: &Schedule, noted: &Noted, diagnostics: &mut Vec<Diagnostic>) {
+    let ActionTarget::Joints(id, first, last) = noted.target else { return };
+    for job in work.seam_jobs(id, noted.layer) {
+        let Job::Seam(at) = job else { continue };
+        for number in first..=last.min(work.joints_of(at)) {
+            let Some(sewn) = schedule.joint(at, number) else { continue };
+            let what = format!("joint {number} of {}", work.garment.seam(id).name);
+            let (sewing, doing) = (format!("sewing {what}"), format!("{} {what}", doing_of(noted.verb)));
+            if noted.verb == Verb::Press && sewn > noted.when {
+                let why = "until which there is nothing to press";
+                diagnostics.push(too_early((&doing, noted.when), (&sewing, sewn), why));
+                return;
+            }
+            if noted.verb == Verb::Baste && sewn < noted.when {
+                let why = "which would hold it as it is sewn";
+                diagnostics.push(too_early((&sewing, sewn), (&doing, noted.when), why));
+                return;
+            }
+        }
+    }
+}
+
+fn doing_of(verb: Verb) -> &'static str {
+    if verb == Verb::Press { "pressing" } else { "basting" }
 }
 
 /// The jobs that sew what is pressed or basted, and what it is called. Folds of pleats are pressed before they are sewn

@@ -3,7 +3,7 @@
 
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{Garment, PieceId};
+use crate::garment::{FinishKind, Garment, PieceId, SewnEdge};
 use crate::id_hash::IdIndexMap;
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::resolve::SizedGarment;
@@ -54,7 +54,23 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     };
     // What is placed and still hangs on nothing is one too many, or placed in a circle: that is reported.
     let is_placed = |piece: &PieceId| garment.placements.iter().any(|placement| placement.piece == *piece);
-    let others = things.keys().enumerate().filter(|(at, parts)| *at != main && !is_loose(parts.as_slice()));
+    let has = |parts: &[PartId], sewn: &SewnEdge| {
+        parts
+            .iter()
+            .map(|&part| sewing.part(part).part)
+            .any(|part| part.piece == sewn.piece && sewn.layer.is_none_or(|layer| layer == part.layer))
+    };
+    // What is felled by hand onto a seam hangs on that seam, and what is sewn in the seam on it.
+    let is_felled = |parts: &[PartId]| {
+        garment.finishes.iter().any(|finish| {
+            let FinishKind::TurnedUnderOnto(seam) = finish.kind else { return false };
+            let seam = garment.seam(seam);
+            let mut sewn = seam.first.iter().chain(&seam.second).flat_map(|chain| &chain.edges);
+            finish.edges.iter().any(|own| has(parts, own)) || sewn.any(|own| has(parts, own))
+        })
+    };
+    let is_joined = |parts: &[PartId]| is_loose(parts) || is_felled(parts);
+    let others = things.keys().enumerate().filter(|(at, parts)| *at != main && !is_joined(parts.as_slice()));
     let others = others.map(|(_, parts)| pieces(parts));
     let rest: Vec<Vec<PieceId>> = others.filter(|own| !own.iter().all(is_placed)).collect();
     let others: Vec<PieceId> = things.get_index(main).map(|(parts, _)| pieces(parts)).unwrap_or_default();

@@ -96,7 +96,6 @@ impl Clear {
     }
 }
 
-/// The upright rectangle round a box.
 /// From point to point of a line.
 fn segments(points: &[Point]) -> impl Iterator<Item = (Point, Point)> {
     points.windows(2).filter_map(|pair| match pair {
@@ -105,6 +104,7 @@ fn segments(points: &[Point]) -> impl Iterator<Item = (Point, Point)> {
     })
 }
 
+/// The upright rectangle round a box.
 fn area_of(corners: &[Point; 4]) -> Rect {
     corners.iter().fold(Rect::from_points(corners[0], corners[2]), |all, &corner| all.union_pt(corner))
 }

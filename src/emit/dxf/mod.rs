@@ -23,6 +23,8 @@ const GRAIN_LINE: &str = "7";
 const INTERNAL_LINES: &str = "8";
 const INTERNAL_CUTOUTS: &str = "11";
 const DRILL_HOLES: &str = "13";
+/// Holes no farther apart than this, in millimetres, are one.
+const SAME_HOLE: f64 = 0.01;
 const SEW_LINES: &str = "14";
 const ANNOTATION: &str = "15";
 const LAYERS: [&str; 11] = [
@@ -160,7 +162,14 @@ fn block(garment: &Garment, part: &CutPart) -> Vec<Entity<'static>> {
     }
     entities.extend(part.rows.iter().map(|row| polyline(SEW_LINES, std::slice::from_ref(row), false)));
     let holes = part.marks.iter().map(|mark| mark.at).chain(part.fasteners.iter().map(|one| one.at));
-    entities.extend(holes.map(|at| point(DRILL_HOLES, at)));
+    // What is tacked or strapped to a mark is drilled once.
+    let mut drilled: Vec<Point> = Vec::new();
+    for at in holes {
+        if drilled.iter().all(|own| own.distance(at) > SAME_HOLE) {
+            drilled.push(at);
+            entities.push(point(DRILL_HOLES, at));
+        }
+    }
     entities.push(polyline(SEW_LINES, &part.stitching, true));
     entities.extend(part.holes.iter().map(|hole| polyline(SEW_LINES, hole, true)));
     entities.extend(texts(garment, part));

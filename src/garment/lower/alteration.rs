@@ -357,6 +357,11 @@ impl Lowering<'_> {
             if !self.garment.layer(layer).pieces.is_empty() {
                 continue;
             }
+            if let Some(onto) = &tree.onto {
+                let found = self.find_layer(onto);
+                self.garment.incomplete.layers |= found.is_none();
+                self.garment.layers[layer.index()].onto = found;
+            }
             let mut listed = Vec::new();
             for name in &tree.pieces {
                 match self.find_piece(name) {

@@ -186,6 +186,7 @@ impl Lowering<'_> {
             span: layer.name.span,
             fabric: None,
             fused: layer.fused,
+            onto: None,
             pieces: Vec::new(),
             piece_spans: Vec::new(),
         });

@@ -11,6 +11,7 @@ mod cuttings;
 mod damage;
 mod dart_change;
 mod declare;
+mod depths;
 mod dimensions;
 mod drawing;
 mod drawing_order;
@@ -109,6 +110,7 @@ pub fn lower(map: &SourceMap, merged: &Merged) -> Lowered {
         rims: Vec::new(),
         rims_lost: Vec::new(),
     };
+    lowering.garment.statements = merged.declarations.iter().map(|one| one.statement.span).collect();
     lowering.declare();
     if let Some(out) = &written_out {
         lowering.report_no_slits(written);
@@ -127,6 +129,9 @@ pub fn lower(map: &SourceMap, merged: &Merged) -> Lowered {
     lowering.lower_straps();
     lowering.lower_alterations();
     lowering.lower_sewing();
+    if written_out.is_some() {
+        lowering.lower_depths(written);
+    }
     lowering.mark_sides();
     lowering.find_widths();
     lowering.name_notions();

@@ -15,7 +15,7 @@ use crate::garment::{
 use crate::report::{Diagnostic, catalogue, nearest};
 use crate::source::Span;
 use crate::syntax::tree::{
-    self, ClosureItemNode, FitKind, HostPlace, PlaceItemNode, SeamItemNode, StatementNode,
+    self, ClosureItemNode, Fastener, FitKind, HostPlace, PlaceItemNode, SeamItemNode, StatementNode,
 };
 use std::sync::Arc;
 
@@ -341,7 +341,9 @@ impl Lowering<'_> {
 
     fn lower_finish(&mut self, tree: &tree::Finish, span: Span) {
         let user = Some(User::Finish(FinishId::from_index(self.garment.finishes.len())));
-        let edges = tree.edges.iter().filter_map(|sewn| self.named_portion(sewn, false, user)).collect();
+        let edges: Vec<SewnEdge> =
+            tree.edges.iter().filter_map(|sewn| self.named_portion(sewn, false, user)).collect();
+        self.said_round(&tree.edges, "finish");
         let length = |expr: &tree::Expr| self.lower(expr, When::Fact, None, Wanted::Length);
         let kind = match &tree.kind {
             tree::FinishKind::Hem(hem) => FinishKind::Hem(Hem {
@@ -383,6 +385,52 @@ impl Lowering<'_> {
         let stitch = tree.stitch.as_ref().and_then(|stitch| self.lower_stitch(stitch));
         let kind_span = tree.kind_span;
         self.garment.finishes.push(Finish { edges, kind, kind_span, span, binding_stretch, stitch });
+    }
+
+    /// What closes along a ring has no ends: whether that is so.
+    fn may_go_round(&self, tree: &tree::Closure, kind: &ClosureKind, kind_span: Span) -> bool {
+        let Some(ring) = [&tree.first, &tree.second].into_iter().find(|chain| chain.ring) else {
+            return true;
+        };
+        let name = &tree.name.text;
+        let (span, title, help) = match (tree.end_to_end, kind) {
+            (Some(span), _) => {
+                let title = format!("{name} goes round in a ring, which has no ends");
+                (span, title, "leave out from end to end".to_owned())
+            }
+            (None, ClosureKind::Zipper { .. }) => {
+                let title = format!("{name} is a zip, which has two ends, and a ring has none");
+                let help = "take snaps, hooks, toggles or ties; or name the edge of a single piece";
+                (kind_span, title, help.to_owned())
+            }
+            (None, ClosureKind::Fasteners(said)) => {
+                let Some((from, to)) = &said.between else { return true };
+                let many = said.kind.many();
+                let title = format!("{many} in a ring stand evenly all round it, from no place to another");
+                let help = match said.kind {
+                    Fastener::Button => {
+                        "take snaps, hooks, toggles or ties, of which no first and last are said"
+                    }
+                    _ => "leave out from … to …",
+                };
+                (from.span.to(to.span), title, help.to_owned())
+            }
+        };
+        let mistake = Diagnostic::new(&catalogue::SEAM_RING, span, title).also(ring.span, "a ring");
+        self.report(mistake.help(help));
+        false
+    }
+
+    /// Keeps which of the edges are said to lie in a ring.
+    pub(super) fn said_round(&mut self, edges: &[tree::SewnWords], what: &str) {
+        for words in edges.iter().filter(|words| words.ring) {
+            if let Some(sewn) = self.attempt(|reading| reading.named_edge(&words.edge, true, None)).forget() {
+                let portion = words.run.as_ref().map(|run| run.span);
+                let span = portion.map_or(words.span, |run| run.to(words.span));
+                let chain = Chain { edges: Few::one(sewn), over: None, ring: true, span };
+                self.garment.rounds.push((chain, what.into()));
+            }
+        }
     }
 
     fn lower_binding(&mut self, tree: &tree::Binding) -> Binding {
@@ -550,6 +598,7 @@ impl Lowering<'_> {
             );
         }
         let kind = kind.filter(|_| !self.is_damaged(self.garment.closure(id).span));
+        let kind = kind.filter(|kind| self.may_go_round(tree, kind, kind_span));
         let chains = first.zip(second).and_then(|(first, second)| match tree.end_to_end {
             Some(span) => self.with_rim(id, span, [first, second]),
             None => Some([first, second]),

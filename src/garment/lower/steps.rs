@@ -2,7 +2,8 @@
 
 use super::Lowering;
 use super::sought::Sought;
-use crate::garment::{Action, ActionTarget, CordId, StepGroup, Symbol};
+use crate::garment::{Action, ActionTarget, CordId, RingWay, StepGroup, Symbol};
+use crate::report::{Diagnostic, catalogue};
 use crate::syntax::tree::{self, Dotted, StatementNode, Verb};
 use std::sync::Arc;
 
@@ -27,8 +28,9 @@ impl Lowering<'_> {
             let layer = action.layer.as_ref().map(|layer| self.find_layer(layer));
             let mut targets = Vec::with_capacity(action.targets.len());
             for target in &action.targets {
-                match self.action_target(action.verb, target) {
-                    Some(found) => targets.push((found, target.span)),
+                let span = target.joints.map_or(target.span, |joints| target.span.to(joints.span));
+                match self.action_target(action.verb, target).and_then(|found| self.jointed(found, target)) {
+                    Some(found) => targets.push((found, span)),
                     None => self.garment.incomplete.steps = true,
                 }
             }
@@ -46,6 +48,35 @@ impl Lowering<'_> {
         }
         let beside = self.merged.steps_beside.get(&tree.title.text).cloned();
         StepGroup { title: tree.title.text.clone(), span: tree.span, actions, beside }
+    }
+
+    /// Some joints of a seam in a ring, where a step says which.
+    fn jointed(&self, found: ActionTarget, target: &tree::StepTarget) -> Option<ActionTarget> {
+        let Some(joints) = target.joints else { return Some(found) };
+        let name = self.words(target.span);
+        let wrong = |title: String, help: &str| {
+            let mistake = Diagnostic::new(&catalogue::SEAM_RING, joints.span, title).label("which joint?");
+            self.report(mistake.help(help));
+            None
+        };
+        let ActionTarget::Seam(id) = found else {
+            let title = format!("{name} is no seam, and has no joints to be counted");
+            return wrong(title, "name it alone; only a seam that joins pieces in a ring has joints");
+        };
+        let seam = self.garment.seam(id);
+        if !seam.poisoned && seam.ring().is_none_or(|ring| ring.way != RingWay::EachToTheNext) {
+            let title =
+                format!("{} joins no pieces in a ring, and has no joints to be counted", seam.words());
+            return wrong(
+                title,
+                "name it alone, or say in a ring at the end of the seam if each is sewn to the next",
+            );
+        }
+        if joints.first == 0 || joints.last < joints.first {
+            let title = format!("{} are no joints of a ring", self.words(joints.span));
+            return wrong(title, "count them from 1 up, the lesser first: 1..3");
+        }
+        Some(ActionTarget::Joints(id, joints.first, joints.last))
     }
 
     fn action_target(&self, verb: Verb, target: &Dotted) -> Option<ActionTarget> {

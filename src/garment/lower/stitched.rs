@@ -27,6 +27,7 @@ impl Lowering<'_> {
             Some(_) => tree.edges.iter().filter_map(|words| self.stitched_edge(words, tree)).collect(),
             None => tree.edges.iter().filter_map(|words| self.stitched_line(words, tree)).collect(),
         };
+        self.said_round(&tree.edges, &tree.name.text);
         let stitch = tree.stitch.as_ref().and_then(|stitch| self.lower_stitch(stitch));
         let id = RowId::from_index(self.garment.rows.len());
         self.names.stitched.insert(tree.name.text.clone(), ActionTarget::Row(id));

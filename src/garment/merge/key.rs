@@ -212,7 +212,13 @@ pub(super) fn finished(sewn: &SewnWords) -> String {
 pub(super) fn finish_dropped(drop: &Drop) -> Option<String> {
     let NameOrText::Name(edge) = &drop.target else { return None };
     let span = edge.span;
-    Some(finished(&SewnWords { edge: edge.clone(), run: drop.run.clone(), over: Vec::new(), span }))
+    Some(finished(&SewnWords {
+        edge: edge.clone(),
+        run: drop.run.clone(),
+        over: Vec::new(),
+        ring: false,
+        span,
+    }))
 }
 
 /// The words as written, without more spacing than they need.

@@ -1,4 +1,4 @@
-use super::{Expression, FabricId, PieceId};
+use super::{Expression, FabricId, LayerId, PieceId};
 use crate::source::Span;
 use crate::syntax::tree::{ClothKind, Unit};
 use std::sync::Arc;
@@ -71,6 +71,8 @@ pub struct Layer {
     pub fabric: Option<FabricId>,
     /// Fused on, not sewn.
     pub fused: bool,
+    /// The layer whose pieces it is fused on, where that is said.
+    pub onto: Option<LayerId>,
     /// The pieces that are cut, once split and joined.
     pub pieces: Vec<PieceId>,
     /// Where each of them is named (of split and joined pieces, where they are made).

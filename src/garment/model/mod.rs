@@ -107,6 +107,12 @@ pub struct Garment {
     pub closures: Vec<Closure>,
     /// Openings.
     pub openings: Vec<Opening>,
+    /// Where its statements stand, in the order in which they are merged.
+    pub statements: Vec<Span>,
+    /// How deep each band and how wide each facing is said to be: its name, and the amount.
+    pub depths: Vec<(Arc<str>, Expression)>,
+    /// Edges of which a finish or a row of stitching says that they lie in a ring, and what says so.
+    pub rounds: Vec<(Chain, Arc<str>)>,
     /// Cords.
     pub cords: Vec<Cord>,
     /// Straps, whose pieces are among the pieces.
@@ -304,6 +310,11 @@ impl Garment {
             at = of;
         }
         None
+    }
+
+    /// Whether what a fused layer holds lies on pieces of that other layer: on those that it names, else on any.
+    pub fn is_fused_onto(&self, fused: LayerId, other: LayerId) -> bool {
+        self.layer(fused).onto.is_none_or(|onto| onto == other)
     }
 
     /// "front", "outer.front".

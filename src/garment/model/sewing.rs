@@ -703,6 +703,8 @@ pub struct Action {
 pub enum ActionTarget {
     /// A seam.
     Seam(SeamId),
+    /// Joints of a seam that joins pieces in a ring, each to the next: the first and the last of them, counted from 1.
+    Joints(SeamId, u32, u32),
     /// A closure.
     Closure(ClosureId),
     /// A finished edge, of one layer's part if that is said.

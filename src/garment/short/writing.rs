@@ -71,8 +71,13 @@ impl Writing<'_> {
     }
 
     pub(super) fn chain(&self, edges: Vec<Dotted>) -> Chain {
-        let edges =
-            edges.into_iter().map(|edge| SewnWords { span: edge.span, edge, run: None, over: Vec::new() });
+        let edges = edges.into_iter().map(|edge| SewnWords {
+            span: edge.span,
+            edge,
+            run: None,
+            over: Vec::new(),
+            ring: false,
+        });
         Chain { edges: edges.collect(), ring: false, span: self.span }
     }
 

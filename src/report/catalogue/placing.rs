@@ -77,7 +77,7 @@ catalogue_entries! {
     );
     LENGTH_OUT_OF_USE = warning(
         "length/out-of-use",
-        "a stand, a cord, a tie, a strap or a gap longer than any that is sewn",
+        "a stand, a band, a cord, a tie, a strap or a gap longer than any that is sewn",
         "The stand of a double-breasted front is some 10 cm wide, makers turn through 13 to 25 cm, a tie goes twice round \
          and hangs down. Far more is most often a slip of the unit or of the decimal point, and is bought and cut.",
     );

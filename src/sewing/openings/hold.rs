@@ -173,7 +173,9 @@ impl<'a> Holding<'a> {
         let found = self.parts.get(part.index()).map(|sewn| {
             let drawn = self.sized.paper(sewn.part.paper);
             let edge = drawn.and_then(|drawn| drawn.edge_at(side.edge)).map(|edge| edge.edge);
-            let fused = self.fused.get(&sewn.part.piece).into_iter().flatten().filter_map(|fused| {
+            let fused = self.fused.get(&sewn.part.piece).into_iter().flatten();
+            let fused = fused.filter(|fused| self.garment.is_fused_onto(fused.layer, sewn.part.layer));
+            let fused = fused.filter_map(|fused| {
                 // A layer's own paper of the piece may have other edges before it.
                 let drawn = self.sized.paper(fused.paper)?;
                 let mut edges = DrawnEdgeId::enumerate(&drawn.edges);

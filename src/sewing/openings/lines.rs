@@ -312,7 +312,11 @@ impl<'a> Lines<'a> {
             give_along(self.garment, self.sized, &part.part, path).share().unwrap_or(0.0)
         };
         let cloth = share(sewn, &segment.line.path);
-        let fused = self.parts.iter().filter(|part| part.fused && part.part.piece == sewn.part.piece);
+        let is_on = |part: &&SewnPart| {
+            let onto = self.garment.is_fused_onto(part.part.layer, sewn.part.layer);
+            part.fused && onto && part.part.piece == sewn.part.piece
+        };
+        let fused = self.parts.iter().filter(is_on);
         let held = fused.map(|part| (share(part, &segment.line.path), part.part.layer));
         let held = held.filter(|(share, _)| *share < cloth).min_by(|one, other| one.0.total_cmp(&other.0));
         match held {

@@ -28,10 +28,15 @@ impl Reach<'_> {
             let hems = hems.filter_map(|stretch| self.finish(stretch));
             rules.extend(hems.map(|hem| Rule::jobs(waits, hem, Why::ShutsEnds)));
             let own = self.piece(face);
-            let fused =
-                self.work.jobs.iter().filter(|job| matches!(job, Job::Fuse(_, piece) if *piece == own));
+            let fused = self.work.jobs.iter().filter(|job| self.is_fused_on(**job, face, own));
             rules.extend(fused.map(|&job| Rule::jobs(waits, job, Why::Covers)));
         }
+    }
+
+    /// Whether that fuses something on a face of this piece.
+    fn is_fused_on(&self, job: Job, face: FaceId, own: PieceId) -> bool {
+        let Job::Fuse(layer, piece) = job else { return false };
+        piece == own && self.work.garment.is_fused_onto(layer, self.surface.face(face).layer)
     }
 
     /// The seams that sew ends of a folded piece to themselves, across its fold.
@@ -101,7 +106,8 @@ impl Reach<'_> {
         }
         let closed = self.closed_in(schedule);
         let late = |(job, piece, second): (Job, PieceId, When)| {
-            let faces = self.surface.face_ids().filter(|&face| self.piece(face) == piece);
+            let faces = self.surface.face_ids().filter(|&face| self.is_fused_on(job, face, piece));
+            let faces = faces.filter(|&face| self.piece(face) == piece);
             let covers: Option<Vec<(When, usize)>> =
                 faces.map(|face| closed.get(face.index()).copied().flatten()).collect();
             let (first, at) = covers?.into_iter().max().filter(|(first, _)| *first < second)?;

@@ -2,7 +2,7 @@
 
 use crate::garment::{
     ClosureId, ClosureKind, CordId, EdgeId, FinishId, FinishKind, Garment, LayerId, PieceId, PlacementId,
-    RowId, SeamId, StrapId, TackId,
+    RingWay, RowId, SeamId, StrapId, TackId,
 };
 use crate::id_hash::{IdIndexMap, IdIndexSet, IdMap};
 use crate::resolve::SizedGarment;
@@ -158,6 +158,16 @@ impl<'a> Work<'a> {
     pub fn seam_jobs(&self, id: SeamId, layer: Option<LayerId>) -> Jobs {
         let is_meant = |&&at: &&usize| layer.is_none_or(|layer| self.is_in_layer(at, layer));
         self.of_seam(id).iter().filter(is_meant).map(|&at| Job::Seam(at)).collect()
+    }
+
+    /// How many joints a seam has that joins pieces in a ring, each to the next; none of any other.
+    pub fn joints_of(&self, stitching: usize) -> u32 {
+        let Some(stitching) = self.stitchings.get(stitching) else { return 0 };
+        let ring = self.garment.seam(stitching.seam).ring();
+        if ring.is_none_or(|ring| ring.way != RingWay::EachToTheNext) {
+            return 0;
+        }
+        stitching.places().next().map_or(0, |place| self.finder.times(place.part))
     }
 
     /// Whether a stitching lies, at least on one side, in the layer.

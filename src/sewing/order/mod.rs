@@ -15,6 +15,7 @@ mod graph;
 mod jobs;
 mod joining;
 mod joints;
+mod joints_of_rings;
 mod meeting;
 mod met;
 mod notions;

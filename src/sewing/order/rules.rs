@@ -50,7 +50,7 @@ impl<'a> Rules<'a> {
 
     /// How an order breaks a rule; none where it does not, and where not all is done that the rule speaks of.
     pub fn broken<'r>(&self, rule: &'r Rule, schedule: &Schedule) -> Option<Broken<'r>> {
-        let first = schedule.at(self.work, rule.waits)?;
+        let first = schedule.begun(self.work, rule.waits)?;
         let broken = |later: Doing, second: When| Broken { rule, first, later, second };
         match &rule.needs {
             Needs::Done(doing) => {

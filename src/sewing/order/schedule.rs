@@ -24,6 +24,10 @@ pub enum Slip {
     Again(Job, When),
     /// There is nothing of the kind to be done.
     Nothing,
+    /// A ring has no joint of that number, but so many.
+    NoJoint(u32),
+    /// A joint is sewn already: its number, and when.
+    JointAgain(u32, When),
 }
 
 /// A target of an action that is wrong by itself.
@@ -74,18 +78,22 @@ pub struct Act {
     pub after: Jobs,
     /// What is done only later, where no step says when: what is basted is sewn.
     pub before: Jobs,
+    /// What is begun by it, and done only by a later one: a seam in a ring by some of its joints.
+    pub begins: Jobs,
 }
 
 impl Act {
-    fn new(place: (usize, usize, usize), jobs: Jobs) -> Act {
-        Act { place, jobs, after: Jobs::new(), before: Jobs::new() }
+    pub(super) fn new(place: (usize, usize, usize), jobs: Jobs) -> Act {
+        Act { place, jobs, after: Jobs::new(), before: Jobs::new(), begins: Jobs::new() }
     }
 }
 
 /// When each job is done.
 #[derive(Clone, Debug, Default)]
 pub struct Schedule {
-    done: IdMap<Job, When>,
+    pub(super) done: IdMap<Job, When>,
+    /// When the joints of a ring are sewn, by the place of its seam among the stitchings.
+    pub(super) joints: IdMap<usize, Vec<Option<When>>>,
     /// When closures were basted or sewn for the first time.
     in_place: IdMap<ClosureId, When>,
     /// When it was turned, and through which seam's gap; none: whichever there is.
@@ -131,6 +139,16 @@ impl Schedule {
                     for job in self.acts.get(act).into_iter().flat_map(|act| &act.jobs) {
                         let span = self.when(*job).map_or(work.declared(*job), |when| when.span);
                         schedule.done.insert(*job, When { at, span });
+                    }
+                    for (stitching, joints) in &self.joints {
+                        let count = joints.len();
+                        for (nth, when) in joints.iter().enumerate() {
+                            let Some(when) = when.filter(|when| own(when)) else { continue };
+                            let sewn = schedule.joints.entry(*stitching).or_insert_with(|| vec![None; count]);
+                            if let Some(joint) = sewn.get_mut(nth) {
+                                *joint = Some(When { at, span: when.span });
+                            }
+                        }
                     }
                     for (when, through) in self.turned.iter().filter(|(when, _)| own(when)) {
                         schedule.turned.push((When { at, span: when.span }, *through));
@@ -180,6 +198,12 @@ impl Schedule {
             self.noted.push(Noted { verb: action.verb, target, layer: action.layer, when });
         }
         let slip = |slip: Slip| SlipOfStep { slip, target, verb: action.verb, layer: action.layer, span };
+        if let ActionTarget::Joints(id, first, last) = target {
+            let (act, wrong) = self.sew_joints(work, action, (id, first, last), place, when);
+            self.acts.push(act);
+            self.slips.extend(wrong.map(slip));
+            return;
+        }
         let mut jobs = match self.meant(work, action, target, when) {
             Meant::Done(jobs) => jobs,
             Meant::OnTop => {

@@ -129,7 +129,12 @@ impl<'g, 'a> Solving<'g, 'a> {
     fn waited_for(&self, act: usize) -> Vec<usize> {
         let work = self.graph.rules.work;
         let after = self.said.acts.get(act).map_or(&[][..], |act| &act.after);
-        let places = after.iter().filter_map(|job| work.jobs.get_index_of(job));
+        let after = after.iter().filter_map(|job| work.jobs.get_index_of(job));
+        // What a seam waits for comes before the first of its joints.
+        let begins = self.said.acts.get(act).map_or(&[][..], |act| &act.begins);
+        let begins = begins.iter().filter_map(|job| work.jobs.get_index_of(job));
+        let needed = begins.filter_map(|at| self.graph.needs.get(at)).flatten();
+        let places = after.chain(needed.filter_map(|need| only(&need.by)));
         places.filter(|&at| self.acts.get(at) == Some(&None)).collect()
     }
 
@@ -306,7 +311,15 @@ fn only(by: &[usize]) -> Option<usize> {
 fn keys(work: &Work) -> Vec<Key> {
     let phases = Phases::of(work);
     let mut in_file: Vec<usize> = (0..work.jobs.len()).collect();
-    let declared: Vec<_> = work.jobs.iter().map(|&job| work.declared(job).lo).collect();
+    // Files come in the order in which they are merged, not in that in which they were read: packed, they are one.
+    let mut statements: Vec<(u32, usize)> =
+        work.garment.statements.iter().enumerate().map(|(nth, span)| (span.lo, nth)).collect();
+    statements.sort_unstable();
+    let place = |lo: u32| {
+        let at = statements.partition_point(|&(begins, _)| begins <= lo);
+        (at.checked_sub(1).and_then(|at| statements.get(at)).map(|&(_, nth)| nth), lo)
+    };
+    let declared: Vec<_> = work.jobs.iter().map(|&job| place(work.declared(job).lo)).collect();
     in_file.sort_by_key(|&at| declared.get(at));
     let mut nth = vec![0; in_file.len()];
     for (place, &at) in in_file.iter().enumerate() {

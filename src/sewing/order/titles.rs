@@ -93,7 +93,7 @@ fn words(garment: &Garment, target: ActionTarget) -> Option<String> {
     let plain = |name: &str| name.replace('_', " ");
     let edge = |edge| garment.edge_label(edge).map_or_else(|| plain(&garment.edge(edge).name), str::to_owned);
     Some(match target {
-        ActionTarget::Seam(id) => {
+        ActionTarget::Seam(id) | ActionTarget::Joints(id, ..) => {
             let seam = garment.seam(id);
             seam.label.as_deref().map_or_else(|| plain(&seam.name), str::to_owned)
         }

@@ -168,6 +168,8 @@ pub fn fuse(making: &Making, parts: &[(LayerId, PieceId)]) -> Option<Panel> {
             continue;
         };
         let sewn = LayerId::enumerate(&making.garment.layers).filter(|(_, layer)| !layer.fused);
+        let onto = making.garment.layer(layer).onto;
+        let sewn = sewn.filter(|(id, _)| onto.is_none_or(|onto| onto == *id));
         let host = sewn.filter_map(|(id, _)| part_of(id)).next();
         flats.push((host.and_then(|part| Flat::of(making.garment, making.size, part, true)), own));
     }

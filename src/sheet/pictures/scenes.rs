@@ -121,7 +121,9 @@ fn jobs_of(making: &Making, action: &PlannedAction, target: &PlannedTarget) -> V
         return target.jobs.clone();
     }
     let (garment, work, layer, verb) = (making.garment, &making.work, action.layer, action.verb);
-    if let (ActionTarget::Seam(id), Verb::Sew | Verb::Baste | Verb::Press) = (target.target, verb) {
+    if let (ActionTarget::Seam(id) | ActionTarget::Joints(id, ..), Verb::Sew | Verb::Baste | Verb::Press) =
+        (target.target, verb)
+    {
         return work.seam_jobs(id, layer).into_iter().collect();
     }
     let is_in = |own: LayerId, said: Option<LayerId>| said.or(layer).is_none_or(|layer| layer == own);

@@ -8,6 +8,8 @@ mod edges;
 mod fasteners;
 mod finishes;
 mod fit;
+mod gaps;
+mod joints;
 mod making;
 mod openings;
 mod placing;
@@ -144,6 +146,12 @@ impl Teller<'_> {
                 });
                 gaps.for_each(|id| self.close_gap(id, text));
             }
+            (Verb::Sew, ActionTarget::Joints(id, first, last)) => {
+                self.sew_joints(step, id, [first, last], text)
+            }
+            (_, ActionTarget::Joints(id, first, last)) => {
+                text.say(self.forms().baste(self.joints(id, [first, last]), step.letter.clone()));
+            }
             (_, ActionTarget::AnyGap) => text.say(self.forms().turn()),
             (_, ActionTarget::Seam(id)) => self.sew(step, id, text),
         }
@@ -175,6 +183,9 @@ impl Teller<'_> {
                 let letter = self.letter_of_seam(id, step.action.layer);
                 text.say(forms.press_seam(self.seam_name(id), letter));
             }
+            ActionTarget::Joints(id, first, last) => {
+                text.say(forms.press(self.joints(id, [first, last]), step.letter.clone()));
+            }
             ActionTarget::TakeUp(layer, name) => {
                 self.press_take_up(layer.or(step.action.layer), name, text);
             }
@@ -205,8 +216,11 @@ impl Teller<'_> {
         for job in targets.iter().flat_map(|target| &target.jobs) {
             let Job::Fuse(layer, piece) = *job else { continue };
             // What is fused has a number of its own; it is the cloth's piece that it is fused to.
-            let Some(part) = self.part_of(None, piece) else { continue };
-            let piece = self.piece(part, None, teller::Way::default());
+            let onto = self.garment.layer(layer).onto;
+            let Some(part) = self.part_of(onto, piece) else { continue };
+            // One of several layers that have the piece is named.
+            let way = teller::Way { layered: onto.is_some(), short: false };
+            let piece = self.piece(part, None, way);
             match cloths.iter_mut().find(|(own, _)| *own == layer) {
                 Some((_, pieces)) => pieces.push(piece),
                 None => cloths.push((layer, vec![piece])),

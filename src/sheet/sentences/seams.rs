@@ -37,6 +37,9 @@ impl<'a> Teller<'a> {
         if let Some((code, layer)) = self.sewn_before(step, id, &stitchings) {
             text.say(self.forms().as_step(code, self.layer(layer)));
         }
+        if self.has_joints_before(step, id) {
+            text.say(self.forms().rest_of_joints());
+        }
         let groups = self.sides(&stitchings);
         // The same in several layers is told once.
         let mut told: Vec<(&Sides, Vec<LayerId>)> = Vec::new();
@@ -158,7 +161,7 @@ impl<'a> Teller<'a> {
     }
 
     /// Both sides in words. Where seam and edges have one name it is said once.
-    fn both_sides(&self, id: SeamId, sides: &Sides, way: Way) -> [Text; 2] {
+    pub(super) fn both_sides(&self, id: SeamId, sides: &Sides, way: Way) -> [Text; 2] {
         let seam = self.garment.seam(id);
         let own = self.label_or(seam.label.as_deref(), &seam.name);
         let own = super::teller::without_last(&own, self.words.seam);
@@ -205,7 +208,7 @@ impl<'a> Teller<'a> {
     }
 
     /// With the pieces' titles, else with their numbers alone.
-    fn short_if_long(&self, sides: &Sides, say: impl Fn(Way) -> Vec<Text>) -> Vec<Text> {
+    pub(super) fn short_if_long(&self, sides: &Sides, say: impl Fn(Way) -> Vec<Text>) -> Vec<Text> {
         let way = self.way_of_sides(sides);
         let full = say(way);
         if fit(&full) { full } else { say(Way { short: true, ..way }) }
@@ -328,7 +331,7 @@ impl<'a> Teller<'a> {
     }
 
     /// Notches and corners that meet.
-    fn say_meeting(&self, id: SeamId, sides: &Sides, text: &mut StepText) {
+    pub(super) fn say_meeting(&self, id: SeamId, sides: &Sides, text: &mut StepText) {
         let forms = self.forms();
         let notches =
             sides.sewn.iter().filter_map(|&nth| self.sewn(nth)).map(|sewn| sewn.notches.len()).max();
@@ -398,42 +401,6 @@ impl<'a> Teller<'a> {
                 text.say(forms.catch_strap(self.piece(own, None, way), place));
             }
         }
-    }
-
-    /// Gaps that are left for turning.
-    fn say_gaps(&self, id: SeamId, layer: Option<LayerId>, text: &mut StepText) {
-        let forms = self.forms();
-        let is_here = |own: Option<LayerId>| own.is_none_or(|own| layer.is_none_or(|layer| layer == own));
-        for gap in self.garment.seam(id).gaps.iter().filter(|gap| is_here(gap.layer)) {
-            let Some(length) = self.amount(FigureKind::Length, &gap.length) else { continue };
-            let hand = gap.hand.map(|hand| match hand {
-                Hand::Left => forms.at_left(),
-                Hand::Right => forms.at_right(),
-            });
-            let layer = gap.layer.map(|layer| self.layer(layer));
-            let mut place = Text::default();
-            for one in hand.into_iter().chain(layer) {
-                if !place.0.is_empty() {
-                    place.0.extend(forms.comma().0);
-                }
-                place.0.extend(one.0);
-            }
-            text.say(match place.0.is_empty() {
-                true => forms.leave_gap(length),
-                false => forms.leave_gap_in(place, length),
-            });
-        }
-    }
-
-    pub(super) fn close_gap(&self, id: SeamId, text: &mut StepText) {
-        let seam = self.garment.seam(id);
-        let layer = seam.gaps.first().and_then(|gap| gap.layer);
-        let (name, letter) = (self.seam_name(id), self.letter_of_seam(id, layer));
-        let length = seam.gaps.first().and_then(|gap| self.amount(FigureKind::Length, &gap.length));
-        text.say(match length {
-            Some(length) => self.forms().close_gap_long(name, letter, length),
-            None => self.forms().close_gap(name, letter),
-        });
     }
 
     fn seam_facts(

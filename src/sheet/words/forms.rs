@@ -111,6 +111,16 @@ patterns! {
         sew_across_fold(name, letter, edges);
         /// Each copy of a piece to the next.
         sew_each_to_next(name, letter, first, second);
+        /// One joint of pieces that are sewn in a ring.
+        joint(number, name);
+        /// Several joints, one after the other.
+        joints(from, to, name);
+        /// Joints are sewn by themselves.
+        sew_joint(what, letter);
+        /// What a joint joins.
+        joint_joins(first, second);
+        /// Others are sewn before.
+        rest_of_joints();
         /// A piece is folded before it is sewn on.
         fold_first(piece, edge, onto);
         /// A seam's own allowance.
@@ -157,6 +167,18 @@ patterns! {
         cut_slit(name, piece);
         /// A ring between two layers that is closed before the work is turned.
         reach_through();
+        /// It lies so far along the seam from a place.
+        gap_from(place, begin, end);
+        /// The same on one edge of the seam.
+        gap_from_along(edge, place, begin, end);
+        /// It begins at a place.
+        gap_at(place);
+        /// It begins there and goes along one edge.
+        gap_at_along(edge, place);
+        /// It lies in the middle of the seam.
+        gap_middle();
+        /// It lies in the middle of an edge.
+        gap_middle_of(edge);
         /// The wearer's left, as a place.
         at_left();
         /// The wearer's right.

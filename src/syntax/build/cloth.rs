@@ -86,8 +86,12 @@ impl Builder<'_> {
         let fabric = kids.next()?;
         let fabric = self.name(fabric);
         let fused = kids.has(Rule::k_fused);
+        let onto = match fused && kids.has(Rule::k_to) {
+            true => kids.next().map(|name| self.name(name)),
+            false => None,
+        };
         kids.has(Rule::open);
-        Some(Layer { name, fabric, fused, pieces: kids.map(|piece| self.name(piece)).collect() })
+        Some(Layer { name, fabric, fused, onto, pieces: kids.map(|piece| self.name(piece)).collect() })
     }
 
     pub(super) fn notion(&mut self, pair: Pair<Rule>) -> Option<Notion> {

@@ -59,7 +59,11 @@ impl Builder<'_> {
         let ends = ends.map(|ends| self.dotteds(ends)).unwrap_or_default();
         let ply = |edge: Dotted| {
             let span = edge.span;
-            Chain { edges: vec![SewnWords { edge, run: None, over: Vec::new(), span }], ring: false, span }
+            Chain {
+                edges: vec![SewnWords { edge, run: None, over: Vec::new(), ring: false, span }],
+                ring: false,
+                span,
+            }
         };
         Side { plies: ends.into_iter().map(ply).collect(), span }
     }
@@ -82,19 +86,42 @@ impl Builder<'_> {
         Chain { edges: self.sewn_words(pair), ring: false, span }
     }
 
+    /// `a + b`, or `panel.bottom in a ring`
+    pub(super) fn ring_chain(&mut self, pair: Pair<Rule>) -> Option<Chain> {
+        let span = self.span(&pair);
+        let mut words = Kids::of(pair);
+        let chain = words.next()?;
+        let ring = words.any(|word| word.as_rule() == Rule::k_ring);
+        Some(Chain { ring, span, ..self.chain(chain) })
+    }
+
     /// Edges, or runs of them. One whose run could not be read is left out.
     pub(super) fn sewn_words(&mut self, pair: Pair<Rule>) -> Vec<SewnWords> {
-        let all = Kids::of(pair).filter(|kid| matches!(kid.as_rule(), Rule::sewn | Rule::stacked));
-        all.filter_map(|sewn| {
-            let span = self.span(&sewn);
-            if sewn.as_rule() == Rule::stacked {
-                let mut plies = self.sewn_words(sewn);
-                let over = plies.split_off(plies.len().min(1));
-                return plies.pop().map(|first| SewnWords { over, span, ..first });
-            }
-            self.one_sewn(sewn)
-        })
-        .collect()
+        let mut all: Vec<SewnWords> = Vec::new();
+        // What says that an edge lies in a ring stands behind it.
+        let mut said = false;
+        for kid in Kids::of(pair) {
+            let span = self.span(&kid);
+            let found = match kid.as_rule() {
+                Rule::sewn => self.one_sewn(kid),
+                Rule::stacked => {
+                    let mut plies = self.sewn_words(kid);
+                    let over = plies.split_off(plies.len().min(1));
+                    plies.pop().map(|first| SewnWords { over, span, ..first })
+                }
+                Rule::k_ring => {
+                    if let Some(last) = all.last_mut().filter(|_| said) {
+                        last.ring = true;
+                        last.span = last.span.to(span);
+                    }
+                    continue;
+                }
+                _ => continue,
+            };
+            said = found.is_some();
+            all.extend(found);
+        }
+        all
     }
 
     /// `front.side 20 from waist_side on left`
@@ -111,7 +138,7 @@ impl Builder<'_> {
         // The side is a part of the name where it stands beside it.
         let named = if on.is_some() && run.is_none() { span } else { edge.span };
         let edge = Dotted { on, span: named, ..edge };
-        Some(SewnWords { edge, run, over: Vec::new(), span })
+        Some(SewnWords { edge, run, over: Vec::new(), ring: false, span })
     }
 
     /// `20 from waist_side`, `3..19 from waist_side`
@@ -424,7 +451,7 @@ impl Builder<'_> {
         let mut kids = Kids::of(pair);
         kids.next();
         let (name, first, _, second) = (kids.next()?, kids.next()?, kids.next()?, kids.next()?);
-        let (name, first, second) = (self.name(name), self.chain(first), self.chain(second));
+        let (name, first, second) = (self.name(name), self.ring_chain(first)?, self.ring_chain(second)?);
         let end_to_end = kids.only(Rule::end_to_end).map(|words| self.span(&words));
         let items = self.block(Context::Closure, &mut kids, from, Context::File, |builder, item| {
             let span = builder.span(&item);
@@ -527,11 +554,7 @@ impl Builder<'_> {
         let mut kids = Kids::of(pair);
         kids.next();
         let (ring, _, passes) = (kids.next()?, kids.next()?, kids.next()?);
-        let span = self.span(&ring);
-        let mut words = Kids::of(ring);
-        let chain = words.only(Rule::chain)?;
-        let ring = words.any(|word| word.as_rule() == Rule::k_ring);
-        Some(Opening { ring: Chain { ring, span, ..self.chain(chain) }, passes: self.name(passes) })
+        Some(Opening { ring: self.ring_chain(ring)?, passes: self.name(passes) })
     }
 
     pub(super) fn placket(&mut self, pair: Pair<Rule>) -> Option<Placket> {

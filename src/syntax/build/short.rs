@@ -204,5 +204,5 @@ impl Builder<'_> {
 /// All of an edge.
 fn whole(edge: Dotted) -> SewnWords {
     let span = edge.span;
-    SewnWords { edge, run: None, over: Vec::new(), span }
+    SewnWords { edge, run: None, over: Vec::new(), ring: false, span }
 }

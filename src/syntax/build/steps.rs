@@ -1,6 +1,6 @@
 use super::{Builder, Context, Kids};
 use crate::syntax::grammar::Rule;
-use crate::syntax::tree::{Action, StepGroup, Steps, Verb};
+use crate::syntax::tree::{Action, Joints, StepGroup, StepTarget, Steps, Verb};
 use pest::iterators::Pair;
 
 impl Builder<'_> {
@@ -20,6 +20,21 @@ impl Builder<'_> {
         let title = self.text(title);
         let actions = self.block(Context::Group, &mut kids, from, Context::Steps, Self::action);
         Some(StepGroup { span, title, actions })
+    }
+
+    /// `panels 1..3`
+    fn step_target(&mut self, pair: Pair<Rule>) -> Option<StepTarget> {
+        let mut kids = Kids::of(pair);
+        let name = kids.next()?;
+        let name = self.dotted(name);
+        let joints = kids.only(Rule::joints).and_then(|pair| {
+            let span = self.span(&pair);
+            let said = Kids::of(pair).filter(|kid| kid.as_rule() == Rule::joint);
+            let numbers: Vec<u32> = said.filter_map(|kid| kid.as_str().parse().ok()).collect();
+            let &first = numbers.first()?;
+            Some(Joints { first, last: numbers.get(1).copied().unwrap_or(first), span })
+        });
+        Some(StepTarget { name, joints })
     }
 
     fn action(&mut self, pair: Pair<Rule>) -> Option<Action> {
@@ -50,7 +65,11 @@ impl Builder<'_> {
         let (mut targets, mut words) = (Vec::new(), None);
         for kid in kids {
             match kid.as_rule() {
-                Rule::qlist => targets = self.dotteds(kid),
+                Rule::qlist => targets = self.dotteds(kid).into_iter().map(StepTarget::from).collect(),
+                Rule::step_targets => {
+                    let own = Kids::of(kid).filter(|kid| kid.as_rule() == Rule::step_target);
+                    targets = own.filter_map(|own| self.step_target(own)).collect();
+                }
                 Rule::text => words = Some(self.text(kid)),
                 _ => {}
             }

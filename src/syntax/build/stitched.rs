@@ -74,6 +74,7 @@ impl Builder<'_> {
             Some(place) => Some(self.edge_place(place)?),
             None => None,
         };
+        at.on = at.on.or_else(|| on_side(&mut kids));
         Some(SewnPlace { at, place, span })
     }
 }

@@ -1,6 +1,6 @@
-use super::{Builder, Context, Kids};
+use super::{Builder, Context, Kids, on_side};
 use crate::syntax::grammar::Rule;
-use crate::syntax::tree::{Hand, Strap, StrapEnd, StrapItem, StrapItemNode};
+use crate::syntax::tree::{Strap, StrapEnd, StrapItem, StrapItemNode};
 use pest::iterators::Pair;
 
 impl Builder<'_> {
@@ -46,17 +46,12 @@ impl Builder<'_> {
         let mut kids = Kids::of(pair);
         let at = kids.next()?;
         let at = self.dotted(at);
-        let hand = match kids.has(Rule::k_on) {
-            true => Some(match kids.next()?.as_rule() {
-                Rule::k_left => Hand::Left,
-                _ => Hand::Right,
-            }),
-            false => None,
-        };
+        let hand = on_side(&mut kids);
         let place = match kids.only(Rule::edge_place) {
             Some(place) => Some(Box::new(self.edge_place(place)?)),
             None => None,
         };
+        let hand = hand.or_else(|| on_side(&mut kids));
         let caught = match kids.has(Rule::k_caught) {
             true => {
                 let seam = kids.nth(1)?;

@@ -55,7 +55,11 @@ impl Printer<'_> {
 
     /// `layer outer in shell fused { front, back }`; a list is one line however long.
     pub(super) fn layer(&self, span: Span, layer: &Layer) -> Entry {
-        let fused = if layer.fused { "fused " } else { "" };
+        let fused = match (layer.fused, &layer.onto) {
+            (false, _) => String::new(),
+            (true, None) => "fused ".to_owned(),
+            (true, Some(onto)) => format!("fused to {} ", onto.text),
+        };
         Entry::of("layer", span, format!("layer {}", layer.name.text))
             .then(1, format!("in {}", layer.fabric.text))
             .then(1, format!("{fused}{{ {} }}", names(&layer.pieces)))

@@ -1,19 +1,26 @@
 //! Seams, finishes, placements, closures and steps.
 
 use super::entry::Entry;
-use super::expression::{Printer, dotted, dotteds, names};
+use super::expression::{Printer, dotted, names};
 use super::short::said_along;
 use crate::source::Span;
 use crate::syntax::tree::{
     Action, Anchor, AnchorAt, Binding, Chain, Closure, ClosureItem, ClosureItemNode, Dotted, Expr, Fasteners,
     Finish, FinishKind, Fit, FitKind, Hand, Hem, HemEdge, HostPlace, NotchesApart, Place, PlaceItem,
-    PlaceItemNode, RowEnd, Seam, SeamItem, SeamItemNode, SewnWords, Side, StepGroup, Zipper, ZipperKind,
+    PlaceItemNode, RowEnd, Seam, SeamItem, SeamItemNode, SewnWords, Side, StepGroup, StepTarget, Zipper,
+    ZipperKind,
 };
 
 impl Printer<'_> {
     pub(super) fn chain(&self, chain: &Chain) -> String {
         let edges = chain.edges.iter().map(|sewn| self.sewn(sewn)).collect::<Vec<_>>().join(" + ");
         if chain.ring { format!("{edges} in a ring") } else { edges }
+    }
+
+    /// The edge of a finish or a row of stitching.
+    pub(super) fn finished(&self, sewn: &SewnWords) -> String {
+        let edge = self.sewn(sewn);
+        if sewn.ring { format!("{edge} in a ring") } else { edge }
     }
 
     pub(super) fn sewn(&self, sewn: &SewnWords) -> String {
@@ -154,7 +161,7 @@ impl Printer<'_> {
         let how = self.finishing(&finish.kind, finish.binding_stretch.as_ref());
         let stitch =
             finish.stitch.as_ref().map_or(String::new(), |stitch| format!(" {{ stitch {} }}", stitch.word));
-        let edges = finish.edges.iter().map(|sewn| self.sewn(sewn)).collect::<Vec<_>>().join(", ");
+        let edges = finish.edges.iter().map(|sewn| self.finished(sewn)).collect::<Vec<_>>().join(", ");
         Entry::of("finish", span, format!("finish {edges}")).then(2, format!("{how}{stitch}"))
     }
 
@@ -273,10 +280,23 @@ impl Printer<'_> {
         let verb = action.verb;
         let targets = match action.targets.is_empty() {
             true => String::new(),
-            false => format!("{}{}", verb.joint(), dotteds(&action.targets)),
+            false => {
+                let targets: Vec<String> = action.targets.iter().map(step_target).collect();
+                format!("{}{}", verb.joint(), targets.join(", "))
+            }
         };
         let words = action.words.as_ref().map_or(String::new(), |words| format!(" {}", self.text(words)));
         let verb = verb.words();
         Entry::line(action.span, format!("{layer}{verb}{targets}{words}"))
+    }
+}
+
+/// `front.hem`, `panels 1..3`
+fn step_target(target: &StepTarget) -> String {
+    let name = dotted(&target.name);
+    match target.joints {
+        None => name,
+        Some(own) if own.first == own.last => format!("{name} {}", own.first),
+        Some(own) => format!("{name} {}..{}", own.first, own.last),
     }
 }

@@ -196,7 +196,7 @@ impl Printer<'_> {
         let target = match &drop.target {
             NameOrText::Name(name) => {
                 let (edge, run, span) = (name.clone(), drop.run.clone(), name.span);
-                self.sewn(&SewnWords { edge, run, over: Vec::new(), span })
+                self.sewn(&SewnWords { edge, run, over: Vec::new(), ring: false, span })
             }
             NameOrText::Text(text) => self.text(text),
         };

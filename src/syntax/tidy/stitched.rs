@@ -7,7 +7,7 @@ use crate::syntax::tree::{SewnPlace, StitchedRow, Tack};
 
 impl Printer<'_> {
     pub(super) fn stitched_row(&self, span: Span, row: &StitchedRow) -> Entry {
-        let edges = row.edges.iter().map(|sewn| self.sewn(sewn)).collect::<Vec<_>>().join(", ");
+        let edges = row.edges.iter().map(|sewn| self.finished(sewn)).collect::<Vec<_>>().join(", ");
         let rows = row.rows.as_ref().map_or(String::new(), |(count, apart)| {
             format!(" rows {} apart {}", self.expr(count), self.expr(apart))
         });

@@ -132,6 +132,8 @@ pub struct Layer {
     pub fabric: Name,
     /// Fused on, not sewn.
     pub fused: bool,
+    /// `fused to inner`: the layer whose pieces it is fused on.
+    pub onto: Option<Name>,
     /// The pieces cut from it.
     pub pieces: Vec<Name>,
 }

@@ -54,6 +54,8 @@ pub struct SewnWords {
     pub run: Option<RunWords>,
     /// Edges that lie on it as further plies, in brackets with it: `(a and b)`.
     pub over: Vec<SewnWords>,
+    /// `panel.bottom in a ring`, of what is finished or stitched: all copies end to end. A chain says it itself.
+    pub ring: bool,
     /// All of it.
     pub span: Span,
 }
@@ -608,9 +610,43 @@ pub struct Action {
     /// Where the verb stands.
     pub verb_span: Span,
     /// What it is done to: seams, closures, finished edges, placed pieces.
-    pub targets: Vec<Dotted>,
+    pub targets: Vec<StepTarget>,
     /// What else the maker says of it; of a note all that it says.
     pub words: Option<Text>,
+}
+
+/// `front.hem`, `panels 1..3`
+#[derive(Clone, Debug)]
+pub struct StepTarget {
+    /// Its name.
+    pub name: Dotted,
+    /// Of a seam that joins pieces in a ring some joints of it.
+    pub joints: Option<Joints>,
+}
+
+/// Joints of a ring, counted from 1.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Joints {
+    /// The first of them.
+    pub first: u32,
+    /// The last of them, which may be the same.
+    pub last: u32,
+    /// Where they are said.
+    pub span: Span,
+}
+
+impl std::ops::Deref for StepTarget {
+    type Target = Dotted;
+
+    fn deref(&self) -> &Dotted {
+        &self.name
+    }
+}
+
+impl From<Dotted> for StepTarget {
+    fn from(name: Dotted) -> StepTarget {
+        StepTarget { name, joints: None }
+    }
 }
 
 /// What is done in a step.

@@ -1,0 +1,104 @@
+//! Gaps that are left for turning: how long, where along their seam, and how they are closed.
+
+use super::StepText;
+use super::teller::{Named, Teller, Way, fit};
+use crate::garment::{
+    Dimension, Expression, Gap, GapAt, LayerId, NotchAt, SeamId, SewnEdge, SewnPoint, SewnSpot,
+};
+use crate::sheet::{Figure, FigureKind, Text};
+use crate::syntax::tree::Hand;
+
+impl Teller<'_> {
+    /// Gaps that are left for turning.
+    pub(super) fn say_gaps(&self, id: SeamId, layer: Option<LayerId>, text: &mut StepText) {
+        let forms = self.forms();
+        let is_here = |own: Option<LayerId>| own.is_none_or(|own| layer.is_none_or(|layer| layer == own));
+        for gap in self.garment.seam(id).gaps.iter().filter(|gap| is_here(gap.layer)) {
+            let Some(length) = self.amount(FigureKind::Length, &gap.length) else { continue };
+            let hand = gap.hand.map(|hand| match hand {
+                Hand::Left => forms.at_left(),
+                Hand::Right => forms.at_right(),
+            });
+            let layer = gap.layer.map(|layer| self.layer(layer));
+            let mut place = Text::default();
+            for one in hand.into_iter().chain(layer) {
+                if !place.0.is_empty() {
+                    place.0.extend(forms.comma().0);
+                }
+                place.0.extend(one.0);
+            }
+            text.say(match place.0.is_empty() {
+                true => forms.leave_gap(length),
+                false => forms.leave_gap_in(place, length),
+            });
+            if let Some(at) = &gap.at {
+                // Where the layer is said it need not be said of each edge once more.
+                let layered = gap.layer.is_none() && self.garment.layers.len() > 1;
+                let say = |short: bool| self.gap_lies(gap, at, Way { short, layered });
+                let full = say(false).filter(|full| fit(std::slice::from_ref(full)));
+                text.say_all(full.or_else(|| say(true)));
+            }
+        }
+    }
+
+    /// Where along its seam a gap lies.
+    fn gap_lies(&self, gap: &Gap, at: &GapAt, way: Way) -> Option<Text> {
+        let forms = self.forms();
+        let along = at.along.and_then(|sewn| self.gap_edge(gap, &sewn, way));
+        let Some([NotchAt::From(begin, from), NotchAt::From(end, _)]) = &at.between else {
+            return Some(match along {
+                Some(edge) => forms.gap_middle_of(edge),
+                None => forms.gap_middle(),
+            });
+        };
+        let place = self.gap_point(gap, from, way)?;
+        let (begin, end) = (self.far(begin)?, self.far(end)?);
+        let at_point = begin.values.iter().flatten().all(|value| value.abs() < 0.005);
+        Some(match (along, at_point) {
+            (Some(edge), true) => forms.gap_at_along(edge, place),
+            (None, true) => forms.gap_at(place),
+            (Some(edge), false) => forms.gap_from_along(edge, place, begin, end),
+            (None, false) => forms.gap_from(place, begin, end),
+        })
+    }
+
+    /// A length, or a share of the seam.
+    fn far(&self, said: &Expression) -> Option<Figure> {
+        let kind = if said.dimension == Dimension::Number { FigureKind::Share } else { FigureKind::Length };
+        self.amount(kind, said)
+    }
+
+    /// The edge that it lies on, in its own layer.
+    fn gap_edge(&self, gap: &Gap, sewn: &SewnEdge, way: Way) -> Option<Text> {
+        let part = self.part_of(sewn.layer.or(gap.layer), sewn.piece)?;
+        let named = Named { part, edge: self.garment.whole_edge(sewn.edge), hand: None };
+        Some(self.words.list(self.edges(&[named], way)))
+    }
+
+    /// The place that it is counted from.
+    fn gap_point(&self, gap: &Gap, point: &SewnPoint, way: Way) -> Option<Text> {
+        match point.point {
+            SewnSpot::Point(id) => {
+                let part = self.part_of(point.layer.or(gap.layer), self.garment.point(id).piece)?;
+                Some(self.point(id, part, None, way))
+            }
+            SewnSpot::RunEnd { run, .. } => {
+                let edge = self.garment.edge(run);
+                let part = self.part_of(point.layer.or(gap.layer), edge.piece)?;
+                let named = Named { part, edge: self.garment.whole_edge(run), hand: None };
+                Some(self.forms().end_of(self.words.list(self.edges(&[named], way))))
+            }
+        }
+    }
+
+    pub(super) fn close_gap(&self, id: SeamId, text: &mut StepText) {
+        let seam = self.garment.seam(id);
+        let layer = seam.gaps.first().and_then(|gap| gap.layer);
+        let (name, letter) = (self.seam_name(id), self.letter_of_seam(id, layer));
+        let length = seam.gaps.first().and_then(|gap| self.amount(FigureKind::Length, &gap.length));
+        text.say(match length {
+            Some(length) => self.forms().close_gap_long(name, letter, length),
+            None => self.forms().close_gap(name, letter),
+        });
+    }
+}
