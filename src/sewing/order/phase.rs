@@ -92,7 +92,7 @@ impl Phase {
             Phase::BaggingOut => "it joins inside and outside, once both are sewn",
             Phase::Turning => "it is turned once all round is sewn",
             Phase::Hems => "hems follow the seams",
-            Phase::Buttons => "buttons come last",
+            Phase::Buttons => "what holds it shut comes last",
         }
     }
 }
