@@ -300,6 +300,7 @@ impl<'a> Teller<'a> {
         text.say_all(
             self.listed(&named, |edges| self.forms().sew_across_fold(name.clone(), letter.clone(), edges)),
         );
+        text.say(self.forms().turn_after());
     }
 
     /// The earlier step that sews the same seam in another layer, and the one layer that it is sewn in now.
@@ -365,8 +366,8 @@ impl<'a> Teller<'a> {
         Some(match point.point {
             SewnSpot::Point(id) => self.point(id, part, None, way),
             SewnSpot::RunEnd { run, .. } => {
-                let named = Named { part, edge: self.garment.whole_edge(run), hand: None };
-                self.forms().end_of(self.words.list(self.edges(&[named], way)))
+                let name = self.edge_name(&self.edge_words(run));
+                self.forms().end_of(self.forms().edge(name, self.piece(part, None, way)))
             }
         })
     }

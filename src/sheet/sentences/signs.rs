@@ -72,7 +72,9 @@ impl Teller<'_> {
             Some(forms.seam_called(self.seam_name(seam), self.letter_of_seam(seam, Some(layer))))
         });
         let corner = joints().find_map(|((part, one), (other_part, other), _)| {
-            (part == other_part && one != other).then(|| self.corner(shown, part, one, other))
+            // Where a run of an edge ends and the rest of it begins is no corner.
+            let is_one = self.garment.whole_edge(one) == self.garment.whole_edge(other);
+            (part == other_part && !is_one).then(|| self.corner(shown, part, one, other))
         });
         let middle = point.is.into_iter().find_map(|is| match is {
             PointIs::Middle { part, .. } => Some(part),

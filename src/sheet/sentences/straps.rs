@@ -47,11 +47,12 @@ impl Teller<'_> {
             is_sewn_on |= said.is_some();
             let is_all_caught = said.is_none();
             text.say_all(said);
-            for end in run.ends() {
+            for (at, end) in run.ends().enumerate() {
                 let Some(by) = end.caught else { continue };
                 let way = Way { short: true, layered: false };
                 let place = self.strap_end(end, Way::default());
                 let caught = |place| match is_all_caught {
+                    true if at > 0 => forms.strap_laid_too(piece(way), letter(), place, self.catcher(by)),
                     true => forms.strap_laid(piece(way), letter(), place, self.catcher(by)),
                     false => forms.strap_caught(place, self.catcher(by)),
                 };

@@ -1,7 +1,8 @@
 //! English.
 
 use super::{
-    Caution, CautionWords, Glossary, Labels, MeasuringWords, NumberWords, PhaseWords, SentenceForms, Term, Words,
+    Caution, CautionWords, Glossary, Labels, MeasuringWords, NumberWords, PhaseWords, SentenceForms, Term,
+    Words,
 };
 
 /// The words of the language.
@@ -57,6 +58,7 @@ pub(super) static WORDS: Words = Words {
         sew_lapped_several: "[lapped_seam|Lap] the {name} seams {letter}: turn {over} under and lay it on {under}, right sides up.",
         lapped_through: "Stitch through both, beside the fold: {width}.",
         sew_across_fold: "Fold at the fold line and sew the {name} seams {letter}, [right_sides|right sides together]: {edges}, each to itself.",
+        turn_after: "Turn it right side out.",
         sew_each_to_next: "Sew the {name} seams {letter} all round, [right_sides|right sides together]: {first} to {second} of the next one.",
         fold_first: "Fold {piece} first, wrong sides together: its {edge} edge lies on its {onto} edge.",
         joint: "joint {number} of the {name} seams",
@@ -154,6 +156,7 @@ pub(super) static WORDS: Words = Words {
         strap_free: "Sew {piece} {letter} on by one end, at {from}; the other end hangs free.",
         strap_one: "Sew {piece} {letter} on by one end, at {from}.",
         strap_laid: "Lay an end of {piece} {letter} at {place}, where it is caught in {seam}.",
+        strap_laid_too: "Lay the other end of {piece} {letter} at {place}, where it is caught in {seam}.",
         strap_sewn: "Sewn down is {amount} of an end.",
         each_side: "Do so on the left and on the right.",
         strap_boxed: "Stitch round each end and across it from corner to corner: {amount} long.",

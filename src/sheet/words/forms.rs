@@ -109,6 +109,8 @@ patterns! {
         lapped_through(width);
         /// A folded piece is sewn to itself across its fold.
         sew_across_fold(name, letter, edges);
+        /// What is sewn across its fold is turned.
+        turn_after();
         /// Each copy of a piece to the next.
         sew_each_to_next(name, letter, first, second);
         /// One joint of pieces that are sewn in a ring.
@@ -309,6 +311,8 @@ patterns! {
         strap_one(piece, letter, from);
         /// A strap whose end is laid where a seam catches it.
         strap_laid(piece, letter, place, seam);
+        /// Its other end.
+        strap_laid_too(piece, letter, place, seam);
         /// How much of each end is sewn on.
         strap_sewn(amount);
         /// Where there is a left and a right one.

@@ -1,7 +1,8 @@
 //! German. Sentences are told in the infinitive, as German patterns do; names of the maker stand in quotation marks, so that they need neither gender nor case.
 
 use super::{
-    Caution, CautionWords, Glossary, Labels, MeasuringWords, NumberWords, PhaseWords, SentenceForms, Term, Words,
+    Caution, CautionWords, Glossary, Labels, MeasuringWords, NumberWords, PhaseWords, SentenceForms, Term,
+    Words,
 };
 
 /// The words of the language.
@@ -57,6 +58,7 @@ pub(super) static WORDS: Words = Words {
         sew_lapped_several: "Nähte {name} {letter} als [lapped_seam|überlappte Nähte]: {over} einschlagen und auf {under} legen, rechte Seiten oben.",
         lapped_through: "Neben dem Bruch durch beide Lagen steppen: {width}.",
         sew_across_fold: "An der Bruchlinie falten und Nähte {name} {letter} nähen, [right_sides|rechts auf rechts]: {edges}, jede auf sich selbst.",
+        turn_after: "Auf die rechte Seite wenden.",
         sew_each_to_next: "Nähte {name} {letter} ringsum nähen, [right_sides|rechts auf rechts]: {first} an {second} des nächsten Teils.",
         fold_first: "{piece} vorher falten, links auf links: Kante {edge} liegt auf Kante {onto}.",
         joint: "Verbindung {number} der Nähte {name}",
@@ -154,6 +156,7 @@ pub(super) static WORDS: Words = Words {
         strap_free: "{piece} {letter} mit einem Ende aufnähen, bei {from}; das andere hängt frei.",
         strap_one: "{piece} {letter} mit einem Ende aufnähen, bei {from}.",
         strap_laid: "Ein Ende von {piece} {letter} an {place} legen, wo es mitgefasst wird in {seam}.",
+        strap_laid_too: "Das andere Ende von {piece} {letter} an {place} legen, wo es mitgefasst wird in {seam}.",
         strap_sewn: "Aufgenäht sind von einem Ende {amount}.",
         each_side: "So links und rechts.",
         strap_boxed: "Jedes Ende ringsum und über Kreuz von Ecke zu Ecke steppen: {amount} lang.",
@@ -643,7 +646,10 @@ pub(super) static WORDS: Words = Words {
         ("place/through", "ein Teil, das erst aufgesteppt wird, wenn seine Unterlage geschlossen ist"),
         ("place/over-dart", "ein über einen Abnäher gestepptes Teil"),
         ("place/in-hem", "ein Teil, das dort aufgesteppt ist, wo ein Saum zu liegen kommt"),
-        ("seam/back-to-front", "ein Ärmel, eine Kapuze oder ein Kragen scheint verkehrt herum eingesetzt zu sein"),
+        (
+            "seam/back-to-front",
+            "ein Ärmel, eine Kapuze oder ein Kragen scheint verkehrt herum eingesetzt zu sein",
+        ),
         ("seam/upside-down", "eine Ecke trifft auf eine andere als die gleichen Namens"),
         ("seam/round-part", "ein geschlossener Ring, an einen Teil einer weiterlaufenden Kante genäht"),
         ("seam/order", "zwei Zeichen an einer Naht tauschen von einer Größe zur anderen den Platz"),
@@ -658,7 +664,10 @@ pub(super) static WORDS: Words = Words {
         ("allowance/wide", "eine Nahtzugabe, die breiter ist, als man je herauslässt"),
         ("fold/slant", "ein Teil, dessen Bruch nicht gerade zum Fadenlauf liegt"),
         ("fitting/beyond", "die Person ist größer oder kleiner als jede Größe"),
-        ("length/out-of-use", "ein Steg, eine Kordel, ein Band, ein Riegel oder eine Öffnung, länger als üblich"),
+        (
+            "length/out-of-use",
+            "ein Steg, eine Kordel, ein Band, ein Riegel oder eine Öffnung, länger als üblich",
+        ),
         ("gap/needless", "eine Wendeöffnung, wo nichts verschlossen ist"),
         ("tolerance/wide", "eine Toleranz, hinter der sich Fehler verstecken"),
         ("piece/apart", "Teile, die mit dem Rest durch nichts verbunden sind"),

@@ -25,7 +25,7 @@ macro_rules! languages {
         $(mod $file;)*
 
         /// A language that a sheet is written in.
-        #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+        #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
         pub enum Language {
             $($(#[$doc])* $language,)*
         }
@@ -62,15 +62,10 @@ macro_rules! languages {
 
 languages! {
     /// English.
+    #[default]
     English: english, "english", "en";
     /// German.
     German: german, "german", "de";
-}
-
-impl Default for Language {
-    fn default() -> Language {
-        Language::English
-    }
 }
 
 /// All words of one language.
