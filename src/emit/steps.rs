@@ -5,7 +5,7 @@ use super::form::Form;
 use super::seams::ids_of_stitchings;
 use super::sheet::Sheet;
 use crate::cutting::WorkedSize;
-use crate::garment::{ActionTarget, EdgeId, Garment, LayerId, PressedTo, SeamId};
+use crate::garment::{ActionTarget, EdgeId, Garment, LayerId, PressedTo};
 use crate::sewing::order::{
     Job, Jobs, Plan, PlannedAction, PlannedGroup, PlannedTarget, Work, plan, stitchings_of,
 };
@@ -130,10 +130,14 @@ pub fn steps_document(garment: &Garment, size: &WorkedSize) -> StepsDocument {
     let work = Work::new(garment, &size.drawn, &size.sewn);
     let seams = stitchings_of(&work);
     let actions = plan.groups.iter().flat_map(|group| &group.actions);
-    let targets = actions.filter(|action| action.verb == Verb::Sew).flat_map(|action| &action.targets);
-    let joints = targets.filter_map(|target| match target.target {
-        ActionTarget::Joints(id, first, last) => Some((id, last - first + 1)),
-        _ => None,
+    let joints = actions.filter(|action| action.verb == Verb::Sew).flat_map(|action| {
+        action.targets.iter().flat_map(|target| match target.target {
+            ActionTarget::Joints(id, first, last) => {
+                let seams = work.seam_jobs(id, action.layer).into_iter();
+                seams.map(|seam| (seam, last - first + 1)).collect()
+            }
+            _ => Vec::new(),
+        })
     });
     let counting = Counting { garment, size, work: &work, seams: &seams, joints: joints.collect() };
     let mut steps = Vec::new();
@@ -167,7 +171,7 @@ struct Counting<'a> {
     /// The stitching of each sewn seam.
     seams: &'a [Option<usize>],
     /// The seams in a ring of which steps sew single joints, and how many each.
-    joints: Vec<(SeamId, u32)>,
+    joints: Vec<(Job, u32)>,
 }
 
 impl Counting<'_> {
@@ -201,14 +205,10 @@ impl Counting<'_> {
             return (action.verb == Verb::Sew).then(|| (last - first + 1).saturating_mul(seams));
         }
         // What other steps sew of a ring by single joints is not sewn here.
-        if let ActionTarget::Seam(id) = target.target {
-            let joints = self.joints.iter().filter(|(own, _)| *own == id).map(|(_, many)| many).sum::<u32>();
-            if joints > 0 {
-                let all: Option<u32> = target.jobs.iter().map(|&job| self.times_of(job)).sum();
-                return all.map(|all| all.saturating_sub(joints));
-            }
-        }
-        let each: Option<Vec<u32>> = target.jobs.iter().map(|&job| self.times_of(job)).collect();
+        let joints =
+            |job: Job| self.joints.iter().filter(|(own, _)| *own == job).map(|(_, many)| many).sum::<u32>();
+        let times = |job: Job| Some(self.times_of(job)?.saturating_sub(joints(job)));
+        let each: Option<Vec<u32>> = target.jobs.iter().map(|&job| times(job)).collect();
         each.filter(|each| !each.is_empty()).map(|each| each.into_iter().sum())
     }
 

@@ -259,3 +259,30 @@ fn what_is_felled_onto_a_seam_hangs_on_it() {
     let raw = with(&text, &[("turned under onto join", "raw")]);
     assert_eq!(said(&raw), ["piece/apart"]);
 }
+
+/// In the lining, which has a ring of its own, all six are sewn in one step.
+#[test]
+fn joints_of_one_layer_are_not_those_of_another() {
+    let text = with(
+        HAT,
+        &[
+            (
+                "layer outer in oilskin { panel, curtain }",
+                "layer outer in oilskin { panel, curtain }\nlayer lining in oilskin { panel }",
+            ),
+            ("opening panel.bottom", "finish lining.panel.bottom overlocked\nopening outer.panel.bottom"),
+            ("closure snap_on panel.bottom", "closure snap_on outer.panel.bottom"),
+            ("sew panels 1..2, panels 4..5; press panels 1..2", "in outer sew panels 1..2, panels 4..5"),
+            (
+                "sew panels 3, panels 6",
+                "in outer sew panels 3, panels 6; in lining sew panels; finish lining.panel.bottom",
+            ),
+        ],
+    );
+    let mistakes: Vec<_> = told(&text).into_iter().filter(|(slug, _)| *slug != "piece/apart").collect();
+    assert_eq!(mistakes, []);
+    let compiled = compiled(&text);
+    let steps = fustian::emit::steps_document(&compiled.garment, &compiled.sizes[0]).steps;
+    let lining = steps.iter().find(|line| line.to.as_deref() == Some("panels")).expect("a step");
+    assert_eq!((lining.times, lining.layers.as_slice()), (Some(6), &["lining".to_owned()][..]));
+}

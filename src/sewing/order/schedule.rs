@@ -3,7 +3,7 @@
 use super::doing::Doing;
 use super::jobs::{Job, Jobs, Work};
 use crate::garment::{Action, ActionTarget, Catcher, ClosureId, LayerId, SeamId, StepGroup, TakeUp};
-use crate::id_hash::IdMap;
+use crate::id_hash::{IdIndexMap, IdMap};
 use crate::source::Span;
 use crate::syntax::tree::Verb;
 use smallvec::smallvec;
@@ -93,7 +93,7 @@ impl Act {
 pub struct Schedule {
     pub(super) done: IdMap<Job, When>,
     /// When the joints of a ring are sewn, by the place of its seam among the stitchings.
-    pub(super) joints: IdMap<usize, Vec<Option<When>>>,
+    pub(super) joints: IdIndexMap<usize, Vec<Option<When>>>,
     /// When closures were basted or sewn for the first time.
     in_place: IdMap<ClosureId, When>,
     /// When it was turned, and through which seam's gap; none: whichever there is.

@@ -36,9 +36,14 @@ impl Teller<'_> {
 
     /// Whether an earlier step sews some joints of a seam that this one sews.
     pub(super) fn has_joints_before(&self, step: &Step, id: SeamId) -> bool {
-        let plan = &self.facts.plan;
-        let targets = self.facts.rows.iter().flat_map(|row| row.targets(plan));
-        let before = targets.take_while(|target| !std::ptr::eq(*target, step.target));
-        before.into_iter().any(|target| matches!(target.target, ActionTarget::Joints(own, ..) if own == id))
+        let (plan, Some(work)) = (&self.facts.plan, self.work()) else { return false };
+        let rows = self.facts.rows.iter();
+        let all = rows.flat_map(|row| row.targets(plan).iter().map(move |target| (row.action(plan), target)));
+        let mut before = all.take_while(|(_, target)| !std::ptr::eq(*target, step.target));
+        before.any(|(action, target)| {
+            let sewn = || work.seam_jobs(id, action.and_then(|action| action.layer));
+            matches!(target.target, ActionTarget::Joints(own, ..) if own == id)
+                && sewn().iter().any(|job| step.target.jobs.contains(job))
+        })
     }
 }
