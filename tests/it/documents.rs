@@ -42,6 +42,7 @@ fn piece(name: &str, cut: CutHow, edges: std::ops::Range<usize>, paper: usize) -
         block: false,
         origin: PieceOrigin::Drawn,
         ended_by: None,
+        like: None,
         cut: Cut { count: number(1.0), how: cut, loose: false, span: Span::default() },
         drawing,
         edges: edges.map(EdgeId::from_index).collect(),

@@ -224,6 +224,7 @@ impl Lowering<'_> {
             block: false,
             origin,
             ended_by: None,
+            like: None,
             cut: Cut { count: constant(1.0, name.span), how: CutHow::Alike, loose: false, span: name.span },
             drawing: empty_drawing(),
             edges: Vec::new(),

@@ -15,6 +15,21 @@ impl Lowering<'_> {
         self.merged.alike.iter().filter(move |alike| alike.piece == *piece)
     }
 
+    /// The blocks that pieces are drawn like. Of a block that several are like none stands for the others: front and
+    /// back of one draft do not lie on one another.
+    pub(super) fn note_blocks(&mut self) {
+        for alike in &self.merged.alike {
+            let is_alone =
+                self.merged.alike.iter().filter(|other| other.of.text == alike.of.text).count() == 1;
+            let known = |name: &Arc<str>| self.names.pieces.get(name).copied();
+            if let (true, Some(piece), Some(of)) = (is_alone, known(&alike.piece), known(&alike.of.text))
+                && self.garment.piece(of).block
+            {
+                self.garment.pieces[piece.index()].like = Some(of);
+            }
+        }
+    }
+
     /// What is named of other pieces where a piece is like them, or leaves out what is theirs.
     pub(super) fn note_names_left_out(&self) {
         let note = |span: Span, symbol: Symbol| {

@@ -125,6 +125,7 @@ pub fn lower(map: &SourceMap, merged: &Merged) -> Lowered {
     lowering.lower_fitting();
     lowering.lower_cloth();
     lowering.lower_drawings();
+    lowering.note_blocks();
     lowering.note_names_left_out();
     lowering.lower_straps();
     lowering.lower_alterations();

@@ -30,7 +30,10 @@ impl Garment {
                 Outline::Strip { of, .. } | Outline::Copy { of, .. } | Outline::Rest { of, .. } => {
                     open.push(self.paper(of.paper).piece);
                 }
-                Outline::None | Outline::Walk { .. } | Outline::Rectangle { .. } => found.push(piece),
+                Outline::None | Outline::Walk { .. } | Outline::Rectangle { .. } => match declared.like {
+                    Some(block) => open.push(block),
+                    None => found.push(piece),
+                },
             }
         }
         found

@@ -21,6 +21,8 @@ pub struct Piece {
     pub origin: PieceOrigin,
     /// The split or join after which it is no more.
     pub ended_by: Option<AlterationId>,
+    /// The block that it is drawn like, where no other piece is drawn like that.
+    pub like: Option<PieceId>,
     /// How it is cut. Split pieces have their whole's; joined pieces the first one's.
     pub cut: Cut,
     /// How it is drawn; of a split or joined piece there is nothing to draw.
