@@ -14,12 +14,16 @@ use crate::shape::Point;
 use crate::shape::outline::signed_area;
 use crate::syntax::tree::Fastener;
 
-pub(in crate::check) static CHECK: Check =
-    Check { kinds: &[&catalogue::CLOSURE_OUT_OF_REACH], run: Run::PerSize(run) };
+pub(in crate::check) static CHECK: Check = Check {
+    kinds: &[&catalogue::CLOSURE_OUT_OF_REACH, &catalogue::CLOSURE_SEWN_SHUT],
+    run: Run::PerSize(run),
+};
 
 /// What laps over something laps by less than this, in millimetres: the flap of a bag, the front of a coat that
 /// wraps (common practice).
 const REACH: f64 = 150.0;
+/// The ends of a facing, where another facing goes on, are no more than this share of the way round it.
+const ENDS: f64 = 0.2;
 /// What is in a bag lets its flap hang lower or higher by so much, in millimetres.
 const EASE: f64 = 20.0;
 
@@ -28,6 +32,15 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         return;
     };
     let mut known: IdSet<ClosureId> = IdSet::default();
+    for line in surface.closures.iter().filter(|line| !line.takes_edges) {
+        if known.contains(&line.closure) {
+            continue;
+        }
+        if let Some(found) = (Looking { garment, size, surface, line }).shut() {
+            known.insert(line.closure);
+            findings.push(found);
+        }
+    }
     for line in surface.closures.iter().filter(|line| line.sides.iter().all(Vec::is_empty)) {
         let closure = garment.closure(line.closure);
         let Some(ClosureKind::Fasteners(said)) = &closure.kind else { continue };
@@ -180,24 +193,81 @@ impl Looking<'_> {
         let sides = of_part.flat_map(|&face| surface.sides_of(face));
         let sides = sides.filter(|&side| surface.side(side).edge == edge);
         let mut stretches = sides.flat_map(|side| surface.stretches_on(side));
+        stretches.any(|stretch| self.is_open_at(drawn, part, stretch, [faces, others]))
+    }
+
+    /// The same of a stretch of an edge.
+    fn is_open_at(
+        &self,
+        drawn: &DrawnPiece,
+        part: PartId,
+        stretch: StretchId,
+        [faces, others]: [&[FaceId]; 2],
+    ) -> bool {
+        let surface = self.surface;
         let layer = self.size.sewn.part(part).part.layer;
-        stretches.any(|stretch| {
-            let Some(join) = surface.stretch(stretch).join.map(|join| surface.join(join)) else {
-                return true;
-            };
-            let beyond = join.plies.iter().map(|ply| ply.stretch).filter(|other| *other != stretch);
-            let mut beyond = beyond.filter(|&other| {
-                let face = surface.face_of(other);
-                !others.contains(&face) && !faces.contains(&face)
-            });
-            beyond.any(|other| {
-                let face = surface.face(surface.face_of(other));
-                face.layer != layer || face.flap || self.is_narrow(other, drawn.piece)
-            })
+        let Some(join) = surface.stretch(stretch).join.map(|join| surface.join(join)) else {
+            return true;
+        };
+        let beyond = join.plies.iter().map(|ply| ply.stretch).filter(|other| *other != stretch);
+        let mut beyond = beyond.filter(|&other| {
+            let face = surface.face_of(other);
+            !others.contains(&face) && !faces.contains(&face)
+        });
+        beyond.any(|other| {
+            let face = surface.face(surface.face_of(other));
+            face.layer != layer || face.flap || self.is_narrow(other, drawn.piece)
         })
     }
 
-    /// Whether what is sewn on ends within reach, as a band or a facing does.
+    /// Hooks, toggles or ties along an edge that a seam sews to what goes on there: nothing opens.
+    fn shut(&self) -> Option<Finding> {
+        let (garment, surface) = (self.garment, self.surface);
+        let closure = garment.closure(self.line.closure);
+        let chains = [&closure.first, &closure.second];
+        let mut sides = self.line.sides.iter().zip(chains).enumerate();
+        let (at, chain) = sides.find_map(|(nth, (side, chain))| {
+            let (faces, others) = (&self.line.faces[nth], &self.line.faces[1 - nth]);
+            let is_shut = |&(at, _): &(StretchId, bool)| {
+                let part = surface.side_of(at).part;
+                let drawn = self.size.drawn.paper(self.size.sewn.part(part).part.paper);
+                // What is sewn to the other side of the closure is told as that.
+                let beyond = surface.stretch(at).join.map(|join| &surface.join(join).plies);
+                let mut beyond = beyond.into_iter().flatten().map(|ply| ply.stretch);
+                let other_side = &self.line.sides[1 - nth];
+                let is_to_itself = beyond.any(|stretch| other_side.iter().any(|own| own.0 == stretch));
+                !is_to_itself && drawn.is_some_and(|drawn| !self.is_open_at(drawn, part, at, [faces, others]))
+            };
+            let first = side.first().map(|&(at, _)| at);
+            first.filter(|_| side.iter().all(is_shut)).map(|at| (at, chain))
+        })?;
+        let join = surface.join(surface.stretch(at).join?);
+        let crate::sewing::surface::JoinedBy::Seam { seam, .. } = join.by else { return None };
+        let own = surface.face_of(at);
+        let beside = join.plies.iter().map(|ply| surface.face_of(ply.stretch)).find(|face| *face != own)?;
+        // What lies on it is no neighbour.
+        let piece = |face: FaceId| self.size.sewn.part(surface.face(face).part).part.piece;
+        let origins = garment.origins(piece(own));
+        if garment.origins(piece(beside)).iter().any(|origin| origins.contains(origin)) {
+            return None;
+        }
+        let (seam, edge) = (garment.seam(seam), chain.edges.first()?);
+        let title = format!(
+            "{} is to close {}, which {} sews to {}: nothing opens there",
+            closure.name,
+            words::edge(garment, edge.edge),
+            seam.words(),
+            words::piece(garment, piece(beside))
+        );
+        let mistake = Diagnostic::new(&catalogue::CLOSURE_SEWN_SHUT, edge.span, title)
+            .label("sewn shut")
+            .also(seam.name_span, "this seam")
+            .help("name the two edges that are open; or take the edge out of the seam");
+        Some(Finding::new(self.size.id(), 0.0, mistake).about(&*closure.name))
+    }
+
+    /// Whether what is sewn on ends within reach, as a band or a facing does: its other edges are free, or sewn to what
+    /// it faces and to another layer. A side panel goes on in what is sewn to its other side.
     fn is_narrow(&self, stretch: StretchId, piece: PieceId) -> bool {
         let surface = self.surface;
         let face = surface.face_of(stretch);
@@ -207,8 +277,24 @@ impl Looking<'_> {
         };
         let ring: Vec<_> = drawn.edges.iter().map(|edge| edge.path.clone()).collect();
         let long = surface.side_of(stretch).length.max(1.0);
-        let is_free = surface.stretches_of(face).any(|own| surface.stretch(own).join.is_none());
-        is_free && signed_area(&ring).abs() / long <= REACH
+        let is_free = |own: StretchId| surface.stretch(own).join.is_none();
+        let layer = surface.face(face).layer;
+        let goes_on = |own: StretchId| {
+            let beside = self
+                .size
+                .sewn
+                .gluing
+                .partner(own)
+                .map(|beside| surface.face(surface.face_of(beside.stretch)));
+            beside.is_some_and(|beside| {
+                beside.layer == layer && self.size.sewn.part(beside.part).part.piece != piece
+            })
+        };
+        let sum = |is_meant: &dyn Fn(StretchId) -> bool| -> f64 {
+            surface.stretches_of(face).filter(|&own| is_meant(own)).map(|own| surface.length(own)).sum()
+        };
+        let ends = surface.stretches_of(face).any(is_free) || sum(&goes_on) <= ENDS * sum(&|_| true);
+        ends && signed_area(&ring).abs() / long <= REACH
     }
 }
 

@@ -275,10 +275,12 @@ impl<'a> Bags<'a> {
         let stitch = seam.and_then(|sewn| self.garment.seam(sewn.seam).stitch.as_ref());
         let is_own = |face: FaceId| bag.faces.binary_search(&face).is_ok();
         let is_gathered = seam.and_then(|sewn| sewn.fit).is_some_and(|fit| fit.kind == FitKind::Gathering);
+        // A welt is sewn to its window while the front lies flat: nothing is turned out there.
+        let is_in_slit = join.plies.iter().any(|ply| self.surface.side_of(ply.stretch).hole > 0);
         let mut others = join.plies.iter().filter(|ply| !is_own(self.surface.face_of(ply.stretch)));
         Last {
             by_hand: stitch.is_some_and(|stitch| BY_HAND.contains(&stitch.number)),
-            takes_in: others.clone().next().is_some(),
+            takes_in: !is_in_slit && others.clone().next().is_some(),
             covered: others.any(|ply| match ply.at {
                 PlyAt::First(_) => !is_gathered,
                 PlyAt::Second(_) => true,

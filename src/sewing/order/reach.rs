@@ -223,7 +223,7 @@ impl Reach<'_> {
                         continue;
                     };
                     let other = self.surface.face_of(partner.stretch);
-                    if self.lie_on_one_another(front, other) {
+                    if self.lie_on_one_another(front, other) || self.is_faced_by(front, other) {
                         let (strip, length) = behind.entry(at).or_insert((false, 0.0));
                         let own = self.surface.stretch(stretch);
                         *strip |= self.is_strip(other);
@@ -243,6 +243,15 @@ impl Reach<'_> {
                 }
             }
         }
+    }
+
+    /// Whether a strip of a piece faces it, in its own layer.
+    fn is_faced_by(&self, face: FaceId, strip: FaceId) -> bool {
+        let layer = |face: FaceId| self.surface.face(face).layer;
+        let is_strip_alone = || self.is_strip(strip) && !self.is_strip(face);
+        layer(face) == layer(strip)
+            && is_strip_alone()
+            && self.origins(face).iter().any(|origin| self.origins(strip).contains(origin))
     }
 
     fn is_strip(&self, face: FaceId) -> bool {

@@ -14,7 +14,7 @@
 //! shut, the equations give one bag for every space at the time at which it is closed off (as the
 //! reduction of persistent homology does: Edelsbrunner, Letscher and Zomorodian 2002).
 
-use super::model::{FaceId, JoinId, Surface};
+use super::model::{FaceId, JoinId, JoinedPly, Surface};
 use super::union::Union;
 use crate::id_hash::IdIndexMap;
 use crate::limits;
@@ -139,6 +139,11 @@ impl Surface {
         for join in &self.joins {
             let faces = || join.plies.iter().map(|ply| self.face_of(ply.stretch).index());
             if let [one, other] = join.plies.as_slice() {
+                // What is folded over the end of a window, which is drawn together there, shuts it.
+                if let Some(end) = self.end_in_a_loop(one, other).or_else(|| self.end_in_a_loop(other, one)) {
+                    sheets.join(end.index(), outside);
+                    continue;
+                }
                 sheets.join(self.face_of(one.stretch).index(), self.face_of(other.stretch).index());
                 continue;
             }
@@ -176,6 +181,14 @@ impl Surface {
             }
         }
         rows.iter().map(|row| left_of(row, sheets, outside)).filter(|row| !row.is_empty()).collect()
+    }
+
+    /// The face of a folded end, as of a welt, that is sewn to an edge both of whose corners other seams bring together.
+    fn end_in_a_loop(&self, end: &JoinedPly, edge: &JoinedPly) -> Option<FaceId> {
+        let (face, beside) = (self.face_of(end.stretch), self.stretch(edge.stretch));
+        let is_end = self.face(face).flap && self.side_of(end.stretch).on_itself;
+        let is_loop = beside.start == beside.end && !self.face(beside.face).flap;
+        (is_end && is_loop).then_some(face)
     }
 }
 
