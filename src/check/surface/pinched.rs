@@ -6,7 +6,7 @@ use crate::garment::{Garment, SeamId};
 use crate::id_hash::IdSet;
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::sewing::seam_edges;
-use crate::sewing::surface::{JoinedBy, StretchId, Surface};
+use crate::sewing::surface::{JoinedBy, PlyAt, StretchId, Surface};
 
 pub(in crate::check) static CHECK: Check =
     Check { kinds: &[&catalogue::SEAM_PINCHED], run: Run::PerSize(run) };
@@ -26,7 +26,8 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         if !is_row(sewn) {
             continue;
         }
-        for ply in &join.plies {
+        // The end of a turned tube, as of a belt, is laid flat and caught.
+        for ply in join.plies.iter().filter(|ply| ply.at != PlyAt::Caught) {
             let Some(closing) = closed_by(surface, ply.stretch).filter(|closing| *closing != seam) else {
                 continue;
             };
@@ -36,7 +37,8 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             // Together with others; by itself it is a ring, as a sleeve in its armhole.
             let is_with_others = plies.any(|ply| {
                 let own = |run: &crate::sewing::SewnRun| size.sewn.part(run.part).part == part;
-                ply.runs.iter().any(own) && !ply.runs.iter().all(own)
+                let mut there = ply.runs.iter().filter(|run| !run.elsewhere);
+                there.clone().any(own) && !there.all(own)
             });
             if is_with_others && known.insert((seam, closing)) {
                 findings.push(reported(garment, size, seam, closing, part.piece));

@@ -7,7 +7,7 @@ use crate::garment::{Chain, Closure, ClosureId, EdgeId, Garment, LayerId};
 use crate::id_hash::IdSet;
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::sewing::RimsOfFaces;
-use crate::sewing::surface::{ClosureLine, FaceId, Surface, Union};
+use crate::sewing::surface::{ClosureLine, FaceId, StretchId, Surface, Union};
 
 pub(in crate::check) static CHECK: Check =
     Check { kinds: &[&catalogue::CLOSURE_LEFT_TO_RIGHT], run: Run::PerSize(run) };
@@ -27,6 +27,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         if edges(&closure.first) != edges(&closure.second)
             || !is_of_two(line)
             || is_faced(garment, line.closure)
+            || is_end_of_tube(surface, line)
             || known.contains(&line.closure)
         {
             continue;
@@ -56,6 +57,19 @@ fn is_faced(garment: &Garment, closure: ClosureId) -> bool {
 
 fn is_of_two(line: &ClosureLine) -> bool {
     line.faces[0].iter().all(|face| !line.faces[1].contains(face))
+}
+
+/// Whether an edge that is closed goes round by itself: the end of a turned belt, of which the left one is buckled to the
+/// right one.
+fn is_end_of_tube(surface: &Surface, line: &ClosureLine) -> bool {
+    line.sides.iter().all(|side| {
+        let (Some(first), Some(last)) = (side.first(), side.last()) else { return false };
+        let end = |&(at, against): &(StretchId, bool), at_end: bool| {
+            let stretch = surface.stretch(at);
+            if against == at_end { stretch.start } else { stretch.end }
+        };
+        end(first, false) == end(last, true)
+    })
 }
 
 /// What seams and stitching hold together.

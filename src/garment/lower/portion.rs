@@ -91,7 +91,11 @@ impl Lowering<'_> {
 
     /// `front.side.near`: an end of the run of an edge that a seam takes. None if the words say something else.
     pub(super) fn run_end(&self, words: &tree::Dotted, seam: &Seam) -> Option<Option<SewnPoint>> {
-        let [piece_name, edge_name, end] = words.parts.as_slice() else { return None };
+        let (layer, piece_name, edge_name, end) = match words.parts.as_slice() {
+            [piece, edge, end] => (None, piece, edge, end),
+            [layer, piece, edge, end] => (Some(layer), piece, edge, end),
+            _ => return None,
+        };
         let far = match &*end.text {
             "near" => false,
             "far" => true,
@@ -101,18 +105,29 @@ impl Lowering<'_> {
         // Those of a slit are corners.
         let edge =
             self.edge_named(piece, &edge_name.text).filter(|&edge| !self.garment.edge(edge).take_up)?;
+        let said = layer.map(|name| Some((self.names.layers.get(&name.text).copied()?, name.span)));
+        let layer = match said {
+            Some(known) => {
+                let (layer, span) = known?;
+                self.used(Symbol::Layer(layer), span);
+                Some(layer)
+            }
+            None => None,
+        };
         self.used(Symbol::Piece(piece), piece_name.span);
         self.used(Symbol::Edge(edge), edge_name.span);
         let all = seam.first.iter().chain(&seam.second).flat_map(|chain| &chain.edges);
         let is_run = |sewn: &&SewnEdge| {
-            self.garment.is_portion(sewn.edge) && self.garment.whole_edge(sewn.edge) == edge
+            self.garment.is_portion(sewn.edge)
+                && self.garment.whole_edge(sewn.edge) == edge
+                && layer.is_none_or(|layer| sewn.layer.is_none_or(|own| own == layer))
         };
         let mut runs: Vec<&SewnEdge> = all.filter(is_run).collect();
         runs.dedup_by_key(|sewn| sewn.edge);
         let (title, help) = match runs.as_slice() {
             [one] => {
                 let point = SewnSpot::RunEnd { run: one.edge, far };
-                return Some(Some(SewnPoint { layer: one.layer, point, span: words.span }));
+                return Some(Some(SewnPoint { layer: one.layer.or(layer), point, span: words.span }));
             }
             [] => (
                 format!("{} takes no run of {}", seam.words(), edge_name.text),
