@@ -6,7 +6,9 @@ mod gaps;
 mod run_ends;
 mod snip;
 
-use crate::garment::{Chain, Dimension, Garment, NotchAt, NotchSpacing, Seam, SeamNotches, SewnPoint};
+use crate::garment::{
+    Chain, Dimension, Garment, NotchAt, NotchSpacing, Outline, Seam, SeamNotches, SewnPoint,
+};
 use crate::resolve::{DrawnEdgeId, DrawnNotch, DrawnPiece, SizedGarment, taken};
 use crate::sewing::amounts::amount_of;
 use crate::sewing::ends::Corners;
@@ -317,11 +319,21 @@ impl<'a, 'c> Notching<'a, 'c> {
         let (ours, theirs) = (self.joint_nodes(first), self.joint_nodes(second));
         let crossed = self.is_crossed(seam, first, second);
         let mut from = 0;
+        let tolerance = self.garment.tolerance;
         for &(at, before, after) in &ours {
-            let found = theirs.iter().enumerate().skip(from).find(|(_, (_, before_too, after_too))| {
+            let found = theirs.iter().enumerate().skip(from).find(|(_, (across, before_too, after_too))| {
+                // Every rectangle has a bottom right: where the sides have other joints than one another, what its corners
+                // are called says less than where another joint lies.
+                let lies_at_another = ours.len() != theirs.len()
+                    && (at - across).abs() > tolerance
+                    && seam.fit.is_none()
+                    && ours.iter().any(|(other, ..)| (other - across).abs() <= tolerance);
                 [before, after].into_iter().flatten().any(|one| {
                     [*before_too, *after_too].into_iter().flatten().any(|other| {
-                        !crossed && self.corners.same_name(one, other) || self.corners.joined(one, other)
+                        let by_default =
+                            lies_at_another && [one, other].iter().all(|&node| self.is_of_rectangle(node));
+                        !crossed && !by_default && self.corners.same_name(one, other)
+                            || self.corners.joined(one, other)
                     })
                 })
             });
@@ -339,6 +351,14 @@ impl<'a, 'c> Notching<'a, 'c> {
                 });
             }
         }
+    }
+
+    /// Whether a corner is one of a rectangle, which bears the name that all of them have.
+    fn is_of_rectangle(&self, node: usize) -> bool {
+        let drawn = self.corners.place(node).and_then(|(part, ..)| self.corners.drawn(part));
+        drawn.is_some_and(|drawn| {
+            matches!(self.garment.piece(drawn.piece).drawing.outline, Outline::Rectangle { .. })
+        })
     }
 
     /// Whether the ends of two plies meet against their names, as where a left side is sewn to a right one, and both

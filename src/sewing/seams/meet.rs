@@ -3,6 +3,7 @@
 use super::strand::{Link, Strand};
 use crate::garment::SewnPoint;
 use crate::sewing::ends::{Corners, Node};
+use smallvec::SmallVec;
 
 /// What says that two ends meet, the surest first.
 #[derive(Clone, Copy)]
@@ -41,7 +42,10 @@ pub(super) fn meet(
         match way(corners, one, other, matching) {
             Some(true) => other.turn(),
             Some(false) => {}
-            None => return Some((0, 1)),
+            None => match as_written(corners, one, other, matching) {
+                Some(laid) => *other = laid,
+                None => return Some((0, 1)),
+            },
         }
         return None;
     }
@@ -99,6 +103,68 @@ fn way(
     (is_line(one) || is_line(other)).then_some(false)
 }
 
+/// How a ring lies on another of as many edges, of which nothing says which way round it goes: so that the edges lie on
+/// one another in the order in which they are named, and corners between them that match, or bear one name, meet. None
+/// where that does not tell one way from all others.
+fn as_written(
+    corners: &mut Corners,
+    one: &Strand,
+    other: &Strand,
+    matching: &[(SewnPoint, SewnPoint)],
+) -> Option<Strand> {
+    let count = one.links.len();
+    let is_plain =
+        |strand: &Strand| strand.unmet_joint.is_none() && strand.links.iter().all(|link| !link.gap);
+    let mut closes = |strand: &Strand| {
+        corners.joined(strand.start, strand.end) || corners.same_name(strand.start, strand.end)
+    };
+    if count < 2 || other.links.len() != count || !is_plain(one) || !is_plain(other) {
+        return None;
+    }
+    if !closes(one) || !closes(other) {
+        return None;
+    }
+    let mut turned = other.clone();
+    turned.turn();
+    // Turned round, a ring begins with the edge that it began with, and goes on against the order of the others: of two
+    // edges that is the same order.
+    turned.begin_at(corners, count - 1);
+    let mut ways = [other.clone(), turned].map(|laid| {
+        let is_in_order = laid
+            .links
+            .iter()
+            .zip(&other.links)
+            .all(|(own, named)| (own.part, own.edge) == (named.part, named.edge));
+        let meet = if is_in_order { inner_corners_that_meet(corners, one, &laid, matching) } else { [0, 0] };
+        (meet, laid)
+    });
+    ways.sort_by_key(|(meet, _)| std::cmp::Reverse(*meet));
+    let [(best, laid), (next, _)] = ways;
+    (best > next).then_some(laid)
+}
+
+/// At how many joints two plies of as many edges have corners that are said to match, and at how many they bear one name.
+fn inner_corners_that_meet(
+    corners: &mut Corners,
+    one: &Strand,
+    other: &Strand,
+    matching: &[(SewnPoint, SewnPoint)],
+) -> [usize; 2] {
+    let mut found = [0, 0];
+    for (own, their) in one.links.windows(2).zip(other.links.windows(2)) {
+        let ([before, after], [their_before, their_after]) = (own, their) else { continue };
+        let own = [before.end(corners), after.start(corners)].into_iter().flatten();
+        let their: SmallVec<[Node; 2]> =
+            [their_before.end(corners), their_after.start(corners)].into_iter().flatten().collect();
+        let pairs: SmallVec<[(Node, Node); 4]> =
+            own.flat_map(|own| their.iter().map(move |their| (own, *their))).collect();
+        for (count, reason) in found.iter_mut().zip([Reason::Matching, Reason::SameName]) {
+            *count += usize::from(pairs.iter().any(|&(a, b)| holds(corners, reason, a, b, matching)));
+        }
+    }
+    found
+}
+
 /// How two plies lie to one another.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Relation {
@@ -131,6 +197,12 @@ pub(super) fn relation(
         if along != against && (is_said || !is_loose) {
             return Relation::Fast { folded: matches!(reason, Reason::FoldedTogether) };
         }
+    }
+    let is_matched_inside = !matching.is_empty()
+        && one.links.len() == other.links.len()
+        && inner_corners_that_meet(corners, one, other, matching)[0] > 0;
+    if is_matched_inside {
+        return Relation::Fast { folded: false };
     }
     let is_settled = !is_loose || (one.symmetric && other.symmetric) || untwisted(one, other).is_some();
     if is_settled { Relation::Fast { folded: false } } else { Relation::Loose }

@@ -249,6 +249,17 @@ impl Strand {
         self.unmet_joint = self.unmet_joint.map(|at| joints.saturating_sub(at));
     }
 
+    /// A ring begins with that link of its.
+    pub(super) fn begin_at(&mut self, corners: &Corners, link: usize) {
+        let count = self.links.len().max(1);
+        self.links.rotate_left(link % count);
+        let start = self.links.first().and_then(|link| link.start(corners));
+        let end = self.links.last().and_then(|link| link.end(corners));
+        if let (Some(start), Some(end)) = (start, end) {
+            (self.start, self.end) = (start, end);
+        }
+    }
+
     /// Goes on, past its end, with its mirror image back to where it began.
     pub(super) fn unfold(&mut self, corners: &Corners, is_ring: bool) {
         let back: Vec<Link> = self.links.iter().rev().map(|link| link.mirrored(corners)).collect();
