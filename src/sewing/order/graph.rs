@@ -134,7 +134,8 @@ impl<'a> Graph<'a> {
                 let is_given = || match given {
                     Given::Always => true,
                     Given::ByThen => rule.given.iter().any(|one| reach.meet(one, &seam).is_some()),
-                    Given::Never => false,
+                    // What lies together without any seam, as over a fold, is always so.
+                    Given::Never => rule.given.iter().any(|one| reach.meet(one, &|_| None::<()>).is_some()),
                 };
                 !rule.given.is_empty() && !is_given() || reach.meet(meeting, &seam).is_some()
             }

@@ -60,11 +60,14 @@ impl Reach<'_> {
         found.into_inner().into_iter().collect()
     }
 
-    /// The join of a stretch, and its seam among the stitchings, unless it is that seam itself.
+    /// The join of a stretch, and its seam among the stitchings, unless it is that seam itself, in whatever layer.
     fn joined_by(&self, stretch: StretchId, own: usize) -> Option<(&Join, usize)> {
         let join = self.surface.join(self.surface.stretch(stretch).join?);
-        let JoinedBy::Seam { sewn, .. } = join.by else { return None };
-        let at = self.seams.get(sewn).copied().flatten().filter(|_| sewn != own)?;
+        let JoinedBy::Seam { seam, sewn, .. } = join.by else { return None };
+        // Neither does the same seam in another layer: of two layers that are sewn together at a zip, each would wait for
+        // the other.
+        let is_same = self.work.sewing.seams.get(own).is_some_and(|own| own.seam == seam);
+        let at = self.seams.get(sewn).copied().flatten().filter(|_| !is_same)?;
         Some((join, at))
     }
 
