@@ -1,11 +1,13 @@
 //! Edges that nothing takes yet and that are equally long in every size: their messages offer the seam.
 
 use crate::cutting::WorkedSize;
-use crate::garment::{EdgeId, Garment};
+use crate::garment::{EdgeId, Garment, PieceId};
 use crate::id_hash::IdIndexMap;
 use crate::report::{Diagnostic, amount, catalogue};
-use crate::resolve::{DrawnEdgeId, finished};
+use crate::resolve::{CornerName, DrawnEdgeId, finished};
+use crate::sewing::SeamEnd;
 use crate::shape::partners::{Stretch, pairs};
+use std::collections::HashSet;
 
 /// How many seams one message offers.
 const OFFERED: usize = 6;
@@ -25,7 +27,16 @@ pub(super) fn told(garment: &Garment, sizes: &[WorkedSize], diagnostics: &mut [D
         lengths: lengths.clone(),
     };
     let stretches: Vec<Stretch> = loose.iter().map(stretch).collect();
-    let beside = |at: usize, other: usize| stretches[at].piece != stretches[other].piece;
+    let met = corners_met(sizes);
+    let beside = |at: usize, other: usize| {
+        let ends = |at: usize| loose.get_index(at).and_then(|(edge, _)| ends_of(sizes, *edge));
+        // Both ends of an armhole meet already: sewn together it would be shut.
+        let are_shut = ends(at).zip(ends(other)).is_some_and(|([a, b], [c, d])| {
+            let are = |one, other| met.contains(&(one, other)) || met.contains(&(other, one));
+            (are(a, c) && are(b, d)) || (are(a, d) && are(b, c))
+        });
+        stretches[at].piece != stretches[other].piece && !are_shut
+    };
     let found: Vec<(EdgeId, EdgeId, &Vec<f64>)> = pairs(&stretches, beside)
         .into_iter()
         .filter_map(|(at, beside)| {
@@ -51,6 +62,26 @@ pub(super) fn told(garment: &Garment, sizes: &[WorkedSize], diagnostics: &mut [D
             one.help = Some(format!("{help}; equally long in every size, and so perhaps sewn:\n  {offered}"));
         }
     }
+}
+
+/// A corner of a piece.
+type Corner = (PieceId, CornerName);
+
+/// The corners that seams bring together at their ends.
+fn corners_met(sizes: &[WorkedSize]) -> HashSet<(Corner, Corner)> {
+    let Some(size) = sizes.first() else { return HashSet::new() };
+    let corner = |end: &SeamEnd| (size.sewn.part(end.part).part.piece, end.corner);
+    let ends = size.sewn.seams.iter().flat_map(|sewn| &sewn.ends);
+    ends.map(|(one, other)| (corner(one), corner(other))).collect()
+}
+
+/// Both corners of an edge.
+fn ends_of(sizes: &[WorkedSize], edge: EdgeId) -> Option<[Corner; 2]> {
+    sizes.first()?.drawn.papers.iter().flatten().find_map(|drawn| {
+        let (at, own) = DrawnEdgeId::enumerate(&drawn.edges).find(|(_, own)| own.edge == edge)?;
+        let next = drawn.edge_at(drawn.after(at))?;
+        Some([own.corner, next.corner].map(|corner| (drawn.piece, corner)))
+    })
 }
 
 /// `seam side  front.side to back.side  # 30 cm`.

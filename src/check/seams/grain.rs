@@ -11,7 +11,7 @@ use crate::report::{Diagnostic, Finding, catalogue};
 use crate::resolve::SizedGarment;
 use crate::sewing::{Sewing, SewnRun, SewnSeam, SewnSide};
 use crate::shape::Vec2;
-use crate::shape::outline::extents;
+use crate::shape::outline::{extents, signed_area};
 use crate::shape::path::Path;
 use crate::syntax::tree::ClothKind;
 
@@ -21,6 +21,8 @@ pub(in crate::check) static CHECK: Check = Check { kinds: &[&catalogue::SEAM_GRA
 const UPRIGHT: f64 = 30.0;
 /// Grains that differ by less than this, in degrees, hang alike: a seam's own slant is as much.
 const ALIKE: f64 = 10.0;
+/// What has less cloth than this share of what it is sewn to hangs on it, as a pocket bag does.
+const BODY: f64 = 0.25;
 /// The seam of a sleeve is at least so long, as a share of the sleeve's width; that of a cuff is shorter.
 const TUBE: f64 = 0.6;
 
@@ -40,7 +42,10 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             }
             continue;
         }
-        if hang_alike(garment, one, other) && (first - second).abs() >= ALIKE {
+        if (first - second).abs() >= ALIKE
+            && hang_alike(garment, one, other)
+            && are_both_body(size, one, other)
+        {
             findings.push(finding(garment, sized, seam, (one.piece, other.piece), (first, second)));
         }
     }
@@ -56,6 +61,16 @@ fn hang_alike(garment: &Garment, one: Part, other: Part) -> bool {
         (Some(one), Some(other)) => one == other || (is_woven(one) && is_woven(other)),
         _ => false,
     }
+}
+
+/// Whether both are pieces of the body: a pocket bag hangs straight down from a mouth that slants.
+fn are_both_body(size: &WorkedSize, one: Part, other: Part) -> bool {
+    let cloth = |part: Part| {
+        let drawn = size.drawn.paper(part.paper);
+        drawn.map_or(0.0, |drawn| signed_area(drawn.edges.iter().map(|edge| &edge.path)).abs())
+    };
+    let (one, other) = (cloth(one), cloth(other));
+    one.min(other) >= BODY * one.max(other)
 }
 
 /// Whether a piece that is sewn to itself is a tube like a sleeve, longer than a cuff or a band is.

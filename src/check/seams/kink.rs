@@ -3,7 +3,9 @@
 use super::sides::{each, in_size, ply_span};
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{Chain, Direction, EdgeId, EdgePath, FinishId, FinishKind, Garment, Outline, SeamId};
+use crate::garment::{
+    Chain, Direction, EdgeId, EdgePath, FinishId, FinishKind, Garment, LayerId, Outline, SeamId,
+};
 use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::resolve::{DrawnEdgeId, DrawnPiece, SizedGarment};
 use crate::sewing::{PartId, SeamEnd, Sewing, SewnPly, TakenBy};
@@ -51,8 +53,9 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         return;
     }
     let mut ways: Vec<Option<bool>> = vec![None; sewing.parts.len()];
-    // A facing and a lining are copies of what they lie on, and turn with it: that is told once.
-    let mut told: Vec<(EdgeId, EdgeId, f64)> = Vec::new();
+    // A facing and a lining are copies of what they lie on, or the same piece in another layer, and turn with it: that is
+    // told once.
+    let mut told: Vec<(EdgeId, EdgeId, f64, [LayerId; 2])> = Vec::new();
     for (seam, sewn) in each(garment, sewing) {
         let (Some(first), Some(second)) = (sewn.first.plies.first(), sewn.second.plies.first()) else {
             continue;
@@ -77,15 +80,23 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
                         edges.map(|edge| edge.map_or_else(Vec::new, |edge| roots(garment, edge)));
                     let is_copy = |edge: Option<EdgeId>, roots: &[EdgeId]| roots != edge.as_slice();
                     let are_copies = is_copy(edges[0], &roots) && is_copy(edges[1], &other_roots);
-                    let is_told = told.iter().any(|&(first, second, by)| {
-                        let is = |one, other| roots.contains(&one) && other_roots.contains(&other);
-                        (by - turn.abs()).abs() < SAME_TURN && (is(first, second) || is(second, first))
+                    let layers = [&one, &other].map(|corner| sewing.part(corner.part).part.layer);
+                    let is_told = told.iter().any(|&(first, second, by, of)| {
+                        // What is drawn like a block is drawn in the same lines.
+                        let drawn_as = |roots: &[EdgeId], known: EdgeId| {
+                            let span = |edge: EdgeId| garment.edge(edge).span;
+                            roots.iter().any(|&root| root == known || span(root) == span(known))
+                        };
+                        let is = |one, other| drawn_as(&roots, one) && drawn_as(&other_roots, other);
+                        (by - turn.abs()).abs() < SAME_TURN
+                            && (is(first, second) || is(second, first))
+                            && (are_copies || !of.iter().any(|layer| layers.contains(layer)))
                     });
-                    if are_copies && is_told {
+                    if is_told {
                         continue;
                     }
                     if let ([root], [other_root]) = (roots.as_slice(), other_roots.as_slice()) {
-                        told.push((*root, *other_root, turn.abs()));
+                        told.push((*root, *other_root, turn.abs(), layers));
                     }
                     let at = Meeting {
                         name: seam.words(),
@@ -289,7 +300,9 @@ pub(super) fn finding(
 /// How an edge is drawn so that it meets the seam square. What is not drawn as a curve, or is taken from
 /// another piece, cannot be told so in a word.
 fn way_out(garment: &Garment, drawn: &DrawnPiece, corner: &Corner) -> Option<String> {
-    let (edge, sewn) = (drawn.edge_at(corner.edge)?.edge, drawn.edge_at(corner.sewn)?.edge);
+    // A run is drawn as the edge that it is taken out of.
+    let named = |at: DrawnEdgeId| Some(garment.whole_edge(drawn.edge_at(at)?.edge));
+    let (edge, sewn) = (named(corner.edge)?, named(corner.sewn)?);
     let piece = garment.piece(drawn.piece);
     let walk = match &piece.drawing.outline {
         Outline::Walk { edges, .. } => edges.iter().find(|walk| walk.edge == edge),
@@ -349,5 +362,5 @@ fn square_beyond(garment: &Garment, drawn: &DrawnPiece, corner: &Corner) -> Opti
     }
     let along = if corner.leaves { other.path.tangent_at_start()? } else { other.path.tangent_at_end()? };
     let angle = libm::atan2(way.cross(along).abs(), way.dot(along).abs()).to_degrees();
-    (90.0 - angle <= MOST_TURN / 2.0).then_some(other.edge)
+    (90.0 - angle <= MOST_TURN / 2.0).then(|| garment.whole_edge(other.edge))
 }

@@ -3,11 +3,12 @@
 
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{FinishKind, Garment, PieceId, SewnEdge};
+use crate::garment::{FinishKind, Garment, LayerId, PieceId, SeamId};
 use crate::id_hash::IdIndexMap;
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::resolve::SizedGarment;
 use crate::sewing::PartId;
+use crate::sewing::surface::{FaceId, JoinedBy, Stretch, Surface, Union};
 
 pub(in crate::check) static CHECK: Check =
     Check { kinds: &[&catalogue::PIECE_APART, &catalogue::PIECE_LOOSE], run: Run::PerSize(run) };
@@ -18,7 +19,7 @@ const MOST_TOLD: usize = 4;
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let (sized, sewing) = (&size.drawn, &size.sewn);
     let Some(surface) = sewing.surface.as_ref() else { return };
-    let components = surface.components();
+    let components = felled_on(garment, surface, surface.components());
     if components.len() < 2 && !garment.pieces.iter().any(|piece| piece.cut.loose) {
         return;
     }
@@ -46,6 +47,18 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             }
         }
     }
+    let layer = |parts: &[PartId]| -> Option<LayerId> {
+        let mut layers = parts.iter().map(|&part| sewing.part(part).part.layer);
+        let first = layers.next()?;
+        let is_elsewhere = |part: &PartId| {
+            let own = sewing.part(*part).part;
+            sewing
+                .parts
+                .iter()
+                .any(|other| other.part.piece == own.piece && other.part.layer != own.layer && !other.fused)
+        };
+        (layers.all(|layer| layer == first) && parts.iter().any(is_elsewhere)).then_some(first)
+    };
     let pieces = |parts: &[PartId]| -> Vec<PieceId> {
         let mut pieces: Vec<PieceId> = parts.iter().map(|&part| sewing.part(part).part.piece).collect();
         pieces.sort();
@@ -54,25 +67,10 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     };
     // What is placed and still hangs on nothing is one too many, or placed in a circle: that is reported.
     let is_placed = |piece: &PieceId| garment.placements.iter().any(|placement| placement.piece == *piece);
-    let has = |parts: &[PartId], sewn: &SewnEdge| {
-        parts
-            .iter()
-            .map(|&part| sewing.part(part).part)
-            .any(|part| part.piece == sewn.piece && sewn.layer.is_none_or(|layer| layer == part.layer))
-    };
-    // What is felled by hand onto a seam hangs on that seam, and what is sewn in the seam on it.
-    let is_felled = |parts: &[PartId]| {
-        garment.finishes.iter().any(|finish| {
-            let FinishKind::TurnedUnderOnto(seam) = finish.kind else { return false };
-            let seam = garment.seam(seam);
-            let mut sewn = seam.first.iter().chain(&seam.second).flat_map(|chain| &chain.edges);
-            finish.edges.iter().any(|own| has(parts, own)) || sewn.any(|own| has(parts, own))
-        })
-    };
-    let is_joined = |parts: &[PartId]| is_loose(parts) || is_felled(parts);
-    let others = things.keys().enumerate().filter(|(at, parts)| *at != main && !is_joined(parts.as_slice()));
-    let others = others.map(|(_, parts)| pieces(parts));
-    let rest: Vec<Vec<PieceId>> = others.filter(|own| !own.iter().all(is_placed)).collect();
+    let others = things.keys().enumerate().filter(|(at, parts)| *at != main && !is_loose(parts.as_slice()));
+    let others = others.map(|(_, parts)| (pieces(parts), layer(parts)));
+    let rest: Vec<(Vec<PieceId>, Option<LayerId>)> =
+        others.filter(|(own, _)| !own.iter().all(is_placed)).collect();
     let others: Vec<PieceId> = things.get_index(main).map(|(parts, _)| pieces(parts)).unwrap_or_default();
     if rest.len() > MOST_TOLD {
         let title = format!("the garment falls into {} things that nothing joins", rest.len() + 1);
@@ -82,9 +80,48 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         findings.push(Finding::new(sized.size, rest.len() as f64, warning));
         return;
     }
-    for own in rest {
-        findings.extend(finding(garment, sized, &own, &others));
+    for (own, layer) in rest {
+        findings.extend(finding(garment, sized, (&own, layer), &others));
     }
+}
+
+/// The components with those in one that are felled onto a seam of another: a lining that is sewn in by hand.
+fn felled_on(garment: &Garment, surface: &Surface, components: Vec<Vec<FaceId>>) -> Vec<Vec<FaceId>> {
+    let onto = |stretch: &Stretch| match garment.finish(stretch.finish?).kind {
+        FinishKind::TurnedUnderOnto(seam) => Some((stretch.face, seam)),
+        _ => None,
+    };
+    let felled: Vec<(FaceId, SeamId)> = match components.len() {
+        0 | 1 => Vec::new(),
+        _ => surface.stretches.iter().filter_map(onto).collect(),
+    };
+    if felled.is_empty() {
+        return components;
+    }
+    let mut of_face = vec![0; surface.faces.len()];
+    for (at, component) in components.iter().enumerate() {
+        component.iter().for_each(|face| of_face[face.index()] = at);
+    }
+    let mut together = Union::new(components.len());
+    for (face, seam) in felled {
+        // The left one hangs on the left one.
+        let joins = surface
+            .joins
+            .iter()
+            .filter(|join| matches!(join.by, JoinedBy::Seam { seam: by, .. } if by == seam));
+        let faces = || joins.clone().flat_map(|join| &join.plies).map(|ply| surface.face_of(ply.stretch));
+        let hand = surface.face(face).hand;
+        let is_near =
+            |at: &FaceId| hand.is_none_or(|hand| surface.face(*at).hand.is_none_or(|other| other == hand));
+        if let Some(on) = faces().find(is_near).or_else(|| faces().next()) {
+            together.join(of_face[face.index()], of_face[on.index()]);
+        }
+    }
+    let mut found: IdIndexMap<usize, Vec<FaceId>> = IdIndexMap::default();
+    for (at, component) in components.into_iter().enumerate() {
+        found.entry(together.root(at)).or_default().extend(component);
+    }
+    found.into_values().collect()
 }
 
 /// Whether a piece says that nothing joins it.
@@ -102,11 +139,17 @@ fn joined(garment: &Garment, sized: &SizedGarment, piece: PieceId, rest: PieceId
     Finding::new(sized.size, 0.0, advice)
 }
 
-fn finding(garment: &Garment, sized: &SizedGarment, own: &[PieceId], others: &[PieceId]) -> Option<Finding> {
+fn finding(
+    garment: &Garment,
+    sized: &SizedGarment,
+    (own, layer): (&[PieceId], Option<LayerId>),
+    others: &[PieceId],
+) -> Option<Finding> {
     let (first, more) = own.split_first()?;
     let names: Vec<String> = own.iter().map(|&piece| words::piece(garment, piece)).collect();
     let verb = if own.len() > 1 { "are" } else { "is" };
-    let title = format!("{} {verb} joined to nothing else of the garment", words::listed(&names));
+    let within = layer.map_or(String::new(), |layer| format!(" in {}", garment.layer(layer).name));
+    let title = format!("{}{within} {verb} joined to nothing else of the garment", words::listed(&names));
     let mut warning = Diagnostic::new(&catalogue::PIECE_APART, garment.piece(*first).span, title)
         .label("comes away by itself");
     for &piece in more {

@@ -34,6 +34,11 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             if surface.face(one.face).flap != surface.face(other.face).flap {
                 continue;
             }
+            // A lining is hemmed shorter than the facing beside it, which lies in the layer of what both lie on.
+            let hemmed = |at: FinishId| matches!(garment.finish(at).kind, FinishKind::Hem(_));
+            if hemmed(first) && hemmed(second) && lines_beside(garment, sewing, surface, part, next) {
+                continue;
+            }
             let (Some((word, depths)), Some((other_word, other_depths))) =
                 (finish(garment, sized, first), finish(garment, sized, second))
             else {
@@ -42,7 +47,6 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             // A flat edge runs on into a turned one where the cloth bends round: a facing's into the hem.
             let flat =
                 |at: FinishId| matches!(garment.finish(at).kind, FinishKind::Overlocked | FinishKind::Raw);
-            let hemmed = |at: FinishId| matches!(garment.finish(at).kind, FinishKind::Hem(_));
             let meets_flat = flat(first) || flat(second);
             let is_told =
                 (hemmed(first) || hemmed(second)) && lie_side_by_side(garment, sewing, surface, part, next);
@@ -96,6 +100,20 @@ fn lie_side_by_side(
     let origins = |part| garment.origins(sewing.part(part).part.piece);
     let others = origins(next.part);
     one.layer == next.layer && !origins(one.part).iter().any(|origin| others.contains(origin))
+}
+
+/// Whether two stretches of a rim lie in two layers, and on pieces that were drawn as one: facing and lining of a front.
+fn lines_beside(
+    garment: &Garment,
+    sewing: &Sewing,
+    surface: &Surface,
+    one: &RimPart,
+    next: &RimPart,
+) -> bool {
+    let [one, next] = [one, next].map(|part| surface.face(surface.face_of(part.stretch)));
+    let origins = |part| garment.origins(sewing.part(part).part.piece);
+    let others = origins(next.part);
+    one.layer != next.layer && origins(one.part).iter().any(|origin| others.contains(origin))
 }
 
 /// What a finish is called, and how deep or wide it is.
