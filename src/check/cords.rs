@@ -22,10 +22,15 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     for (id, cord) in CordId::enumerate(&garment.cords) {
         let look = Look { garment, sized, sewing, cord };
         let mut has_channel = true;
+        let mut lacks_row = false;
         for sewn in &cord.through {
             if let Some(finding) = look.no_channel(&finder, sewn) {
                 has_channel = false;
-                findings.push(finding);
+                // One row makes the channel of all its edges.
+                let is_again = std::mem::replace(&mut lacks_row, look.lies_between(&finder, sewn));
+                if !(is_again && lacks_row) {
+                    findings.push(finding);
+                }
             }
         }
         let Some(long) = amount_of(garment, sized, &cord.length).filter(|long| *long >= 0.0) else {
@@ -112,6 +117,23 @@ impl Look<'_> {
         )
     }
 
+    /// Whether an edge is sewn to another layer, with nothing that makes a channel of both.
+    fn lies_between(&self, finder: &Finder, sewn: &SewnEdge) -> bool {
+        let layer = sewn.layer.or_else(|| sewn_layer(self.garment, sewn.piece));
+        let places = layer.map(|layer| finder.in_layer(layer, sewn)).unwrap_or_default();
+        places.iter().any(|place| {
+            let fate = self.sewing.part(place.part).edges.get(place.edge.index());
+            let seam = fate.and_then(|fate| {
+                fate.takers.iter().find_map(|taker| match taker.what {
+                    TakenBy::Seam(id, _) => Some(self.garment.seam(id)),
+                    _ => None,
+                })
+            });
+            let mut edges = seam.into_iter().flat_map(|seam| seam.first.iter().chain(&seam.second));
+            edges.any(|chain| chain.edges.iter().any(|named| named.layer.is_some()))
+        })
+    }
+
     /// What an edge is instead of a channel.
     fn no_channel(&self, finder: &Finder, sewn: &SewnEdge) -> Option<Finding> {
         let layer = sewn.layer.or_else(|| sewn_layer(self.garment, sewn.piece))?;
@@ -164,6 +186,30 @@ impl Look<'_> {
         Some(self.finding(0.0, mistake))
     }
 
+    /// Between two layers a cord runs where a row beside their seam makes a channel of them.
+    fn between_layers(&self, id: SeamId, sewn: &SewnEdge, edge: &str) -> Option<Finding> {
+        let garment = self.garment;
+        let seam = garment.seam(id);
+        let edges = || seam.first.iter().chain(&seam.second).flat_map(|chain| &chain.edges);
+        let mut rows = garment.rows.iter().flat_map(|row| &row.edges).map(|beside| &beside.sewn);
+        let is_beside = |beside: &SewnEdge| {
+            let same = |named: &SewnEdge| {
+                garment.is_run_of(named.edge, beside.edge) || garment.is_run_of(beside.edge, named.edge)
+            };
+            edges().any(same)
+        };
+        if rows.any(is_beside) {
+            return None;
+        }
+        let title = format!("{} runs through {edge}, where no row makes a channel for it", self.cord.name);
+        let row = format!("{}.{}", garment.part_name(sewn.layer, sewn.piece), garment.edge(sewn.edge).name);
+        let warning = Diagnostic::new(&catalogue::CORD_SEAM, sewn.span, title)
+            .label("it would lie anywhere between the layers")
+            .also(seam.name_span, "sewn edge to edge here")
+            .help(format!("stitch a row beside the seam: topstitch {}_row 2 from {row}", self.cord.name));
+        Some(self.finding(0.0, warning))
+    }
+
     /// A seam of two plies of one layer, neither of them folded over, has its allowances open to one
     /// side.
     fn in_seam(&self, id: SeamId, sewn: &SewnEdge, edge: &str) -> Option<Finding> {
@@ -173,8 +219,11 @@ impl Look<'_> {
         let edges = || seam.first.iter().chain(&seam.second).flat_map(|chain| &chain.edges);
         let is_folded = edges().any(|named| !garment.piece(named.piece).folds.is_empty());
         let of_layers = edges().any(|named| named.layer.is_some());
-        if plies > 2 || is_folded || of_layers || seam.poisoned {
+        if plies > 2 || is_folded || seam.poisoned {
             return None;
+        }
+        if of_layers {
+            return self.between_layers(id, sewn, edge);
         }
         let title = format!("{} runs through {edge}, which is a plain seam", self.cord.name);
         let warning = Diagnostic::new(&catalogue::CORD_SEAM, sewn.span, title)

@@ -35,6 +35,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let (sized, sewing) = (&size.drawn, &size.sewn);
     findings.extend(small_gaps(garment, sized));
     findings.extend(long_gaps(garment, sized, sewing));
+    findings.extend(sideless_gaps(garment, sized, sewing));
     findings.extend(misplaced_gaps(garment, sized, sewing));
 }
 
@@ -124,6 +125,65 @@ fn long_gaps(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) -> Vec<Fi
     found
 }
 
+/// What a seam, in the layer of one of its gaps, lacks of the side of the body that this is left on.
+enum Sideless {
+    /// It joins nothing that is on the left or on the right.
+    Alike,
+    /// It is sewn on the other side alone.
+    Other,
+}
+
+/// Whether a gap is left on a side of the body on which its seam is not.
+fn sideless(sewing: &Sewing, id: SeamId, gap: &Gap) -> Option<Sideless> {
+    let hand = gap.hand?;
+    let is_own =
+        |sewn: &&SewnSeam| sewn.seam == id && gap.layer.is_none_or(|layer| sewn.layers.contains(&layer));
+    let mut own = sewing.seams.iter().filter(is_own).peekable();
+    own.peek()?;
+    let mut lacks = Sideless::Alike;
+    for sewn in own {
+        if !sewn.known || sewn.unpaired.is_some() || sewn.unmet.is_some() {
+            return None;
+        }
+        let mut runs = sewn.first.plies.iter().chain(&sewn.second.plies).flat_map(|ply| &ply.runs);
+        match sewn.reach.hand() {
+            Some(other) if other != hand => lacks = Sideless::Other,
+            _ if runs.any(|run| run.hand.is_some()) => return None,
+            _ => {}
+        }
+    }
+    Some(lacks)
+}
+
+/// Gaps of a side that their seam does not have: nobody could tell where to leave them.
+fn sideless_gaps(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) -> Vec<Finding> {
+    let mut found = Vec::new();
+    for (id, seam) in SeamId::enumerate(&garment.seams) {
+        for gap in &seam.gaps {
+            let (Some(hand), Some(lacks)) = (gap.hand, sideless(sewing, id, gap)) else { continue };
+            let (words, side, other) = (seam.words(), hand.word(), hand.other().word());
+            let (title, label, help) = match lacks {
+                Sideless::Alike => (
+                    format!("what {words} joins is cut alike: there is no {side} side to leave its gap on"),
+                    "neither left nor right",
+                    format!(
+                        "leave out , {side}; say where along the seam it lies, if that matters: in the middle"
+                    ),
+                ),
+                Sideless::Other => (
+                    format!("{words} is sewn on the {other} alone, and its gap is left on the {side}"),
+                    "not on this side",
+                    format!("write , {other}, or leave the side out"),
+                ),
+            };
+            let mistake = Diagnostic::new(&catalogue::GAP_PLACE, gap.span, Title::new(title));
+            let mistake = mistake.label(label).also(seam.name_span, "the seam").help(help);
+            found.push(Finding::new(sized.size, 0.0, mistake).about(&*seam.name));
+        }
+    }
+    found
+}
+
 /// Gaps that do not lie where they are said to: in no piece of their seam. One that is too long for it, or no gap, is
 /// told as that.
 fn misplaced_gaps(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) -> Vec<Finding> {
@@ -140,7 +200,7 @@ fn misplaced_gaps(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) -> V
     let told = lost.into_iter().filter_map(|(id, gap, why)| {
         let (seam, why) = (garment.seam(id), why?);
         let gap = seam.gaps.get(gap)?;
-        let at = gap.at.as_ref()?;
+        let at = gap.at.as_ref().filter(|_| sideless(sewing, id, gap).is_none())?;
         let length = amount_of(garment, sized, &gap.length).filter(|length| *length > garment.tolerance)?;
         longest.get(&id).filter(|long| length <= **long)?;
         let words = seam.words();

@@ -5,10 +5,12 @@
 
 mod account;
 mod adjust;
+mod adjust_alone;
 mod alike;
 mod allowance;
 mod allowance_none;
 mod allowance_wide;
+mod beyond_fold;
 mod binding;
 mod body_unlikely;
 mod casing;
@@ -52,6 +54,7 @@ mod placed;
 mod placing;
 mod prices;
 mod require;
+mod row_off_cloth;
 mod running_on;
 mod seams;
 mod selvage;
@@ -62,6 +65,7 @@ mod slits;
 mod snips;
 mod steps;
 mod stitched;
+mod strap_off_edge;
 mod strap_room;
 mod straps;
 mod surface;
@@ -150,6 +154,7 @@ pub static CHECKS: &[&Check] = &[
     &listed::NOTHING,
     &prices::CHECK,
     &pairs::CHECK,
+    &beyond_fold::CHECK,
     &folded::CHECK,
     &folded_in::CHECK,
     &seams::ends::CHECK,
@@ -166,6 +171,7 @@ pub static CHECKS: &[&Check] = &[
     &notches::CHECK,
     &snips::CHECK,
     &seams::divided::CHECK,
+    &seams::tucks_meet::CHECK,
     &seams::stretch::CHECK,
     &seams::kink::CHECK,
     &seams::kink_closed::CHECK,
@@ -178,6 +184,7 @@ pub static CHECKS: &[&Check] = &[
     &slits::CHECK,
     &slit_front::CHECK,
     &adjust::CHECK,
+    &adjust_alone::CHECK,
     &surface::twisted::CHECK,
     &surface::folded_twist::CHECK,
     &surface::jumps::CHECK,
@@ -190,7 +197,10 @@ pub static CHECKS: &[&Check] = &[
     &surface::crossed::CHECK,
     &seams::upside_down::CHECK,
     &surface::pinched::CHECK,
+    &surface::drawn_together::CHECK,
     &surface::sewn_shut::CHECK,
+    &surface::own_edge::CHECK,
+    &surface::open_bag::CHECK,
     &surface::shuts_left_on_right::CHECK,
     &surface::two_tubes::CHECK,
     &surface::round_part::CHECK,
@@ -217,6 +227,7 @@ pub static CHECKS: &[&Check] = &[
     &turn_up::CHECK,
     &running_on::CHECK,
     &stitched::CHECK,
+    &row_off_cloth::CHECK,
     &onto::CHECK,
     &finish_room::CHECK,
     &binding::CHECK,
@@ -232,6 +243,7 @@ pub static CHECKS: &[&Check] = &[
     &out_of_use::CHECK,
     &straps::CHECK,
     &strap_room::CHECK,
+    &strap_off_edge::CHECK,
     &facing::CHECK,
     &thick::CHECK,
     &steps::CHECK,

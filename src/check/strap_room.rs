@@ -64,7 +64,7 @@ fn too_wide(garment: &Garment, size: &WorkedSize, sewn: &SewnStrap, end: &StrapE
 }
 
 /// The outline, of a half on the fold that of the whole.
-fn whole(drawn: &DrawnPiece) -> Option<Vec<Path>> {
+pub(super) fn whole(drawn: &DrawnPiece) -> Option<Vec<Path>> {
     let ring: Vec<Path> = drawn.edges.iter().map(|edge| edge.path.clone()).collect();
     let CutHow::OnFold(fold) = drawn.cut else { return Some(ring) };
     let at = drawn.edges.iter().position(|edge| edge.edge == fold)?;

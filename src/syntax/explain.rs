@@ -67,6 +67,18 @@ fn one_side(snippet: &Snippet, at: usize) -> Option<Diagnostic> {
     Some(slips::one_side(snippet.span(at, end), piece, side))
 }
 
+/// `leaving gap in the middle`: where it lies, and not how long it is.
+fn gap_without_length(snippet: &Snippet) -> Option<Diagnostic> {
+    let after = snippet.text.strip_prefix("leaving")?.trim_start().strip_prefix("gap")?;
+    let word = word_at(after.trim_start(), 0);
+    let is_place = matches!(word, "in" | "from" | "at" | "along");
+    if !is_place || !after.starts_with(char::is_whitespace) || snippet.damage.context != Context::Seam {
+        return None;
+    }
+    let at = snippet.text.len() - after.trim_start().len();
+    Some(slips::gap_without_length(snippet.span(at, at + word.len())))
+}
+
 /// Explains a damage.
 pub(super) fn explain(snippet: &Snippet) -> Explained {
     if let Some(open) = snippet.open_text {
@@ -88,6 +100,9 @@ pub(super) fn explain(snippet: &Snippet) -> Explained {
         return message.into();
     }
     if let Some(message) = one_side(snippet, wanted.at) {
+        return message.into();
+    }
+    if let Some(message) = gap_without_length(snippet) {
         return message.into();
     }
     let first = snippet.first_word();

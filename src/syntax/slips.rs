@@ -29,6 +29,15 @@ pub(super) fn one_side(span: Span, piece: &str, side: &str) -> Diagnostic {
         ))
 }
 
+/// `leaving gap in the middle`
+pub(super) fn gap_without_length(span: Span) -> Diagnostic {
+    Diagnostic::new(&catalogue::SYNTAX_EXPECTED, span, "it is not said how long the gap is")
+        .label("its length comes before this")
+        .help(
+            "write how much is left open, then where: leaving gap 14 in the middle, leaving gap 14 in lining",
+        )
+}
+
 /// `.5`
 pub(super) fn lost_zero(span: Span, written: &str) -> Diagnostic {
     Diagnostic::new(

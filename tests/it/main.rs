@@ -77,6 +77,7 @@ mod labels_on_pieces;
 mod lay_search;
 mod layers_and_rows;
 mod laying;
+mod left_open;
 mod left_out;
 mod lengthening;
 mod lengths_alone;

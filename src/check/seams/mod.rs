@@ -33,5 +33,6 @@ pub(super) mod runs;
 pub(super) mod segment;
 pub(super) mod sides;
 pub(super) mod stretch;
+pub(super) mod tucks_meet;
 pub(super) mod upside_down;
 pub(super) mod width;

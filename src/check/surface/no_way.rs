@@ -38,8 +38,8 @@ const BAG: f64 = 1.5;
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let shuts = shuts_rim::found(garment, size);
     match found(garment, size) {
-        // Where what goes in does not come out, that is told, and not which rim is shut.
-        Some(no_way) if !shuts.is_all => findings.push(no_way),
+        // Where what goes in does not come out, that is told, and not which rim is shut, unless that is wide enough.
+        Some(no_way) if !shuts.is_all && !shuts.is_wide => findings.push(no_way),
         _ => findings.extend(shuts.findings),
     }
 }

@@ -15,8 +15,9 @@ use crate::id_hash::IdSet;
 use crate::report::{Diagnostic, Finding, amount, catalogue};
 use crate::resolve::DrawnPiece;
 use crate::sewing::garment_rims;
-use crate::sewing::surface::{FaceId, Join, JoinedBy, PlyAt, StretchId, Surface};
+use crate::sewing::surface::{FaceId, Gluing, Join, JoinedBy, PlyAt, StretchId, Surface};
 use crate::shape::outline::signed_area;
+use std::cell::OnceCell;
 
 /// Round a place within the cloth lie 360 degrees of it, round the end of a rim that is shut twice a corner's.
 const SHUT: f64 = 250.0;
@@ -40,7 +41,7 @@ pub(super) struct Shuts {
 pub(super) fn all(garment: &Garment, size: &WorkedSize) -> Vec<Shuts> {
     let surface = size.sewn.surface.as_ref().filter(|surface| surface.twists.is_empty());
     let (Some(surface), true) = (surface, knows_trunk(garment)) else { return Vec::new() };
-    let looking = Looking { garment, size, surface };
+    let looking = Looking { garment, size, surface, closed: OnceCell::new() };
     let sewn = |join: &Join| match join.by {
         JoinedBy::Seam { seam, sewn, .. } => Some((seam, sewn)),
         JoinedBy::Placing(_) => None,
@@ -90,10 +91,17 @@ fn looked_at(garment: &Garment, size: &WorkedSize) -> Option<(Vec<Shuts>, (Value
     Some((shuts, trunk, is_way_in))
 }
 
+/// Whether a seam is told to shut a rim.
+pub(super) fn tells(garment: &Garment, size: &WorkedSize, seam: SeamId) -> bool {
+    looked_at(garment, size).is_some_and(|(shuts, ..)| shuts.iter().any(|shuts| shuts.seam == seam))
+}
+
 /// What is to be said of seams that shut rims.
 pub(super) struct Shutting {
     /// They shut the last rim that the trunk goes into.
     pub(super) is_all: bool,
+    /// One of them shuts a rim that the trunk would go through.
+    pub(super) is_wide: bool,
     /// One for each.
     pub(super) findings: Vec<Finding>,
 }
@@ -101,17 +109,20 @@ pub(super) struct Shutting {
 /// Of each seam that shuts a rim of a garment for the trunk of a body, that it does.
 pub(super) fn found(garment: &Garment, size: &WorkedSize) -> Shutting {
     let Some((shuts, (trunk, needed), is_way_in)) = looked_at(garment, size) else {
-        return Shutting { is_all: false, findings: Vec::new() };
+        return Shutting { is_all: false, is_wide: false, findings: Vec::new() };
     };
+    let is_wide = shuts.iter().any(|shuts| shuts.long >= LEAST * needed);
     let trunk = (&*garment.value(trunk).name, amount(needed, garment.unit));
     let told = |shuts: &Shuts| reported(garment, size, shuts, (!is_way_in).then_some(&trunk));
-    Shutting { is_all: !is_way_in, findings: shuts.iter().map(told).collect() }
+    Shutting { is_all: !is_way_in, is_wide, findings: shuts.iter().map(told).collect() }
 }
 
 struct Looking<'a> {
     garment: &'a Garment,
     size: &'a WorkedSize,
     surface: &'a Surface,
+    /// With the closures closed, once that is asked for.
+    closed: OnceCell<Gluing>,
 }
 
 impl<'a> Looking<'a> {
@@ -159,21 +170,37 @@ impl<'a> Looking<'a> {
         Some([edge(0)?, edge(1)?])
     }
 
-    /// How long the rim is that a seam shuts: without it a hole of its own sides alone, round both of whose ends the
-    /// cloth lies half round.
+    /// How long the rim is that a seam shuts. One that a closure parts, as a waist below an open back, is a rim once that
+    /// is closed.
     fn shut(&self, cells: &[Join], seam: usize) -> Option<f64> {
-        let (surface, gluing) = (self.surface, &self.size.sewn.gluing);
+        let (surface, open) = (self.surface, &self.size.sewn.gluing);
+        let is_closed = |at: StretchId| {
+            surface.closures.iter().flat_map(|line| line.sides.iter().flatten()).any(|own| own.0 == at)
+        };
+        match self.shut_as(open, cells, seam) {
+            Err(Some(beyond)) if is_closed(beyond) => {
+                let closed = self.closed.get_or_init(|| open.clone().closed(surface));
+                self.shut_as(closed, cells, seam).ok()
+            }
+            found => found.ok(),
+        }
+    }
+
+    /// How long a rim is that is without the seam a hole of its own sides alone, round both of whose ends the
+    /// cloth lies half round; else what the hole goes on in.
+    fn shut_as(&self, gluing: &Gluing, cells: &[Join], seam: usize) -> Result<f64, Option<StretchId>> {
+        let surface = self.surface;
         let is_cut = |at: StretchId| {
             let join = surface.stretch(at).join.map(|join| surface.join(join).by);
             matches!(join, Some(JoinedBy::Seam { sewn, .. }) if sewn == seam)
         };
-        let first = cells.first()?.plies.first()?.stretch;
+        let first = cells.first().and_then(|cell| cell.plies.first()).ok_or(None)?.stretch;
         let (mut at, mut against) = (first, false);
         let mut seen: IdSet<StretchId> = IdSet::default();
         let (mut long, mut ends) = (0.0, 0);
         while seen.insert(at) {
             if !is_cut(at) {
-                return None;
+                return Err(Some(at));
             }
             long += surface.length(at);
             let (next, met_at_end) = gluing.turn_cut(surface, &is_cut, at, !against);
@@ -181,15 +208,15 @@ impl<'a> Looking<'a> {
                 let corners = gluing.corners_cut(surface, &is_cut, at, !against);
                 let angles =
                     corners.iter().map(|&corner| angle(&self.size.drawn, &self.size.sewn, surface, corner));
-                if angles.sum::<Option<f64>>()? > SHUT {
-                    return None;
+                if angles.sum::<Option<f64>>().ok_or(None)? > SHUT {
+                    return Err(None);
                 }
                 ends += 1;
             }
             (at, against) = (next, met_at_end);
         }
-        let other = gluing.partner(first)?.stretch;
-        (at == first && ends == 2 && seen.contains(&other)).then_some(long)
+        let other = gluing.partner(first).ok_or(None)?.stretch;
+        (at == first && ends == 2 && seen.contains(&other)).then_some(long).ok_or(None)
     }
 }
 

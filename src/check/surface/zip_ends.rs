@@ -1,6 +1,7 @@
 //! `zipper/sewn-in` and `zipper/open-ends`: zips whose ends are held together where they are to come
 //! apart, or free where they stay together; `closure/unclosed`: bands above them that nothing closes.
 
+use super::shuts_rim::tells;
 use crate::check::{Check, Run};
 use crate::cutting::WorkedSize;
 use crate::garment::{ClosureKind, Garment};
@@ -54,7 +55,15 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         let ends = if is_crosswise { crosswise } else { ends };
         let meet = ends.map(meets);
         let found = match kind {
-            ZipperKind::Separating if meet.contains(&true) => sewn_in(garment, surface, line, ends, meet),
+            ZipperKind::Separating if meet.contains(&true) => {
+                // A waist that is sewn shut below the zip is told as that.
+                let mut held = ends.into_iter().zip(meet).filter(|(_, meet)| *meet);
+                let held = held.find_map(|(ends, _)| joined_at(surface, ends));
+                if held.is_some_and(|seam| tells(garment, size, seam)) {
+                    continue;
+                }
+                sewn_in(garment, surface, line, ends, meet)
+            }
             // What another closure holds opens with that, so that one end is sewn or both go on so.
             ZipperKind::Closed | ZipperKind::Concealed
                 if !ends.into_iter().any(is_fast) && !ends.into_iter().all(goes_on) =>

@@ -62,6 +62,12 @@ catalogue_entries! {
         "Cut along this line, a pocket, a dart or a mark would be torn in two. Move the line above or \
          below it, or say keeping.",
     );
+    ALTER_ADJUST_ALONE = advice(
+        "alter/adjust-alone",
+        "a line to lengthen or shorten at on one of two pieces that are sewn together",
+        "Whoever is taller cuts the pattern at the double line and moves it apart. A front that is made longer so no longer \
+         fits a back that has no such line: both have one, as high as the other's on the seam between them.",
+    );
     ALTER_ALONG_GRAIN = mistake(
         "alter/along-grain",
         "a line that the piece cannot be lengthened at",

@@ -99,6 +99,12 @@ catalogue_entries! {
         "Two snips 6 mm apart are one double notch, so single ones stand at least 1 cm apart (common practice). \
          Notches that divide a seam into more parts than that tell the sewer nothing. Take fewer.",
     );
+    FOLD_BEYOND = mistake(
+        "fold/beyond",
+        "a half that goes on beyond the fold that it is cut on",
+        "A piece on the fold is cut through two plies, and opened out. What its half has beyond the line of the fold would be \
+         cut out of what its other half has there: half a brim or collar of more than a half turn cannot be cut so.",
+    );
     FOLD_INSIDE = mistake(
         "fold/inside",
         "something sewn to an edge that lies inside a piece folded in four",

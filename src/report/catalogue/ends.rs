@@ -33,6 +33,25 @@ catalogue_entries! {
          cone: both ends of its lower edge are one place, and what is sewn along the row would be drawn together \
          there. Sew each panel to the next.",
     );
+    SEAM_DRAWN_TOGETHER = mistake(
+        "seam/drawn-together",
+        "a piece laid in a seam end for end, so that one corner of it is sewn to two places",
+        "What lies on a part of a seam, as a pocket bag does in a waist, and is sewn to the same piece by another edge too \
+         has its corner in one place. Laid in the seam end for end, that corner would be sewn to two places of the piece \
+         under it, which are drawn together by that.",
+    );
+    CLOSURE_OWN_EDGE = warning(
+        "closure/own-edge",
+        "a flap that is fastened on the piece that it hangs from",
+        "A flap that is sewn to the one edge of a mouth goes over to the other and is fastened there, so that it shuts the \
+         mouth. Fastened on the piece that it is sewn to, it is only folded back, and the mouth stays open.",
+    );
+    BAG_OPEN = mistake(
+        "bag/open",
+        "the two halves of a pocket bag are not sewn to each other",
+        "Each half of a pocket bag is sewn to its own side of the mouth, and then the two are sewn to each other all round. \
+         Finished by themselves, they hang side by side, and what is put in between them falls out.",
+    );
     CLOSURE_SEWN_SHUT = mistake(
         "closure/sewn-shut",
         "a closure joins edges that a seam sews together",

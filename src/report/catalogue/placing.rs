@@ -94,6 +94,13 @@ catalogue_entries! {
          across the fold of the hem, and the row that holds the hem goes through it. Turn the hem, then sew the strap on; \
          or let the seam or the hem's fold take its end in.",
     );
+    STRAP_OFF_EDGE = mistake(
+        "strap/off-edge",
+        "a strap that lies along an edge, half of it beside the cloth",
+        "A strap is sewn on with its mark in the middle of its width. One that goes straight from mark to mark along a \
+         free edge needs half its width of cloth beside both marks; what hangs over the edge is held by nothing. Over \
+         a seam it goes on on the other piece, as a belt loop on a side seam does.",
+    );
     STRAP_SAME_PLACE = advice(
         "strap/same-place",
         "two straps that hang from one place",

@@ -1,8 +1,14 @@
 //! What is said of pleats and tucks.
 
-use super::{Entry, mistake};
+use super::{Entry, mistake, warning};
 
 catalogue_entries! {
+    SEAM_TUCKS = warning(
+        "seam/tucks",
+        "tucks that do not meet at the seam that they run up to",
+        "Tucks that go across front and back run on over the side seam, as stripes and notches do. Counted from other ends, or \
+         by another figure, those of the one side end beside those of the other, and everybody sees it.",
+    );
     PLEAT_NOTHING = mistake(
         "pleat/nothing",
         "a pleat without depth, or none at all",

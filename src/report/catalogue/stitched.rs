@@ -29,6 +29,12 @@ catalogue_entries! {
         "The allowances lie under the facing, as wide as they are cut. A row further from the seam than that sews \
          nothing but the facing: it is sewn 2 or 3 mm from the seam (common practice).",
     );
+    ROW_OFF_CLOTH = mistake(
+        "row/off-cloth",
+        "a row along a line that goes on beyond the cloth",
+        "A line inside a piece may be drawn from any point to any other. Stitched along, it must lie on the cloth, \
+         allowances included: a figure of one of its ends is too large, or belongs to another piece.",
+    );
     ROW_PLACE = mistake(
         "row/place",
         "a row or a tack at a place that the edge does not have",

@@ -296,7 +296,7 @@ impl Surface {
 
     /// The corner where a stretch begins or ends, along its ring: the place of the stretch that begins
     /// there.
-    pub(super) fn corner(&self, id: StretchId, at_end: bool) -> usize {
+    pub(crate) fn corner(&self, id: StretchId, at_end: bool) -> usize {
         if at_end { self.next(id).index() } else { id.index() }
     }
 

@@ -1,0 +1,105 @@
+//! `closure/own-edge`: a flap that hangs from the one side of a mouth, and is fastened on that side.
+
+use crate::check::{Check, Run, words};
+use crate::cutting::WorkedSize;
+use crate::garment::{ClosureId, ClosureKind, Garment, PieceId};
+use crate::id_hash::IdSet;
+use crate::report::{Diagnostic, Finding, catalogue};
+use crate::sewing::surface::{ClosureLine, FaceId, JoinedBy, StretchId, Surface};
+
+pub(in crate::check) static CHECK: Check =
+    Check { kinds: &[&catalogue::CLOSURE_OWN_EDGE], run: Run::PerSize(run) };
+
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    if !garment.closures.iter().any(|closure| matches!(closure.kind, Some(ClosureKind::Fasteners(_)))) {
+        return;
+    }
+    let surface = size.sewn.surface.as_ref().filter(|surface| surface.twists.is_empty());
+    let Some(surface) = surface else { return };
+    let mut known: IdSet<ClosureId> = IdSet::default();
+    for line in &surface.closures {
+        if let Some((seam, flap, host, mouth)) = hung(garment, size, surface, line)
+            && known.insert(line.closure)
+        {
+            findings.push(reported(garment, size, line.closure, seam, [flap, host, mouth]));
+        }
+    }
+}
+
+/// The seam that a flap hangs from, the flap, what that seam sews it to and it is fastened on, and what lies on the
+/// other side of the mouth.
+fn hung(
+    garment: &Garment,
+    size: &WorkedSize,
+    surface: &Surface,
+    line: &ClosureLine,
+) -> Option<(crate::garment::SeamId, PieceId, PieceId, PieceId)> {
+    let closure = garment.closure(line.closure);
+    let (Some(ClosureKind::Fasteners(_)), [one], [other]) =
+        (&closure.kind, line.faces[0].as_slice(), line.faces[1].as_slice())
+    else {
+        return None;
+    };
+    // Two that lie inside their pieces: an edge that is closed is a mouth's own.
+    if one == other || line.sides.iter().any(|side| !side.is_empty()) {
+        return None;
+    }
+    let piece = |face: FaceId| size.sewn.part(surface.face(face).part).part.piece;
+    [(*one, *other), (*other, *one)].into_iter().find_map(|(flap, host)| {
+        // All of what is sewn of a flap is sewn to that piece.
+        let sewn = || surface.stretches_of(flap).filter(|&at| surface.stretch(at).join.is_some());
+        let partner = |at: StretchId| size.sewn.gluing.partner(at).map(|partner| partner.stretch);
+        let first = sewn().next()?;
+        let is_to_host = |at: StretchId| partner(at).is_some_and(|beside| surface.face_of(beside) == host);
+        if !sewn().all(is_to_host) {
+            return None;
+        }
+        let JoinedBy::Seam { seam, .. } = surface.join(surface.stretch(first).join?).by else { return None };
+        let is_cut = |at: StretchId| {
+            partner(at).is_some_and(|beside| surface.face_of(at) == flap || surface.face_of(beside) == flap)
+        };
+        // Without the flap the mouth is a rim: the edge that the flap hangs from, and other edges than that piece's.
+        let begin = partner(first)?;
+        let (mut at, mut against) = (begin, false);
+        let mut beyond: Option<FaceId> = None;
+        for _ in 0..surface.stretches.len() {
+            (at, against) = size.sewn.gluing.turn_cut(surface, &is_cut, at, !against);
+            if at == begin {
+                break;
+            }
+            let face = surface.face_of(at);
+            match face == host {
+                true if !is_cut(at) => return None,
+                true => {}
+                false if surface.stretch(at).join.is_some() => return None,
+                false => beyond = Some(face),
+            }
+        }
+        let beyond = beyond.filter(|_| at == begin)?;
+        Some((seam, piece(flap), piece(host), piece(beyond)))
+    })
+}
+
+fn reported(
+    garment: &Garment,
+    size: &WorkedSize,
+    closure: ClosureId,
+    seam: crate::garment::SeamId,
+    [flap, host, mouth]: [PieceId; 3],
+) -> Finding {
+    let (closure, seam) = (garment.closure(closure), garment.seam(seam));
+    let [flap, on, beyond] = [flap, host, mouth].map(|piece| words::piece(garment, piece));
+    let title = format!(
+        "{} fastens {flap} on {on}, to which it is sewn: the mouth between {on} and {beyond} stays open",
+        closure.name
+    );
+    let warning =
+        Diagnostic::new(&catalogue::CLOSURE_OWN_EDGE, closure.first.span.to(closure.second.span), title)
+            .label("only folded back")
+            .also(seam.name_span, format!("{flap} hangs from {on}"))
+            .help(format!(
+                "fasten it on the other side of the mouth: draw the line in {}, and name that",
+                garment.piece(mouth).name
+            ));
+    Finding::new(size.id(), 0.0, warning).about(&*closure.name)
+}
