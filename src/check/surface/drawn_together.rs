@@ -34,10 +34,9 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         if known.contains(&seam) || !has_equal_plies(garment, size, sewn) {
             continue;
         }
-        let is_one_side = |one: &JoinedPly, other: &JoinedPly| match (one.at, other.at) {
-            (PlyAt::First(_), PlyAt::First(_)) | (PlyAt::Second(_), PlyAt::Second(_)) => true,
-            (PlyAt::Caught, _) => true,
-            _ => false,
+        let is_one_side = |one: &JoinedPly, other: &JoinedPly| {
+            use PlyAt::{Caught, First, Second};
+            matches!((one.at, other.at), (First(_), First(_)) | (Second(_), Second(_)) | (Caught, _))
         };
         // What lies on another piece is smaller than it, as a pocket bag is.
         let lies_on = |own: &JoinedPly, host: &JoinedPly| {
@@ -102,7 +101,7 @@ fn corner(
             return None;
         };
         let place = surface.corner(host.stretch, at_end != (own.against != host.against));
-        let other_place = surface.corner(beside.stretch, !at_end != (there.against != beside.against));
+        let other_place = surface.corner(beside.stretch, at_end == (there.against != beside.against));
         let places = [place, other_place];
         (other != seam && place != other_place).then_some(Corner {
             seam,
