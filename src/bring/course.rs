@@ -104,6 +104,13 @@ impl Course {
         each.reduce(|all, own| all.union(own)).unwrap_or(Rect::ZERO)
     }
 
+    /// The rectangle round all its points and handles.
+    pub fn reach(&self) -> Rect {
+        let all = self.segments.iter().flat_map(|segment| controls(&segment.course));
+        let each = all.map(|point| Rect::from_points(point, point));
+        each.reduce(|all, own| all.union(own)).unwrap_or(Rect::ZERO)
+    }
+
     /// The same walked the other way.
     pub fn reversed(&self) -> Course {
         let count = self.segments.len();

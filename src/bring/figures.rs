@@ -93,8 +93,9 @@ impl TextUnit {
         let steps: Vec<i64> = sizes.iter().map(|mm| self.steps(*mm, finer)).collect();
         let first = *steps.first()?;
         let places = self.decimals() + finer;
-        let step = steps.get(1).map_or(0, |second| second - first);
-        if !steps.windows(2).all(|pair| matches!(pair, [one, other] if other - one == step)) {
+        let step = steps.get(1).map_or(0, |second| second.saturating_sub(first));
+        if !steps.windows(2).all(|pair| matches!(pair, [one, other] if other.checked_sub(*one) == Some(step)))
+        {
             return None;
         }
         let number = decimal(first, places);

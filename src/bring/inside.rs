@@ -5,6 +5,8 @@ use super::names::{answering, name_of, unlike};
 use super::pattern::{Grain, Mark, Piece, Walk, nearest, of_size};
 use super::runs::Form;
 use super::traced::{TracedCut, TracedSize};
+use crate::shape::outline::contains;
+use crate::shape::path::Path;
 use indexmap::IndexSet;
 use kurbo::{ParamCurve, Point, Vec2};
 
@@ -40,6 +42,7 @@ pub fn grain_of(drawn: &[&TracedSize], shifts: &[Vec2]) -> Option<Grain> {
         .iter()
         .zip(shifts)
         .map(|(size, shift)| size.grain.map(|(from, to)| (from + *shift, to + *shift)))
+        .map(|line| line.filter(|(from, to)| !is_far(*from) && !is_far(*to)))
         .collect();
     let lines = match lines {
         Some(lines) => lines,
@@ -47,7 +50,11 @@ pub fn grain_of(drawn: &[&TracedSize], shifts: &[Vec2]) -> Option<Grain> {
         None => {
             let (size, shift) = drawn.iter().zip(shifts).find(|(size, _)| size.grain.is_some())?;
             let (from, to) = size.grain?;
-            vec![(from + *shift, to + *shift)]
+            let (from, to) = (from + *shift, to + *shift);
+            if is_far(from) || is_far(to) {
+                return None;
+            }
+            vec![(from, to)]
         }
     };
     let lies = |along: Vec2| {
@@ -64,6 +71,20 @@ pub fn grain_of(drawn: &[&TracedSize], shifts: &[Vec2]) -> Option<Grain> {
     }
     let (from, to) = lines.into_iter().unzip();
     Some(Grain::Along(from, to))
+}
+
+/// Whether a place is farther off than any garment reaches.
+pub fn is_far(at: Point) -> bool {
+    let most = crate::limits::LENGTH_MM;
+    !(at.x.abs() < most && at.y.abs() < most)
+}
+
+/// Whether places, one a size, lie in the outline, where they are written.
+fn lies_inside(outline: &Walk, places: &[Point]) -> bool {
+    places.iter().enumerate().all(|(size, place)| {
+        let ring = (0..outline.edges.len()).map(|edge| Path::from_segments(outline.path(edge, size)));
+        ring.collect::<Result<Vec<Path>, _>>().is_ok_and(|ring| contains(&ring, *place))
+    })
 }
 
 /// How many are cut, as it is usually written on pieces: `cut 2 mirrored`, `cut 1 on the fold`, `cut 1 pair`.
@@ -105,7 +126,7 @@ pub fn allowances_of(outline: &Walk, drawn: &[&TracedSize], shifts: &[Vec2]) -> 
     let (Some(cutting), Some(shift)) = (cutting, shifts.first()) else { return Vec::new() };
     let cutting: Vec<kurbo::PathSeg> = cutting.segments.iter().map(|one| one.course).collect();
     let middles = (0..outline.edges.len()).map(|edge| {
-        let path = crate::shape::path::Path::from_segments(outline.path(edge, 0)).ok()?;
+        let path = Path::from_segments(outline.path(edge, 0)).ok()?;
         let (_, away) = nearest(&cutting, path.point_at_length(path.length() / 2.0) - *shift)?;
         Some((away * 10.0).round() / 10.0)
     });
@@ -132,6 +153,10 @@ pub fn marks(drawn: &[&TracedSize], shifts: &[Vec2], piece: &mut Piece, remarks:
             })
             .collect();
         match each {
+            Some(at) if !lies_inside(&piece.outline, &at) => remarks.push(format!(
+                "{}: {own} lies outside of the outline, where nothing is marked, and is left out",
+                piece.name
+            )),
             Some(at) => piece.marks.push(Mark { name: own, at }),
             None => {
                 remarks.push(format!("{}: {own} is not marked in every size, and is left out", piece.name))

@@ -3,6 +3,7 @@
 use super::corners::corners;
 use super::course::Course;
 use super::edges::name_stretches;
+use super::inside::is_far;
 use super::names::{answering, name_of, unlike};
 use super::options::BringOptions;
 use super::pattern::{Piece, Walk};
@@ -39,6 +40,13 @@ pub fn lines(
         let found = each.and_then(|each| {
             let courses: Option<Vec<Course>> = each.iter().map(|line| Course::of(&line.path)).collect();
             let courses = courses?;
+            let is_near = |(course, by): (&Course, &Vec2)| {
+                let reach = course.reach() + *by;
+                !is_far(reach.origin()) && !is_far((reach.x1, reach.y1).into())
+            };
+            if !courses.iter().zip(&moves).all(is_near) {
+                return None;
+            }
             let borrowed: Vec<&Course> = courses.iter().collect();
             let places = corners(&borrowed, options.corner).ok()?;
             walk(&borrowed, &places, options.tolerance)
@@ -51,7 +59,7 @@ pub fn lines(
         };
         move_walk(&mut walk, &moves);
         let outside =
-            |edge| (0..drawn.len()).all(|size| is_outside(&piece.outline, &walk.path(edge, size), size));
+            |edge| (0..drawn.len()).any(|size| is_outside(&piece.outline, &walk.path(edge, size), size));
         if (0..walk.edges.len()).any(outside) {
             remarks.push(format!(
                 "{}: {name} lies at least in part outside of the outline, where cloth is folded or sewn in, and is left out",

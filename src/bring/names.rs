@@ -43,9 +43,12 @@ pub fn unlike(name: &str, taken: &mut IndexSet<String>) -> String {
     }
 }
 
-/// What can stand in a text of one line: no control characters, no run of blanks, not endless.
+/// What can stand in a text of one line: no control characters, none that turn the direction of what follows (Unicode Standard
+/// Annex 9, section 2), no run of blanks, not endless.
 pub fn one_line(text: &str) -> String {
-    let words: Vec<&str> = text.split(|letter: char| letter.is_control() || letter.is_whitespace()).collect();
+    let turns = |letter: char| matches!(letter, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}');
+    let words: Vec<&str> =
+        text.split(|letter: char| letter.is_control() || letter.is_whitespace() || turns(letter)).collect();
     let words: Vec<&str> = words.into_iter().filter(|word| !word.is_empty()).collect();
     words.join(" ").chars().take(120).collect()
 }

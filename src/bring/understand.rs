@@ -169,7 +169,8 @@ fn understood(
             );
             return Err(wrong(why));
         }
-        let bounds = course.bounds();
+        // Handles count too: they are written.
+        let bounds = course.reach();
         if bounds.width().max(bounds.height()) > crate::limits::LENGTH_MM {
             return Err(wrong(format!("{name}{} is more than 100 m long: is the scale right?", in_size(at))));
         }

@@ -124,6 +124,44 @@ fn odd_names_and_words_do_no_harm() {
     assert_eq!(names, ["front", "front_2", "garment_x"], "{text}");
 }
 
+/// What damaged files were found to bring down: each is refused with words, or comes in.
+#[test]
+fn what_damage_found_does_no_harm_any_more() {
+    // A letter that is none in a tag is not repeated as it is.
+    let why = refused("<svg xmlns='http://www.w3.org/2000/svg' a\u{17}'b'/>");
+    assert!(why.contains("cannot be read as XML") && !why.contains('\u{17}'), "{why:?}");
+    // Words that turn the direction of text, as a title.
+    let turned =
+        brought("flag.svg", &in_mm("<path d='M0 0 H300 V200 H0 Z'><title>a\u{202e}b</title></path>"));
+    draft(&turned.text);
+    // A handle, a line and an arrow that lead 10¹⁵ km away.
+    let far = refused(&in_mm("<path id='front' d='M0 0 H300 V200 C-999999999999999999 200 1 200 0 200 Z'/>"));
+    assert!(far.contains("more than 100 m long"), "{far}");
+    let inside = "<path id='front' d='M0 0 H300 V200 H0 Z'/><path id='hem' d='M9 50 L999999999999999999 60'/>\
+        <path id='grain' d='M50 50 L50 999999999999999999'/><path d='M50 60 h10 M55 55 v10'/>";
+    draft(&brought("front.svg", &in_mm(inside)).text);
+    // Its lines in a drawing of two sizes, where steps from size to size are beyond all numbers.
+    let sized = "<g id='S'><path id='a' d='M0 0 H300 V200 H0 Z'/><path id='l' d='M9 50 L-999999999999999999 60'/></g>\
+        <g id='M'><path id='a' d='M0 0 H310 V210 H0 Z'/><path id='l' d='M9 50 L999999999999999999 60'/></g>";
+    draft(&brought("front.svg", &in_mm(sized)).text);
+    // A mark of a table beside its piece.
+    let table = "piece,x,y,kind\nhatch,0,0\nhatch,300,0\nhatch,300,200\nhatch,0,200\nhatch,400,100,mark\n";
+    let beside = brought("hatch.csv", table);
+    draft(&beside.text);
+    assert!(
+        beside.remarks.iter().any(|words| words.contains("lies outside of the outline")),
+        "{:?}",
+        beside.remarks
+    );
+    // Lines of DXF so far away that no grid has a cell for them, and a sew line that only goes out and back.
+    let entities = |inside: &str| crate::reading_dxf::drawing("9 $INSUNITS|70 4|", "", inside);
+    let away = entities("0 LINE|8 1|10 999999999999999999|20 0|11 5|21 5|");
+    assert!(brought_with("away.dxf", &away, &BringOptions::default()).is_err());
+    let spur = crate::reading_dxf::ring("1", &[(0.0, 0.0), (90.0, 0.0), (90.0, 9.0), (0.0, 9.0)])
+        + &crate::reading_dxf::ring("14", &[(0.0, 0.0), (90.0, 1.0)]);
+    draft(&brought("spur.dxf", &entities(&spur)).text);
+}
+
 #[test]
 fn a_piece_inside_a_piece_is_told() {
     let drawn = "<path id='front' d='M0 0 H300 V500 H0 Z'/><path id='pocket' d='M50 300 H150 V420 H60 Z'/>";

@@ -122,7 +122,9 @@ impl Links {
         let partner = |index: usize, at: Point| -> Option<usize> {
             let (x, y) = cell(at);
             let mut found = None;
-            for (x, y) in (-1..=1).flat_map(|dx| (-1..=1).map(move |dy| (x + dx, y + dy))) {
+            for (x, y) in
+                (-1..=1).flat_map(|dx| (-1..=1).map(move |dy| (x.saturating_add(dx), y.saturating_add(dy))))
+            {
                 for &(other, other_at) in places.get(&(x, y)).into_iter().flatten() {
                     if other != index && other_at.distance(at) <= JOIN {
                         if found.is_some() {

@@ -219,7 +219,8 @@ impl Sorting {
     /// What is said of a vertex; that it is a corner counts more.
     fn said(&self, at: Point) -> Option<TracedPoint> {
         let (x, y) = cell(at);
-        let near = (-1..=1).flat_map(|dx| (-1..=1).map(move |dy| (x + dx, y + dy)));
+        let near =
+            (-1..=1).flat_map(|dx| (-1..=1).map(move |dy| (x.saturating_add(dx), y.saturating_add(dy))));
         let mut said = None;
         for (place, what) in near.filter_map(|cell| self.vertices.get(&cell)).flatten() {
             if place.distance(at) <= ON_VERTEX && said != Some(TracedPoint::Corner) {
@@ -262,7 +263,8 @@ impl Sorting {
         for (index, (start, end)) in strokes.iter().enumerate() {
             let at = start.midpoint(*end);
             let (x, y) = cell(at);
-            let near = (-1..=1).flat_map(|dx| (-1..=1).map(move |dy| (x + dx, y + dy)));
+            let near =
+                (-1..=1).flat_map(|dx| (-1..=1).map(move |dy| (x.saturating_add(dx), y.saturating_add(dy))));
             let other = near.filter_map(|cell| middles.get(&cell).copied()).find(|&other| {
                 other < index
                     && strokes.get(other).is_some_and(|(a, b)| a.midpoint(*b).distance(at) <= ON_VERTEX)
@@ -302,7 +304,10 @@ impl Sorting {
         }
         for (index, path) in std::mem::take(&mut self.sewn).into_iter().enumerate() {
             match best {
-                Some((_, own)) if own == index => self.sized.sew_line = Some(without_spurs(&path)),
+                // One that only goes out and back encloses nothing.
+                Some((_, own)) if own == index => {
+                    self.sized.sew_line = Some(without_spurs(&path)).filter(|path| !path.segments.is_empty());
+                }
                 _ => self.line("stitching", path),
             }
         }

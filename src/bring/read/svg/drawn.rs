@@ -110,12 +110,20 @@ fn size_of(items: &[(&str, &Item)]) -> Option<TracedSize> {
         |path: &TracedPath| Some((path.segments.first()?.course.start(), path.segments.last()?.course.end()));
     let (cutting, stitching) = (only("cutting"), only("stitching"));
     let inner = stitching.or(cutting)?;
+    let outline = without_spurs(&shut(cutting.or(stitching)?));
+    if outline.segments.is_empty() {
+        return None;
+    }
     let mut size = TracedSize {
-        outline: without_spurs(&shut(cutting.or(stitching)?)),
+        outline,
         // It is drawn open along the fold, and only there.
         fold: if inner.closed { None } else { ends(inner) },
         // A slit that takes no width goes out and back; it is a line of its own besides.
-        sew_line: cutting.and(stitching).map(shut).map(|path| without_spurs(&path)),
+        sew_line: cutting
+            .and(stitching)
+            .map(shut)
+            .map(|path| without_spurs(&path))
+            .filter(|path| !path.segments.is_empty()),
         lines: Vec::new(),
         notches: Vec::new(),
         marks: Vec::new(),
