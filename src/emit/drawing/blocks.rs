@@ -8,10 +8,12 @@ pub(super) type Line = (String, f64, bool);
 /// A label set in one way.
 pub(super) struct Block {
     pub lines: Vec<Line>,
-    /// It is taken where it can be larger than this share of what the ways before it can be.
+    /// It is taken where the ways before it can be no larger than this share of what it can be.
     pub share: f64,
     /// How wide and high it is, in bodies of the title.
     pub size: (f64, f64),
+    /// The largest letters, in bodies of the title.
+    pub largest: f64,
 }
 
 impl Block {
@@ -19,7 +21,8 @@ impl Block {
         lines.retain(|(words, ..)| !words.is_empty());
         let height: f64 = lines.iter().map(|(_, share, _)| share * LEADING).sum();
         let size = (lines.iter().map(long).fold(0.0, f64::max), height);
-        Block { lines, share, size }
+        let largest = lines.iter().map(|(_, share, _)| *share).fold(0.0, f64::max);
+        Block { lines, share, size, largest }
     }
 }
 
@@ -99,10 +102,10 @@ fn parted(words: &str, parts: usize) -> Vec<String> {
 
 /// The smallest letters, as a share of the title's body.
 const SMALL: f64 = 0.5;
-/// What is run together in a line under its title, and in one line with it, is as good as what is so much smaller and is
-/// not: a judgement.
-const IN_TWO: f64 = 0.8;
-const IN_ONE: f64 = 0.65;
+/// What is run together in a line under its title, and in one line with it, is taken where what is not would have to be so
+/// much smaller: a judgement.
+const IN_TWO: f64 = 0.75;
+const IN_ONE: f64 = 0.5;
 /// A line longer than so many times the next longest is broken.
 const LONG: f64 = 1.25;
 

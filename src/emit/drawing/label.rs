@@ -20,8 +20,12 @@ impl Sketch<'_> {
         let Some(extent) = extent else { return };
         let blocks = blocks(&lines);
         let wanted = wanted_title(extent.width(), extent.height());
-        // Where there is no room at all, first over rows of stitching, then across where pages join.
-        let tried = |clear: &Clear| find(&rings, clear, &blocks, wanted, LEAST_TITLE);
+        // Where there is no room at all, over rows of stitching, then across where pages join.
+        // First as large as can be read with ease, in whichever way that can be.
+        let tried = |clear: &Clear| {
+            let found = find(&rings, clear, &blocks, wanted, READABLE);
+            found.or_else(|| find(&rings, clear, &blocks, wanted, LEAST_TITLE))
+        };
         let in_room = |clear: &Clear| {
             tried(clear)
                 .or_else(|| tried(&clear.but_rows()?))
@@ -104,15 +108,16 @@ fn find<'l>(
     wanted: f64,
     least: f64,
 ) -> Option<Found<'l>> {
-    let mut scale = wanted;
-    while scale >= least {
-        for Block { lines, share, size } in blocks {
-            let scale = scale * share;
-            if scale < least {
+    let mut rank = wanted;
+    let last = blocks.iter().map(|block| block.share).fold(1.0, f64::min) * least;
+    while rank >= last {
+        for Block { lines, share, size, largest } in blocks {
+            let scale = rank / share;
+            if scale < least || scale > wanted {
                 continue;
             }
             let (width, height) = (size.0 * scale, size.1 * scale);
-            let round = scale * ROUND;
+            let round = scale * largest * ROUND;
             let (wide, high) = (width + round, height + round);
             if let Some(middle) = place::block(rings, clear, wide, high) {
                 let corner = middle - Vec2::new(width, -height) * 0.5;
@@ -123,7 +128,7 @@ fn find<'l>(
                 return Some(Found { lines, scale, corner, angle: std::f64::consts::FRAC_PI_2 });
             }
         }
-        scale *= 0.84;
+        rank *= 0.84;
     }
     None
 }
@@ -141,8 +146,11 @@ const LARGEST_TITLE: f64 = 19.0;
 /// A piece longer than this many times its height gets no larger label for it: six lines then
 /// take two thirds of the height.
 const MOST_SLENDER: f64 = 2.2;
-/// White round a label, on both sides together, in bodies of its title.
+/// White round a label, on both sides together, in bodies of its largest letters.
 const ROUND: f64 = 0.6;
+/// The title's size at which the smallest letters, of half its body, have capitals of 3.5 mm, a nominal size of lettering
+/// in ISO 3098-1 (Noto Sans: capitals are 714 of 1000 units): 3.5 / 0.714 × 2.
+const READABLE: f64 = 9.81;
 /// A title smaller than this stands over a fold if it has much more room there: its smallest letters, of half its body,
 /// have capitals of 1.8 mm, the least nominal size of lettering in ISO 3098-1 (Noto Sans: capitals are 714 of 1000 units).
 const LEAST_BESIDE_FOLD: f64 = 5.04;

@@ -6,6 +6,9 @@ use kurbo::{Point, Rect, Vec2};
 
 /// Places across and up that are tried for a block of words.
 const TRIED: usize = 18;
+/// Across a narrow piece they lie so close together, in millimetres, if these are no more than that.
+const CLOSE: f64 = 0.5;
+const MOST_CLOSE: f64 = 80.0;
 /// The least room between a block and any line, in millimetres.
 const LEAST_ROOM: f64 = 1.5;
 /// More room than this is no better, in millimetres.
@@ -28,11 +31,12 @@ pub(super) fn block(rings: &[Vec<Point>], clear: &Clear, width: f64, height: f64
     let middle = area.center();
     let far = middle.distance(Point::new(area.x0, area.y0)).max(1.0);
     let mut best: Option<(f64, Point)> = None;
-    for row in 0..=TRIED {
-        for column in 0..=TRIED {
-            let share = |at: usize| at as f64 / TRIED as f64;
-            let x = area.x0 + width / 2.0 + free_width * share(column);
-            let y = area.y0 + height / 2.0 + free_height * share(row);
+    let (columns, rows) = (tried(free_width), tried(free_height));
+    for row in 0..=rows {
+        for column in 0..=columns {
+            let share = |at: usize, of: usize| at as f64 / of as f64;
+            let x = area.x0 + width / 2.0 + free_width * share(column, columns);
+            let y = area.y0 + height / 2.0 + free_height * share(row, rows);
             let place = Point::new(x, y);
             // Nearness to the middle breaks ties, and is worth a little room.
             let nearness = 3.0 * (1.0 - place.distance(middle) / far);
@@ -48,6 +52,12 @@ pub(super) fn block(rings: &[Vec<Point>], clear: &Clear, width: f64, height: f64
         }
     }
     best.map(|(_, place)| place)
+}
+
+/// How many places are tried over so much free room: no farther apart than half a millimetre where there is little.
+fn tried(free: f64) -> usize {
+    let close = (free / CLOSE).ceil();
+    if close <= MOST_CLOSE { (close as usize).max(TRIED) } else { TRIED }
 }
 
 /// Words along a stretch of line, read from the left or from below, a little above or below it,
