@@ -133,7 +133,10 @@ fn words_are_clear_of_lines() {
                     }
                 }
                 assert!(
-                    words.iter().any(|(words, _)| *words == piece.title),
+                    // Alone in its line or, on a low piece, before its size.
+                    words.iter().any(|(words, _)| words
+                        .strip_prefix(&*piece.title)
+                        .is_some_and(|rest| rest.is_empty() || rest.starts_with(", "))),
                     "{name}: {} unnamed",
                     piece.title
                 );
@@ -155,7 +158,8 @@ fn words_are_clear_of_lines() {
 }
 
 /// Long, low pieces have room along their length: the smallest letters of their labels have
-/// capitals of 3.5 mm at least, a nominal size of lettering in ISO 3098-1.
+/// capitals of 3.5 mm at least, a nominal size of lettering in ISO 3098-1; those of the cuff, which is
+/// short and has its label in one half, of the size below that, 2.5 mm.
 #[test]
 fn labels_of_low_pieces_can_be_read() {
     // Noto Sans: capitals are 714 of the 1000 units of its body (the font's own OS/2 table).
@@ -176,12 +180,19 @@ fn labels_of_low_pieces_can_be_read() {
                 _ => None,
             });
             for words in labels {
-                assert!(words.size * CAPITALS >= 3.5, "{:?} on {}: {}", words.text, piece.title, words.size);
+                let least = if piece.title == "Cuff" { 2.5 } else { 3.5 };
+                assert!(
+                    words.size * CAPITALS >= least,
+                    "{:?} on {}: {}",
+                    words.text,
+                    piece.title,
+                    words.size
+                );
                 looked_at += 1;
             }
         }
     }
-    assert!(looked_at >= 3 * 3 * 5, "each of three pieces has five lines or six, three times");
+    assert!(looked_at >= 3 * 3 * 3, "each of three pieces has three lines or more, three times");
 }
 
 fn flat(path: &kurbo::BezPath) -> Vec<LineString> {
