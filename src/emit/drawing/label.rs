@@ -20,12 +20,12 @@ impl Sketch<'_> {
         let Some(extent) = extent else { return };
         let blocks = blocks(&lines);
         let wanted = wanted_title(extent.width(), extent.height());
-        // Where there is no room at all, over rows of stitching, then across where pages join.
         // First as large as can be read with ease, in whichever way that can be.
         let tried = |clear: &Clear| {
             let found = find(&rings, clear, &blocks, wanted, READABLE);
             found.or_else(|| find(&rings, clear, &blocks, wanted, LEAST_TITLE))
         };
+        // Where there is no room at all, over rows of stitching, then across where pages join.
         let in_room = |clear: &Clear| {
             tried(clear)
                 .or_else(|| tried(&clear.but_rows()?))
