@@ -36,20 +36,35 @@ pub(super) fn ids_of_stitchings(
     stitchings: &[Option<usize>],
 ) -> Vec<(usize, String)> {
     let known = sewing.seams.iter().zip(stitchings).filter(|(seam, _)| seam.known && seam.unpaired.is_none());
-    let known = known
-        .map(|(sewn, at)| (sewn.seam, *at, layer_names(garment, &sewn.layers), sewn.reach.hand().map(hand)));
-    let across = across_folds(garment, sized, sewing);
-    let across = across.into_iter().map(|(id, at, seam)| (id, Some(at), seam.layers, seam.side));
-    let mut all: Vec<(SeamId, Option<usize>, Vec<String>, Option<HandDocument>)> =
-        known.chain(across).collect();
-    all.sort_by_key(|(id, ..)| *id);
+    let known = known.map(|(sewn, at)| Called {
+        seam: sewn.seam,
+        stitching: *at,
+        layers: layer_names(garment, &sewn.layers),
+        side: sewn.reach.hand().map(hand),
+    });
+    let across = across_folds(garment, sized, sewing).into_iter().map(|(seam, at, document)| Called {
+        seam,
+        stitching: Some(at),
+        layers: document.layers,
+        side: document.side,
+    });
+    let mut all: Vec<Called> = known.chain(across).collect();
+    all.sort_by_key(|own| own.seam);
     let mut ids = Ids::default();
     all.into_iter()
-        .filter_map(|(seam, at, layers, side)| {
-            let id = ids.next(&garment.seam(seam).name, &layers, side);
-            Some((at?, id))
+        .filter_map(|own| {
+            let id = ids.next(&garment.seam(own.seam).name, &own.layers, own.side);
+            Some((own.stitching?, id))
         })
         .collect()
+}
+
+/// What a seam of a size is called by, and the stitching that sews it.
+struct Called {
+    seam: SeamId,
+    stitching: Option<usize>,
+    layers: Vec<String>,
+    side: Option<HandDocument>,
 }
 
 fn layer_names(garment: &Garment, layers: &[LayerId]) -> Vec<String> {

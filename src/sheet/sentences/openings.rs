@@ -23,7 +23,7 @@ impl Teller<'_> {
                 let own: Vec<usize> = target.jobs.iter().filter_map(|job| seam_of(*job)).collect();
                 self.slits_of(&own).iter().any(|(own, own_layer, _)| (*own, *own_layer) == (slit, layer))
             };
-            let last = actions.flat_map(|action| &action.targets).filter(sews).last();
+            let last = actions.flat_map(|action| &action.targets).rfind(sews);
             if !last.is_some_and(|last| step.does(last)) {
                 continue;
             }
