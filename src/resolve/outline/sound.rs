@@ -139,7 +139,8 @@ pub(in crate::resolve) fn marks_inside(
 ) {
     let marks = drawn.spots.iter().filter(|spot| work.garment.point(spot.point).mark);
     for (at, mark) in marks.enumerate() {
-        if if at < FEW_MARKS { region.contains_one(mark.at) } else { region.contains(mark.at) } {
+        let is_inside = if at < FEW_MARKS { region.contains_one(mark.at) } else { region.contains(mark.at) };
+        if is_inside {
             continue;
         }
         let Some(span) = place(mark.point) else { continue };
