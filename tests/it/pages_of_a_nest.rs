@@ -134,7 +134,7 @@ fn a_size_by_itself_has_pages_of_its_own() {
 }
 
 /// Lines of pieces that lie along the left or the upper frame of a page: straight ones of 15 mm and more, within half a degree
-/// of it and 1.5 mm off. Where the frame is the dotted line of another page, that is the same line of the drawing.
+/// of it and 1 mm off, twice what a cutting line is wide to one side. Where the frame is the dotted line of another page, that is the same line of the drawing.
 fn along_frames(compiled: &Compiled, paper: Paper) -> Vec<String> {
     let bytes = pdf(&compiled.garment, &cut_all(compiled), paper, &Look::printing(), &mut |_, _| {}).unwrap();
     let document = Document::load_mem(&bytes).unwrap();
@@ -150,8 +150,8 @@ fn along_frames(compiled: &Compiled, paper: Paper) -> Vec<String> {
             let closing = stroke.closed.then(|| [stroke.points[stroke.points.len() - 1], stroke.points[0]]);
             for [a, b] in stroke.points.windows(2).map(|pair| [pair[0], pair[1]]).chain(closing) {
                 let (across, up) = ((a.0 - b.0).abs(), (a.1 - b.1).abs());
-                let upright = up >= 15.0 && across <= up * 0.0087 && (a.0 - MARGIN).abs() < 1.5;
-                let level = across >= 15.0 && up <= across * 0.0087 && (a.1 - (height - MARGIN)).abs() < 1.5;
+                let upright = up >= 15.0 && across <= up * 0.0087 && (a.0 - MARGIN).abs() < 1.0;
+                let level = across >= 15.0 && up <= across * 0.0087 && (a.1 - (height - MARGIN)).abs() < 1.0;
                 // A line that goes through a page lies on it somewhere.
                 let steps = (across + up).ceil().max(1.0) as usize;
                 let is_here = (0..=steps).any(|step| {

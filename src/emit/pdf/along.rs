@@ -14,7 +14,7 @@ struct Run {
 }
 
 /// A line that is parallel to the frame, to a hundredth; and one that leans a little.
-const RUNS: [Run; 2] = [Run { off: 2.0, least: 12.0, lean: 0.01 }, Run { off: 1.0, least: 40.0, lean: 0.06 }];
+const RUNS: [Run; 2] = [Run { off: 1.5, least: 12.0, lean: 0.01 }, Run { off: 1.0, least: 40.0, lean: 0.03 }];
 /// From one place that is looked at to the next, in millimetres.
 const STEP: f64 = 0.5;
 /// A larger piece than this, in millimetres, is not looked at so closely.

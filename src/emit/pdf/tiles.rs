@@ -97,6 +97,10 @@ pub(super) fn tile(groups: &[DrawnGroup], inks: &[Vec<Ink>], paper: Paper) -> Re
         })
         .collect();
     let mut best: Option<((usize, usize), Vec<Vec2>)> = None;
+    let mut orders: Vec<Vec<usize>> = Order::ALL.iter().map(|order| order.of(&pieces)).collect();
+    orders.dedup();
+    // The packing that costs least: on how many columns, and in which order.
+    let mut packed: Option<((usize, usize), f64, Vec<usize>)> = None;
     let mut columns = least;
     while columns <= most {
         let hanging = Hanging { width: columns * across - INSET, gap: GAP, headed: false };
@@ -112,15 +116,37 @@ pub(super) fn tile(groups: &[DrawnGroup], inks: &[Vec<Ink>], paper: Paper) -> Re
         if best.as_ref().is_none_or(|(least, _)| in_rows < *least) {
             best = Some((in_rows, moves));
         }
-        for order in Order::ALL.into_iter().filter(|_| columns < least + PACKED) {
-            let bound = best.as_ref().map(|(cost, _)| *cost);
+        for order in orders.iter().filter(|_| columns < least + PACKED) {
+            let bound = packed.as_ref().map(|(cost, ..)| *cost);
             if let Some(tried) = pack(&pieces, columns * across, Some((across, down)), order, bound)
                 && bound.is_none_or(|bound| tried.cost < bound)
             {
-                best = Some((tried.cost, tried.moves));
+                packed = Some((tried.cost, columns, order.clone()));
+                if best.as_ref().is_none_or(|(cost, _)| tried.cost < *cost) {
+                    best = Some((tried.cost, tried.moves));
+                }
             }
         }
         columns += 1.0;
+    }
+    // Two that change places in the order may save a page.
+    if let Some((mut cost, columns, mut order)) = packed {
+        let count = order.len();
+        for first in (0..count.saturating_sub(1)).take(SWAPS) {
+            for second in [first + 1, first + 2].into_iter().filter(|second| *second < count) {
+                order.swap(first, second);
+                let tried = pack(&pieces, columns * across, Some((across, down)), &order, Some(cost));
+                match tried {
+                    Some(tried) if tried.cost < cost => {
+                        cost = tried.cost;
+                        if best.as_ref().is_none_or(|(least, _)| cost < *least) {
+                            best = Some((cost, tried.moves));
+                        }
+                    }
+                    _ => order.swap(first, second),
+                }
+            }
+        }
     }
     let (_, moves) = best.ok_or(Unprintable::Pages)?;
     Some(Tiling::of(inks, groups, moves, field))
@@ -196,6 +222,8 @@ fn stretch_cells(chains: &[Vec<Point>], by: Vec2, cell: (f64, f64), cells: &mut 
         }
     }
 }
+/// So many of the first pieces change places.
+const SWAPS: usize = 16;
 /// Pieces are packed on so many widths in pages: on wider paper they take no fewer.
 const PACKED: f64 = 4.0;
 /// The most cells that are looked at.

@@ -49,7 +49,8 @@ pub fn pdf_wide(
     let to_pack =
         |group| ToPack { cover: Cover::of(group, &ink(group), cell_of(field)), along: Along::default() };
     let covers: Vec<ToPack> = groups.par_iter().map(to_pack).collect();
-    let tried = Order::ALL.into_iter().filter_map(|order| pack(&covers, field, None, order, None));
+    let tried =
+        Order::ALL.into_iter().filter_map(|order| pack(&covers, field, None, &order.of(&covers), None));
     let laid = tried.min_by(|one, other| one.height.total_cmp(&other.height)).ok_or(Unprintable::Narrow)?;
     let sizes = sizes_shown(cuts, look);
     let drawn = shapes_shown(&groups, &laid.moves, look);
