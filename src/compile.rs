@@ -1,6 +1,6 @@
 //! The whole journey, from a file's name to a compiled garment and its report.
 
-use crate::check::{account_for_garment, account_for_sizes, check};
+use crate::check::{account_for_garment, account_for_sizes, check, told_once};
 use crate::cutting::WorkedSize;
 use crate::garment;
 use crate::garment::{
@@ -55,6 +55,7 @@ pub fn compile(loader: &dyn Loader, path: &str) -> Compiled {
     let lost = account_for_garment(&garment, &reported);
     reported.extend(circles.into_iter().chain(found).chain(checked).chain(lost));
     reported.extend(account_for_sizes(&garment, &sizes, &reported));
+    let reported = told_once(&garment, &sizes, reported);
     let mut diagnostics = via_variation(&merged, &map, reported);
     diagnostics.sort_by_key(|diagnostic| diagnostic.span().lo);
     Compiled { map, garment, plan, sizes, diagnostics }

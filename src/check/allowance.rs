@@ -4,7 +4,7 @@ use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{Catcher, ClosureId, ClosureKind, EdgeId, Garment, SeamId};
 use crate::report::catalogue::Entry;
-use crate::report::{Diagnostic, Finding, amount, catalogue};
+use crate::report::{Diagnostic, Finding, Label, amount, catalogue};
 use crate::resolve::SizedGarment;
 use crate::sewing::{EdgeFate, TakenBy};
 use crate::source::Span;
@@ -19,6 +19,8 @@ pub(super) static CHECK: Check = Check {
 const SAME: f64 = 0.05;
 /// So many edges are named; the others are counted.
 const NAMED: usize = 3;
+/// So many places are shown in one message.
+const SHOWN: usize = 8;
 
 /// An edge of a ply and its allowance.
 #[derive(Clone, Copy)]
@@ -84,6 +86,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         let range = ranges[place(by)].as_ref();
         range.filter(|range| range.most.allowance - range.least.allowance > SAME)
     };
+    let mut told = Told::default();
     let differs_on_a_side = |by: Catcher| differs((by, false)).or_else(|| differs((by, true)));
     for (at, seam) in garment.seams.iter().enumerate().filter(|(_, seam)| !seam.poisoned) {
         let Some(range) = differs_on_a_side(Catcher::Seam(SeamId::from_index(at))) else { continue };
@@ -98,7 +101,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         .label("raw edges are laid together here")
         .help(format!("give the seam one allowance for all its plies: {{ allowance {one} }}"));
         let by = range.most.allowance - range.least.allowance;
-        findings.push(Finding::new(sized.size, by, mistake).about(&*seam.name));
+        told.once(findings, range, seam.name_span, Finding::new(sized.size, by, mistake).about(&*seam.name));
     }
     for (at, closure) in garment.closures.iter().enumerate() {
         let id = ClosureId::from_index(at);
@@ -118,7 +121,34 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             ),
         };
         let by = range.most.allowance - range.least.allowance;
-        findings.push(Finding::new(sized.size, by, mistake.help(help)).about(&*closure.name));
+        let found = Finding::new(sized.size, by, mistake.help(help)).about(&*closure.name);
+        told.once(findings, range, closure.name_span, found);
+    }
+}
+
+/// Two allowances that differ spoil every seam in which they meet, and are told once.
+#[derive(Default)]
+struct Told {
+    /// Where both are said, and which message tells it.
+    pairs: Vec<([Span; 2], usize)>,
+}
+
+impl Told {
+    fn once(&mut self, findings: &mut Vec<Finding>, range: &Range, place: Span, found: Finding) {
+        let pair = [range.least.said, range.most.said];
+        let before = self.pairs.iter().find(|(told, _)| *told == pair).map(|(_, at)| *at);
+        let Some(before) = before.and_then(|at| findings.get_mut(at)) else {
+            self.pairs.push((pair, findings.len()));
+            findings.push(found);
+            return;
+        };
+        let diagnostic = &mut before.diagnostic;
+        if diagnostic.labels.len() < SHOWN && diagnostic.labels.iter().all(|label| label.span != place) {
+            diagnostic.labels.push(Label { span: place, text: "and here".to_owned() });
+        }
+        diagnostic.help = Some(
+            "give both pieces one allowance; or each of these seams its own, for all its plies".to_owned(),
+        );
     }
 }
 

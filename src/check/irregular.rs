@@ -12,6 +12,12 @@ pub(super) static CHECK: Check = Check { kinds: &[&catalogue::SIZE_IRREGULAR], r
 const JUMP: f64 = 2.5;
 /// … if it is also more than this, in millimetres: small steps are rounded by makers.
 const LEAST_JUMP: f64 = 15.0;
+/// Of two steps the one that is so many times the other is wrong; less, and either may be.
+const CLEARLY: f64 = 8.0;
+/// A row of so many sizes shows what steps it has.
+const ENOUGH: usize = 4;
+/// Steps of which the longest is no more than so many times the shortest are even.
+const EVEN: f64 = 1.5;
 /// A body measure may shrink by no more than this, in millimetres.
 const BODY_SLACK: f64 = 0.1;
 /// An edge may: it hangs on several measures. In millimetres.
@@ -21,7 +27,18 @@ fn run(garment: &Garment, sizes: &[WorkedSize], diagnostics: &mut Vec<Diagnostic
     let mut steps_reported: Vec<usize> = Vec::new();
     for (value, values) in body_rows(garment, sizes) {
         let named = &garment.values[value];
-        let Some(odd) = oddest(&values, BODY_SLACK, false) else { continue };
+        let Some(odd) = oddest(&values, BODY_SLACK, false) else {
+            if let Some(at) = misplaced(&values) {
+                diagnostics.push(beside_the_row(garment, value, at, &values));
+                steps_reported.extend([at - 1, at]);
+            }
+            continue;
+        };
+        if let Some((one, other)) = either_odd(&values) {
+            diagnostics.push(uneven(garment, value, [one, other], &values));
+            steps_reported.extend([0, 1]);
+            continue;
+        }
         let place = place_of(garment, value, odd.at + 1).unwrap_or(named.span);
         let warning = worded(garment, &named.name, &odd, &values, place);
         let warning = if place == named.span { warning } else { warning.also(named.span, "in this row") };
@@ -169,6 +186,81 @@ fn oddest(values: &[f64], slack: f64, either_way: bool) -> Option<Odd> {
     jumps.max_by(|a, b| a.1.total_cmp(&b.1)).and_then(|(at, _)| odd(at))
 }
 
+/// A value between two others that makes one step short and the next long, where the middle of those two would make
+/// all steps of the row alike: a figure mistyped by not so much that it stands out.
+fn misplaced(values: &[f64]) -> Option<usize> {
+    let inner = 1..values.len().checked_sub(1).filter(|_| values.len() >= ENOUGH)?;
+    let is_even = |steps: &[f64], most: f64| {
+        let least = steps.iter().copied().fold(f64::INFINITY, f64::min);
+        least > 0.0 && steps.iter().copied().fold(0.0, f64::max) <= most * least
+    };
+    let steps = |values: &[f64]| values.windows(2).map(|two| two[1] - two[0]).collect::<Vec<f64>>();
+    let off = |at: usize| {
+        let (before, is, after) = (*values.get(at - 1)?, *values.get(at)?, *values.get(at + 1)?);
+        let middle = (before + after) / 2.0;
+        let mut mended = values.to_vec();
+        *mended.get_mut(at)? = middle;
+        let is_odd = !is_even(&[is - before, after - is], JUMP) && is > before && after > is;
+        let off = (is - middle).abs();
+        (is_odd && off > LEAST_JUMP && is_even(&steps(&mended), EVEN)).then_some((at, off))
+    };
+    inner.filter_map(off).max_by(|a, b| a.1.total_cmp(&b.1)).map(|(at, _)| at)
+}
+
+/// Of two steps of which one is longer than it should be beside the other nobody can tell which is wrong, unless the
+/// one is so much longer that it is.
+fn either_odd(values: &[f64]) -> Option<(f64, f64)> {
+    let [first, second, third] = values else { return None };
+    let (one, other) = (second - first, third - second);
+    let (short, long) = (one.min(other), one.max(other));
+    (short > 0.0 && long <= CLEARLY * short).then_some((one, other))
+}
+
+/// Reports a value that lies beside the row.
+fn beside_the_row(garment: &Garment, value: usize, at: usize, values: &[f64]) -> Diagnostic {
+    let named = &garment.values[value];
+    let size = |at: usize| garment.sizes.get(at).map_or(String::new(), |size| size.name.to_string());
+    let shown = |at: usize| values.get(at).map_or(String::new(), |mm| amount(*mm, garment.unit));
+    let title = format!(
+        "{} lies beside its row in size {}: {}, between {} and {}",
+        named.name,
+        size(at),
+        shown(at),
+        shown(at - 1),
+        shown(at + 1)
+    );
+    let middle = values.get(at - 1).zip(values.get(at + 1)).map_or(0.0, |(one, other)| (one + other) / 2.0);
+    let place = place_of(garment, value, at).unwrap_or(named.span);
+    let warning = Diagnostic::new(&catalogue::SIZE_IRREGULAR, place, title)
+        .label(format!("{} would lie in the middle", amount(middle, garment.unit)));
+    let mut warning = if place == named.span { warning } else { warning.also(named.span, "in this row") };
+    warning.sizes = vec![size(at)];
+    warning.table = Some(table(garment, &named.name, values));
+    warning.help("look for a slip in the table; if it is meant so, nothing needs to change")
+}
+
+/// Reports two steps of which either may be wrong.
+fn uneven(garment: &Garment, value: usize, steps: [f64; 2], values: &[f64]) -> Diagnostic {
+    let named = &garment.values[value];
+    let sizes: Vec<String> = garment.sizes.iter().map(|size| size.name.to_string()).collect();
+    let [one, other] = steps.map(|step| amount(step, garment.unit));
+    let size = |at: usize| sizes.get(at).map_or("", String::as_str);
+    let title = format!(
+        "{} grows unevenly: by {one} from size {} to {}, and by {other} from {} to {}",
+        named.name,
+        size(0),
+        size(1),
+        size(1),
+        size(2)
+    );
+    let mut warning = Diagnostic::new(&catalogue::SIZE_IRREGULAR, named.span, title)
+        .label(format!("{one}, then {other}"))
+        .help("look for a slip in its figures: any of the three may be wrong; if it is meant so, nothing needs to change");
+    warning.table = Some(table(garment, &named.name, values));
+    warning.sizes = sizes;
+    warning
+}
+
 fn worded(garment: &Garment, name: &str, odd: &Odd, values: &[f64], place: Span) -> Diagnostic {
     let size = |at: usize| garment.sizes.get(at).map_or(String::new(), |size| size.name.to_string());
     let (from, to) = (amount(odd.from, garment.unit), amount(odd.to, garment.unit));
@@ -178,15 +270,20 @@ fn worded(garment: &Garment, name: &str, odd: &Odd, values: &[f64], place: Span)
     let mut warning = Diagnostic::new(&catalogue::SIZE_IRREGULAR, place, title);
     warning = warning.label(format!("{to} in {}", size(odd.at + 1)));
     warning.sizes = vec![size(odd.at), size(odd.at + 1)];
+    warning.table = Some(table(garment, name, values));
+    warning
+}
+
+/// The whole row, with its steps.
+fn table(garment: &Garment, name: &str, values: &[f64]) -> SizeTable {
+    let size = |at: usize| garment.sizes.get(at).map_or(String::new(), |size| size.name.to_string());
     let mut before: Option<f64> = None;
     let rows = values.iter().enumerate().map(|(at, &value)| {
         let step = before.map_or(String::new(), |before| amount(value - before, garment.unit));
         before = Some(value);
         (size(at), vec![amount(value, garment.unit), step])
     });
-    warning.table =
-        Some(SizeTable { columns: vec![name.to_owned(), "step".to_owned()], rows: rows.collect() });
-    warning
+    SizeTable { columns: vec![name.to_owned(), "step".to_owned()], rows: rows.collect() }
 }
 
 /// Where the figure of one size stands in the table.
@@ -202,7 +299,7 @@ fn place_of(garment: &Garment, value: usize, size: usize) -> Option<Span> {
 
 #[cfg(test)]
 mod tests {
-    use super::oddest;
+    use super::{either_odd, misplaced, oddest};
 
     fn at(values: &[f64], either_way: bool) -> Option<usize> {
         oddest(values, 1.0, either_way).map(|odd| odd.at)
@@ -219,6 +316,22 @@ mod tests {
     fn swapped_digits_go_back_or_jump() {
         assert_eq!(at(&[880.0, 960.0, 140.0, 1140.0, 1260.0], false), Some(1));
         assert_eq!(at(&[800.0, 880.0, 960.0, 1460.0], false), Some(2));
+    }
+
+    #[test]
+    fn a_figure_beside_an_even_row_is_found() {
+        // 8, 8, 10 with 84 typed as 80: 8, 4, 14.
+        assert_eq!(misplaced(&[680.0, 760.0, 800.0, 940.0]), Some(2));
+        assert_eq!(misplaced(&[680.0, 760.0, 840.0, 940.0]), None);
+        // Girths of EN 13402-3 change their step once, and lie beside no row.
+        assert_eq!(misplaced(&[680.0, 720.0, 760.0, 800.0, 840.0, 880.0, 940.0, 1005.0]), None);
+    }
+
+    #[test]
+    fn of_two_steps_either_may_be_wrong() {
+        assert_eq!(either_odd(&[550.0, 570.0, 575.0]), Some((20.0, 5.0)));
+        assert_eq!(either_odd(&[550.0, 570.0, 950.0]), None);
+        assert_eq!(either_odd(&[550.0, 570.0, 560.0]), None);
     }
 
     #[test]

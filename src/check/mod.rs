@@ -6,10 +6,12 @@
 mod account;
 mod adjust;
 mod adjust_alone;
+mod adjust_uneven;
 mod alike;
 mod allowance;
 mod allowance_none;
 mod allowance_wide;
+mod band_unclosed;
 mod beyond_fold;
 mod binding;
 mod body_unlikely;
@@ -17,8 +19,10 @@ mod casing;
 mod casing_empty;
 mod caught;
 mod cautions;
+mod child_size;
 mod cords;
 mod cuttings;
+mod dart_far;
 mod darts;
 mod edges;
 mod elastic;
@@ -27,6 +31,7 @@ mod fasteners;
 mod finish_room;
 mod folded;
 mod folded_in;
+mod follows;
 mod fused_alone;
 mod gaps;
 mod girth;
@@ -86,6 +91,7 @@ mod zip_cloth;
 mod zipper;
 
 pub use account::{account_for_garment, account_for_sizes};
+pub use follows::told_once;
 #[cfg(feature = "editor")]
 pub(crate) use partners::loose;
 
@@ -128,6 +134,7 @@ pub static CHECKS: &[&Check] = &[
     &shrinks::CHECK,
     &odd::OVER_SIZES,
     &body_unlikely::CHECK,
+    &child_size::CHECK,
     &odd::CLOTH,
     &selvage::CHECK,
     &placed::CHECK,
@@ -143,6 +150,7 @@ pub static CHECKS: &[&Check] = &[
     &unpaired::CHECK,
     &sides::CHECK,
     &darts::CHECK,
+    &dart_far::CHECK,
     &uneased::CHECK,
     &zip_cloth::CHECK,
     &zipper::CHECK,
@@ -185,6 +193,7 @@ pub static CHECKS: &[&Check] = &[
     &slit_front::CHECK,
     &adjust::CHECK,
     &adjust_alone::CHECK,
+    &adjust_uneven::CHECK,
     &surface::twisted::CHECK,
     &surface::folded_twist::CHECK,
     &surface::jumps::CHECK,
@@ -224,6 +233,7 @@ pub static CHECKS: &[&Check] = &[
     &hem_tiny::CHECK,
     &turned_under::CHECK,
     &underlap::CHECK,
+    &band_unclosed::CHECK,
     &turn_up::CHECK,
     &running_on::CHECK,
     &stitched::CHECK,

@@ -1,16 +1,19 @@
-//! `notch/odd`: one notch against two where they are to meet; `notch/close`: notches that nobody tells apart.
+//! `notch/odd`: one notch against two where they are to meet; `notch/close`: notches that nobody tells apart;
+//! `notch/unmet`: one that has none to meet, so that others are moved apart.
 
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{EdgeId, Garment, PaperId, Seam};
 use crate::id_hash::IdSet;
-use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
+use crate::report::{Diagnostic, Finding, Label, Title, amount, catalogue};
 use crate::resolve::{DrawnNotch, SizedGarment};
-use crate::sewing::{LEAST_APART, SaidNotch, Sewing, SewnSeam, TakenBy};
+use crate::sewing::{LEAST_APART, SaidNotch, Sewing, SewnSeam, SewnSide, TakenBy};
 use crate::source::Span;
 
-pub(super) static CHECK: Check =
-    Check { kinds: &[&catalogue::NOTCH_ODD, &catalogue::NOTCH_CLOSE], run: Run::PerSize(run) };
+pub(super) static CHECK: Check = Check {
+    kinds: &[&catalogue::NOTCH_ODD, &catalogue::NOTCH_CLOSE, &catalogue::NOTCH_UNMET],
+    run: Run::PerSize(run),
+};
 
 /// Notches nearer to each other than this, in millimetres, are to meet: less than a snip is wide
 /// (common practice).
@@ -18,10 +21,11 @@ const SAME_PLACE: f64 = 0.5;
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let (sized, sewing) = (&size.drawn, &size.sewn);
+    let mut told = Told { findings, places: Vec::new() };
     for sewn in sewing.seams.iter().filter(|sewn| sewn.known && sewn.said_notches.len() > 1) {
         let seam = garment.seam(sewn.seam);
         for (single, double) in odd(sewn) {
-            findings.push(finding(garment, sized, sewing, seam, &single, &double));
+            told.once(seam, finding(garment, sized, sewing, seam, &single, &double));
         }
         let said = &sewn.said_notches;
         let pairs =
@@ -29,10 +33,98 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         let near = pairs.filter(|(one, two)| one.span != two.span && is_near((one.at - two.at).abs()));
         for (one, two) in near {
             let place = seam.words();
-            findings.push(close(garment, sized, &place, [one.span, two.span], (one.at - two.at).abs()));
+            let apart = (one.at - two.at).abs();
+            let found = match unmet(seam, sewn, [one, two]) {
+                Some(lone) => without_partner(garment, size, seam, lone, [one.span, two.span], apart),
+                None => close(garment, sized, &place, [one.span, two.span], apart),
+            };
+            told.once(seam, found);
         }
     }
     on_edges(garment, size, findings);
+}
+
+/// What is told, each place once: a shell and its lining are drawn with the same notches.
+struct Told<'f> {
+    findings: &'f mut Vec<Finding>,
+    /// The places of each message, and where it stands.
+    places: Vec<(Vec<Span>, usize)>,
+}
+
+impl Told<'_> {
+    fn once(&mut self, seam: &Seam, found: Finding) {
+        let places: Vec<Span> = found.diagnostic.labels.iter().map(|label| label.span).collect();
+        let before = self.places.iter().find(|(told, _)| *told == places).map(|(_, at)| *at);
+        match before.and_then(|at| self.findings.get_mut(at)) {
+            Some(before) => {
+                let text = format!("in {} too", seam.words());
+                if before.diagnostic.labels.iter().all(|label| label.span != seam.name_span) {
+                    before.diagnostic.labels.push(Label { span: seam.name_span, text });
+                }
+            }
+            None => {
+                self.places.push((places, self.findings.len()));
+                self.findings.push(found);
+            }
+        }
+    }
+}
+
+/// A notch that a piece says and none of the other side meets, where two others nearly meet only because of it: what
+/// is eased in is spread between notches that meet.
+fn unmet<'s>(seam: &Seam, sewn: &'s SewnSeam, near: [&SaidNotch; 2]) -> Option<&'s SaidNotch> {
+    seam.fit.as_ref()?;
+    let is_second = |notch: &SaidNotch| {
+        let part = notch.part?;
+        let has = |side: &SewnSide| side.plies.iter().flat_map(|ply| &ply.runs).any(|run| run.part == part);
+        match (has(&sewn.first), has(&sewn.second)) {
+            (true, false) => Some(false),
+            (false, true) => Some(true),
+            _ => None,
+        }
+    };
+    let [one, two] = near.map(&is_second);
+    if one? == two? {
+        return None;
+    }
+    sewn.said_notches.iter().find(|lone| {
+        let Some(own) = is_second(lone) else { return false };
+        let mut others = sewn.said_notches.iter();
+        near.iter().all(|notch| notch.span != lone.span)
+            && !others.any(|other| {
+                let is_other = is_second(other).is_none_or(|side| side != own);
+                is_other && (other.at - lone.at).abs() < LEAST_APART
+            })
+    })
+}
+
+fn without_partner(
+    garment: &Garment,
+    size: &WorkedSize,
+    seam: &Seam,
+    lone: &SaidNotch,
+    [one, two]: [Span; 2],
+    apart: f64,
+) -> Finding {
+    let whose = lone.part.map_or_else(String::new, |part| {
+        format!(" of {}", words::piece(garment, size.sewn.part(part).part.piece))
+    });
+    let by = amount(apart, garment.unit);
+    let title = Title::new(format!("a notch{whose} meets none in {}", seam.words())).in_sizes();
+    let mistake = Diagnostic::new(&catalogue::NOTCH_UNMET, lone.span, title)
+        .label("nothing to meet on the other side")
+        .also(one, "so this")
+        .also(two, format!("and this lie {by} apart"))
+        .help(
+            "say the notch that it is to meet, or take this one out: what is eased in is spread between notches that \
+             meet, so that others move",
+        );
+    Finding::new(size.id(), apart, mistake).about(seam.words()).figure("apart", by)
+}
+
+/// Whether a single notch lies on a double one.
+pub(super) fn are_odd(sewn: &SewnSeam) -> bool {
+    !odd(sewn).is_empty()
 }
 
 fn is_near(apart: f64) -> bool {

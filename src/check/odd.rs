@@ -6,6 +6,7 @@
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{AlterationId, Amount, Expression, Garment};
+use crate::limits;
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue, percent};
 use crate::sewing::amount_of;
 
@@ -21,6 +22,10 @@ const THICK: f64 = 20.0;
 const WIDE: f64 = 6000.0;
 /// None stretches by more than this share of itself: the best of swimwear by 2.
 const STRETCHES: f64 = 2.5;
+
+/// None shrinks by more than this share of itself, and can still be cut to a size: crêpe and loose wool come to a tenth or
+/// a little more (common practice); cloth that is fulled is fulled before it is cut.
+const SHRINKS: f64 = 0.15;
 
 fn over_sizes(garment: &Garment, sizes: &[WorkedSize], diagnostics: &mut Vec<Diagnostic>) {
     for (id, alteration) in AlterationId::enumerate(&garment.alterations) {
@@ -70,6 +75,10 @@ fn over_sizes(garment: &Garment, sizes: &[WorkedSize], diagnostics: &mut Vec<Dia
     }
 }
 
+fn leaves_some(garment: &Garment, size: &WorkedSize, said: &Expression) -> bool {
+    amount_of(garment, &size.drawn, said).is_some_and(|shrinks| shrinks <= limits::SHRINKS)
+}
+
 fn cloth(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let unit = garment.unit;
     for fabric in &garment.fabrics {
@@ -79,13 +88,19 @@ fn cloth(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             let title = Title::new(format!("{} is said to {}", fabric.name, what(is))).in_sizes();
             let warning = Diagnostic::new(&catalogue::CLOTH_ODD, said.span, title)
                 .label("no cloth does")
-                .help("look at its figure and its unit: mm of thickness, a share with its sign of stretch");
+                .help("look at its figure and its unit: mm of thickness, a share with its sign of stretch and shrinkage");
             findings.push(Finding::new(size.id(), is, warning).about(&*fabric.name));
         };
         look(fabric.thickness.as_ref(), THICK, &|is| format!("be {} thick", amount(is, unit)));
         look(fabric.width.as_ref(), WIDE, &|is| format!("be {} wide", amount(is, unit)));
         for (way, said) in [("across", &fabric.stretch.across), ("along", &fabric.stretch.along)] {
             look(said.as_ref(), STRETCHES, &|is| format!("stretch by {} {way}", percent(is)));
+        }
+        for (way, said) in [("across", &fabric.shrink.across), ("along", &fabric.shrink.along)] {
+            // What leaves nothing of it is a mistake, and told as that.
+            look(said.as_ref().filter(|said| leaves_some(garment, size, said)), SHRINKS, &|is| {
+                format!("shrink by {} {way}", percent(is))
+            });
         }
     }
 }

@@ -55,7 +55,18 @@ fn one_side(snippet: &Snippet, at: usize) -> Option<Diagnostic> {
     let rest = snippet.text.get(at..)?;
     let mut words = rest.split_whitespace();
     let (on, side) = (words.next()?, words.next()?);
-    if on != "on" || !matches!(side, "left" | "right") || snippet.damage.context != Context::File {
+    if on != "on" || !matches!(side, "left" | "right") {
+        return None;
+    }
+    let end = at + rest.find(side).unwrap_or(0) + side.len();
+    if snippet.damage.context == Context::Strap {
+        // `from front.top at 45% from left on left`: behind the place on the edge, and not behind the edge.
+        let before = snippet.text.get(..at)?;
+        let from = before.rfind(" to ").map_or(0, |to| to + 1);
+        let (edge, place) = before.get(from..)?.split_once(" at ")?;
+        return Some(slips::side_late(snippet.span(at, end), edge.trim(), place.trim(), side));
+    }
+    if snippet.damage.context != Context::File {
         return None;
     }
     let mut words = snippet.text.split_whitespace();
@@ -63,7 +74,6 @@ fn one_side(snippet: &Snippet, at: usize) -> Option<Diagnostic> {
     let kind = AlterationKind::beginning(verb, second)?;
     let mut named = snippet.text.get(..at)?.split_whitespace().skip(kind.form().verb.split(' ').count());
     let piece = named.next().and_then(|name| name.split('.').next()).unwrap_or("front");
-    let end = at + rest.find(side).unwrap_or(0) + side.len();
     Some(slips::one_side(snippet.span(at, end), piece, side))
 }
 

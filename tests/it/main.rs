@@ -99,6 +99,7 @@ mod nothing_unnoticed;
 mod odd_seams;
 mod on_paper;
 mod on_wide_paper;
+mod one_cause;
 mod one_line_forms;
 mod one_wearer;
 mod openings;

@@ -14,6 +14,8 @@ const MOST_TIMES: u32 = 4;
 pub(super) struct TooFew {
     /// The way out, before any other.
     pub help: String,
+    /// How often it is cut: "cut once".
+    pub is: String,
     /// Where it says how often it is cut.
     pub cut: Label,
 }
@@ -59,7 +61,13 @@ pub(super) fn too_few(
         CutHow::Mirrored | CutHow::Alike => format!("cut {count}"),
     };
     let of = if more == 2 { "twice".to_owned() } else { format!("{more} times") };
+    let is = match paper.count {
+        1 => "cut once".to_owned(),
+        2 => "cut twice".to_owned(),
+        count => format!("cut {count} times"),
+    };
     Some(TooFew {
+        is,
         help: format!("with {of} as many of {name} it fits: {written} in piece {name}"),
         cut: Label { span: cut.span, text: format!("{} of it", paper.count) },
     })

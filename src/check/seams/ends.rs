@@ -15,8 +15,10 @@ use crate::sewing::{SeamEnd, Sewing, SewnPly, SewnSeam, Unmet, Unpaired, seam_ed
 use crate::shape::Vec2;
 use crate::source::Span;
 
-pub(in crate::check) static CHECK: Check =
-    Check { kinds: &[&catalogue::SEAM_PAIRING, &catalogue::SEAM_ENDS], run: Run::PerSize(run) };
+pub(in crate::check) static CHECK: Check = Check {
+    kinds: &[&catalogue::SEAM_PAIRING, &catalogue::SEAM_ENDS, &catalogue::SEAM_WRONG_ENDS],
+    run: Run::PerSize(run),
+};
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let (sized, sewing) = (&size.drawn, &size.sewn);

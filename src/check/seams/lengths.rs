@@ -59,7 +59,11 @@ fn unequal(
     let sides = Sides::of(garment, seam);
     let (first, second) = (length(&sewn.first), length(&sewn.second));
     let by = first - second;
-    let difference = sides.longer(by > 0.0, &amount(by.abs(), unit));
+    let seldom = too_few(garment, sized, sewing, sewn);
+    let mut difference = sides.longer(by > 0.0, &amount(by.abs(), unit));
+    if let Some(seldom) = seldom.as_ref().filter(|_| !seam.by_split) {
+        difference.push_str(&format!(", which is {}", seldom.is));
+    }
     let piece = sewn.left.map_or_else(String::new, |(which, many)| {
         format!(" in piece {which} of the {many} that are left of it")
     });
@@ -88,7 +92,7 @@ fn unequal(
             } else {
                 let otherwise = way_out(&sides, by, &amount(by.abs(), unit));
                 plain = plain.also(second_span, other);
-                plain = or_more_of_it(plain, too_few(garment, sized, sewing, sewn), otherwise);
+                plain = or_more_of_it(plain, seldom, otherwise);
             }
             plain
         }
@@ -108,7 +112,7 @@ pub(super) fn or_more_of_it(
     otherwise: String,
 ) -> Diagnostic {
     match too_few {
-        Some(TooFew { help, cut }) => {
+        Some(TooFew { help, cut, .. }) => {
             diagnostic.also(cut.span, cut.text).help(format!("{help}; or {otherwise}"))
         }
         None => diagnostic.help(otherwise),

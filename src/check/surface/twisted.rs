@@ -1,6 +1,7 @@
 //! `seam/twisted`: pieces that cannot all lie right side out as they are sewn.
 
 use super::crossed::crossed_seams;
+use crate::check::notches::are_odd;
 use crate::check::seams::braces::is_twisted;
 use crate::check::seams::chain_order::out_of_order;
 use crate::check::seams::copies::TooSeldom;
@@ -109,14 +110,16 @@ impl Looking<'_> {
         self.sewn(at).map(|sewn| self.garment.seam(sewn.seam))
     }
 
-    /// The seam to be blamed: that lies in most loops, whose ends the maker has matched, that is
-    /// declared last.
+    /// The seam to be blamed: that lies in most loops, in which a notch meets two, whose ends the maker has
+    /// matched, that is declared last.
     fn worst(&self, loops: &[Loop]) -> Option<usize> {
         let seams = loops.iter().flat_map(|one| &one.seams).copied();
         seams.max_by_key(|&at| {
             let times = loops.iter().filter(|one| one.seams.contains(&at)).count();
             let matched = self.seam(at).is_some_and(|seam| !seam.matching.is_empty());
-            (times, matched, self.sewn(at).map(|sewn| sewn.seam), std::cmp::Reverse(at))
+            // Notches that do not go together show it too.
+            let is_odd = self.sewn(at).is_some_and(are_odd);
+            (times, is_odd, matched, self.sewn(at).map(|sewn| sewn.seam), std::cmp::Reverse(at))
         })
     }
 

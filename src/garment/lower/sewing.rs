@@ -130,14 +130,11 @@ impl Lowering<'_> {
         }
         let (layer_name, piece_name) =
             (self.garment.layer(layer).name.clone(), self.garment.piece(part.piece).name.clone());
-        let diagnostic = Diagnostic::new(
-            &catalogue::PART_MISSING,
-            span,
-            format!("the layer {layer_name} has no {piece_name}"),
-        )
-        .label("no such part")
-        .also(self.garment.layer(layer).span, "the layer is declared here")
-        .help(format!("add {piece_name} to the layer {layer_name}, or name another layer"));
+        let diagnostic =
+            Diagnostic::new(&catalogue::PART_MISSING, span, self.garment.layer_lacks(layer, part.piece))
+                .label("no such part")
+                .also(self.garment.layer(layer).span, "the layer is declared here")
+                .help(format!("add {piece_name} to the layer {layer_name}, or name another layer"));
         self.report(diagnostic);
         false
     }
@@ -207,7 +204,12 @@ impl Lowering<'_> {
         let user = User::Seam(id);
         match (self.lower_side(&tree.first, user), self.lower_side(&tree.second, user)) {
             (Some(first), Some(second)) => (seam.first, seam.second) = (first, second),
-            _ => seam.poisoned = true,
+            (first, second) => {
+                seam.poisoned = true;
+                let known = [first, second].into_iter().flatten().flatten();
+                let named = known.flat_map(|chain| chain.edges).map(|sewn| sewn.edge);
+                self.garment.half_sewn.extend(named);
+            }
         }
         seam.across_fold = tree.across_fold;
         seam.label = tree.label.as_ref().map(|label| label.text.clone());

@@ -137,6 +137,8 @@ pub struct Garment {
     pub incomplete: Incomplete,
     /// What pieces are drawn to, once that has been asked.
     pub drawn_to: DrawnTo,
+    /// Edges that seams name of which something else could not be made sense of (already reported).
+    pub half_sewn: Vec<EdgeId>,
 }
 
 /// What is said of the pattern itself, and of nothing that is cut or sewn.
@@ -366,6 +368,11 @@ impl Garment {
     /// The edge that a name means, of which it may mean a portion only.
     pub fn whole_edge(&self, edge: EdgeId) -> EdgeId {
         self.edge(edge).portion.map_or(edge, |own| self.portion(own.portion).edge)
+    }
+
+    /// "the layer lining has no brim".
+    pub fn layer_lacks(&self, layer: LayerId, piece: PieceId) -> String {
+        format!("the layer {} has no {}", self.layer(layer).name, self.piece(piece).name)
     }
 
     /// Whether a name means no more than a portion of an edge.

@@ -74,6 +74,12 @@ catalogue_entries! {
         "Lengthening moves the paper apart along the grain. A line that itself runs along the grain opens \
          no gap that way; use spread, which moves square to the line.",
     );
+    ALTER_ADJUST_UNEVEN = advice(
+        "alter/adjust-uneven",
+        "lines to adjust at that meet a seam at different heights",
+        "Whoever lengthens or shortens two pieces that are sewn together does so at the same height of both. Where the lines \
+         for it lie apart on the seam, curves and notches between them no longer meet.",
+    );
     ALTER_KEEPS_CORNER = mistake(
         "alter/keeps-corner",
         "a corner is to be kept where it is while its edge moves",

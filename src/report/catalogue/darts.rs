@@ -143,6 +143,12 @@ catalogue_entries! {
         "Two darts that end nearer to each other than 1 cm make a bubble or a dent between their points \
          (trade habit). Let one of them stop shorter.",
     );
+    DART_FAR = advice(
+        "dart/far",
+        "a dart many times as long as it is wide",
+        "Darts from an edge are 8 to 18 cm long, those from the side to the bust some 25 cm, and a long one takes in much \
+         (trade habit). A thin dart of half the length of the piece is most often directed to the wrong point.",
+    );
     DART_BUTTONS = mistake(
         "dart/buttons",
         "a dart in an edge that is buttoned",

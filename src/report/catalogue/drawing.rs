@@ -105,6 +105,13 @@ catalogue_entries! {
         "A piece on the fold is cut through two plies, and opened out. What its half has beyond the line of the fold would be \
          cut out of what its other half has there: half a brim or collar of more than a half turn cannot be cut so.",
     );
+    NOTCH_UNMET = mistake(
+        "notch/unmet",
+        "a notch that has none to meet, so that others lie beside one another",
+        "Where one side of a seam is eased in, what is too much is spread between the notches that meet. A notch on one \
+         side only is such a place to the one piece and none to the other, and those that meet beyond it come to lie \
+         some millimetres apart. Say its partner, or take it out.",
+    );
     FOLD_INSIDE = mistake(
         "fold/inside",
         "something sewn to an edge that lies inside a piece folded in four",

@@ -36,4 +36,11 @@ catalogue_entries! {
         "A hip of 9 m or a waist of 2 cm is a slip of the unit or of the decimal point, and everything is drawn to it. The \
          bounds are wide, from less than a newborn child to more than size tables reach.",
     );
+    WEARER_CHILD_SIZE = warning(
+        "wearer/child-size",
+        "a child's measures, and no child that wears it",
+        "Cords, small parts and nightwear are hazards to children, and are told of only where a child is said to wear the \
+         garment. Where the largest size is one of a child of seven, the line that says so is missing, or says something \
+         else.",
+    );
 }

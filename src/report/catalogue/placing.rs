@@ -128,8 +128,8 @@ catalogue_entries! {
     CLOTH_ODD = warning(
         "cloth/odd",
         "a figure that no cloth has",
-        "Cloth for clothes is at most some millimetres thick and 3 m wide, and stretches to three times itself at the most. \
-         More is a slip of the unit, or a share without its per cent sign.",
+        "Cloth for clothes is at most some millimetres thick and 3 m wide, and stretches to three times itself at the most; \
+         it shrinks by a tenth, seldom by more. More is a slip of the unit, or a share without its per cent sign.",
     );
     GAP_NEEDLESS = warning(
         "gap/needless",

@@ -24,6 +24,13 @@ catalogue_entries! {
          where an edge of the seam ends. Left and right of one edge meet corner by corner of themselves; \
          sewn end for end the cloth would be twisted. A band that goes all round ends where the garment opens.",
     );
+    SEAM_WRONG_ENDS = mistake(
+        "seam/wrong-ends",
+        "the ends of a seam are matched the wrong way round",
+        "Other seams run over this one, from the one piece to the other. Where they do so, the corners of both pieces \
+         meet that this seam brings together at its end. Matched the other way round, it brings other corners together, \
+         and each of those seams would jump there. The slip is in the one place where the ends are matched.",
+    );
     SEAM_TWISTED = mistake(
         "seam/twisted",
         "a seam twists the cloth",
@@ -509,6 +516,12 @@ catalogue_entries! {
         "a casing hardly deeper than its elastic is wide",
         "Elastic is drawn through its casing and moves in it as it is worn. Without a little room, usually \
          3 mm or 1/8 in, it turns over or cannot be drawn through.",
+    );
+    CASING_WIDE = advice(
+        "casing/wide",
+        "a casing far deeper than its elastic is wide",
+        "Elastic runs straight only in a channel hardly wider than itself. In one of several times its width it wanders and \
+         turns over. A frill above it is a finish of its own, or a row stitched beside the casing.",
     );
     CASING_EMPTY = advice(
         "casing/empty",

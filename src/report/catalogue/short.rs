@@ -1,6 +1,6 @@
 //! What is said of bands and facings.
 
-use super::{Entry, mistake, warning};
+use super::{Entry, advice, mistake, warning};
 
 catalogue_entries! {
     BAND_ENDS = mistake(
@@ -28,5 +28,11 @@ catalogue_entries! {
         "an underlap longer than a closure needs",
         "A band laps under its other end by as much as hooks, a button or a buckle need, 3 to 5 cm. Far more is most often \
          a slip of the figure or its unit. What hangs beyond a band to be tied is a strap.",
+    );
+    BAND_UNCLOSED = advice(
+        "band/unclosed",
+        "a band with an underlap that nothing closes",
+        "An underlap is there for a hook, a button or a buckle. A zip below the band does not hold it: without a closure of \
+         its own the band stands open above it.",
     );
 }

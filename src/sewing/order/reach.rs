@@ -3,8 +3,8 @@
 //!
 //! - A finish runs on over a seam where, on both plies of the seam, the rim goes on into stretches that
 //!   are finished in the same layer: then the seam comes first, also when it joins two copies of one edge.
-//!   Where the edge leads back into the seam, as at a slit with a cuff of two plies, its end is shut in and the
-//!   finish comes first.
+//!   Where the edge leads back into the seam, as at a slit with a cuff of two plies, or the seam goes straight on over
+//!   its end, as a yoke over an opening in the middle, its end is shut in and the finish comes first.
 //! - Buttonholes are worked through the front and the facing behind it, once that is sewn on, and through hems
 //!   that are turned.
 //! - What is turned through a gap is joined to what it will lie on before.
@@ -130,7 +130,8 @@ impl Reach<'_> {
         for stretch in self.surface.stretch_ids().filter(|&stretch| self.is_turned(stretch)) {
             let Some(finish) = self.finish(stretch) else { continue };
             for at_end in [false, true] {
-                if let Some(at) = self.shut_in(stretch, at_end) {
+                let shut = self.shut_in(stretch, at_end).or_else(|| self.sewn_across(stretch, at_end));
+                if let Some(at) = shut {
                     rules.push(Rule::jobs(Job::Seam(at), finish, Why::ShutsEnd));
                 }
                 if let Some(at) = self.covered(stretch, at_end) {
@@ -162,6 +163,20 @@ impl Reach<'_> {
         let (round, _) = self.gluing.turn(self.surface, stretch, at_end);
         let join = |stretch: StretchId| self.surface.stretch(stretch).join;
         (round != beside && join(round) == join(beside)).then_some(at)
+    }
+
+    /// The seam beside the end of a stretch, if what it sews on goes on beyond that end, sewn by the same seam to
+    /// what lies there: a yoke over an opening in the middle.
+    fn sewn_across(&self, stretch: StretchId, at_end: bool) -> Option<usize> {
+        let (beside, met_at_end) = self.beyond(stretch, at_end);
+        let (at, partner) = self.seam(beside).zip(self.gluing.partner(beside))?;
+        let (other, _) = self.beyond(partner.stretch, met_at_end == partner.same_way);
+        let (own, on) = (self.surface.face_of(stretch), self.surface.face_of(partner.stretch));
+        (own != on
+            && other != partner.stretch
+            && self.surface.face_of(other) == on
+            && self.seam(other) == Some(at))
+        .then_some(at)
     }
 
     /// The seam beside the end of a stretch, if what is sewn on there goes round the end: its own edge runs on

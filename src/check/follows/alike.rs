@@ -1,0 +1,47 @@
+//! What is the same slip in several places: one message that shows all of them.
+
+use super::is;
+use crate::report::catalogue::{self, Entry};
+use crate::report::{Diagnostic, Label};
+
+/// Kinds whose messages say the same, word for word, where one cause is behind them.
+const SAME: [&Entry; 3] = [&catalogue::PART_MISSING, &catalogue::STEP_NOTHING, &catalogue::STRAP_PLACE];
+/// So many places are shown.
+const SHOWN: usize = 6;
+
+/// Messages that say the same are one; what shows a head as no body has it goes with its odd step.
+pub(super) fn merged(found: Vec<Diagnostic>) -> Vec<Diagnostic> {
+    let mut kept: Vec<Diagnostic> = Vec::with_capacity(found.len());
+    for one in found {
+        let is_same = |other: &&mut Diagnostic| {
+            std::ptr::eq(other.kind, one.kind) && other.title == one.title && other.sizes == one.sizes
+        };
+        let before = is(&one, &SAME).then(|| kept.iter_mut().find(is_same)).flatten();
+        match (before, one.labels.first()) {
+            (Some(before), Some(place)) => {
+                if before.labels.len() < SHOWN && before.labels.iter().all(|label| label.span != place.span) {
+                    before.labels.push(Label { span: place.span, text: "and here".to_owned() });
+                }
+            }
+            _ => kept.push(one),
+        }
+    }
+    let steps: Vec<Diagnostic> =
+        kept.iter().filter(|one| is(one, &[&catalogue::SIZE_IRREGULAR])).cloned().collect();
+    let is_told = |one: &Diagnostic| {
+        is(one, &[&catalogue::BODY_UNLIKELY])
+            && one.labels.first().is_some_and(|place| {
+                let mut rows =
+                    steps.iter().filter(|step| step.labels.iter().any(|label| label.span == place.span));
+                rows.any(|step| one.sizes.iter().all(|size| step.sizes.contains(size)))
+            })
+    };
+    let (unlikely, mut kept): (Vec<Diagnostic>, Vec<Diagnostic>) = kept.into_iter().partition(is_told);
+    for place in unlikely.iter().filter_map(|one| one.labels.first()) {
+        let steps = kept.iter_mut().filter(|one| is(one, &[&catalogue::SIZE_IRREGULAR]));
+        for label in steps.flat_map(|step| &mut step.labels).filter(|label| label.span == place.span) {
+            label.text = place.text.clone();
+        }
+    }
+    kept
+}

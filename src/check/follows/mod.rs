@@ -1,0 +1,187 @@
+//! One cause, one message: what only follows from a mistake that is told is held back, and what one cause does in
+//! several places is told once.
+//!
+//! It is looked for only where something is wrong, and then the cause itself always stays told: nothing that was
+//! wrong passes.
+
+mod about;
+mod alike;
+mod wrong_ends;
+
+use crate::cutting::WorkedSize;
+use crate::garment::{Catcher, EdgeId, Garment, LayerId, PieceId, StrapId};
+use crate::report::catalogue::{self, Entry};
+use crate::report::{Diagnostic, Label, Severity};
+use about::{About, Looking};
+
+/// What is told of how copies and ends meet, and is not to be looked at while copies are missing or of the wrong hand.
+const OF_COPIES: [&Entry; 8] = [
+    &catalogue::SEAM_ENDS,
+    &catalogue::SEAM_JUMPS,
+    &catalogue::SEAM_CROSSED,
+    &catalogue::SEAM_TWISTED,
+    &catalogue::GAP_NEEDLESS,
+    &catalogue::STEP_EARLY,
+    &catalogue::STEP_SHUT,
+    &catalogue::STEP_CIRCLE,
+];
+/// What besides is wrong of a piece without a left and a right one of which a side is named.
+const OF_HANDS: [&Entry; 4] =
+    [&catalogue::SIDE_NONE, &catalogue::SEAM_UNEQUAL, &catalogue::EDGE_TWICE, &catalogue::CLOSURE_PAIRING];
+/// What is wrong of edges of which a part is not sewn.
+const OF_EDGES: [&Entry; 2] = [&catalogue::SEAM_UNEQUAL, &catalogue::SEAM_ENDS];
+/// What tells that something is sewn as nobody means it, so that no order will do.
+const AGAINST_ORDER: [&Entry; 15] = [
+    &catalogue::EDGE_LOOSE,
+    &catalogue::EDGE_TWICE,
+    &catalogue::PAIR_SAME,
+    &catalogue::PART_MISSING,
+    &catalogue::PIECE_UNCUT,
+    &catalogue::SEAM_CROSSED,
+    &catalogue::SEAM_ENDS,
+    &catalogue::SEAM_JUMPS,
+    &catalogue::SEAM_MATCHING,
+    &catalogue::SEAM_PAIRING,
+    &catalogue::SEAM_PLIES,
+    &catalogue::SEAM_TWISTED,
+    &catalogue::SEAM_UNEQUAL,
+    &catalogue::SEAM_WRONG_ENDS,
+    &catalogue::CLOSURE_PAIRING,
+];
+
+/// What is left to be said of all that was found, by checks and before.
+pub fn told_once(garment: &Garment, sizes: &[WorkedSize], found: Vec<Diagnostic>) -> Vec<Diagnostic> {
+    if !found.iter().any(|one| one.severity() != Severity::Advice && one.severity() != Severity::Caution) {
+        return found;
+    }
+    let found = alike::merged(found);
+    let found = wrong_ends::instead(garment, sizes, found);
+    let looking = Looking { garment };
+    let mut follows = vec![false; found.len()];
+    let mut hold_back = |is_it: &dyn Fn(&Diagnostic) -> bool, but: usize| {
+        for (at, (one, follows)) in found.iter().zip(&mut follows).enumerate() {
+            *follows |= at != but && is_it(one);
+        }
+    };
+    for (at, piece, are_alike) in miscounted(garment, &found) {
+        let sides = are_alike
+            && found.iter().any(|one| is(one, &[&catalogue::SIDE_NONE]) && cuts(garment, one, piece));
+        let has = |about: About| looking.edges(about).any(|sewn| sewn.piece == piece);
+        hold_back(
+            &|one| {
+                let is_of = is(one, &OF_COPIES) || sides && is(one, &OF_HANDS);
+                is_of && looking.about(one).into_iter().any(has)
+            },
+            at,
+        );
+    }
+    // A piece that a layer is told to lack is never cut for that alone.
+    let lacked: Vec<PieceId> = lacked(garment, &found);
+    let are_lacked = |one: &Diagnostic| {
+        let is_it = |label: &Label| lacked.iter().any(|&piece| garment.piece(piece).span == label.span);
+        is(one, &[&catalogue::PIECE_UNCUT]) && one.labels.iter().all(is_it)
+    };
+    if !lacked.is_empty() {
+        hold_back(&are_lacked, usize::MAX);
+    }
+    let unsewn = Unsewn::of(&looking, &found);
+    if !unsewn.all.is_empty() || !unsewn.edges.is_empty() {
+        hold_back(&|one| unsewn.explains(&looking, one), usize::MAX);
+    }
+    if found.iter().any(|one| is(one, &AGAINST_ORDER)) {
+        hold_back(&|one| is(one, &[&catalogue::STEP_CIRCLE]), usize::MAX);
+    }
+    let kept = found.into_iter().zip(follows).filter(|(_, follows)| !follows);
+    kept.map(|(one, _)| one).collect()
+}
+
+/// Whether a message is of one of these kinds.
+fn is(one: &Diagnostic, kinds: &[&'static Entry]) -> bool {
+    kinds.iter().any(|kind| std::ptr::eq(*kind, one.kind))
+}
+
+/// Whether a message shows where a piece says how often it is cut.
+fn cuts(garment: &Garment, one: &Diagnostic, piece: PieceId) -> bool {
+    one.labels.iter().any(|label| label.span == garment.piece(piece).cut.span)
+}
+
+/// Pieces of which it is told that they are cut too seldom, or all alike: where, which, and whether alike.
+fn miscounted(garment: &Garment, found: &[Diagnostic]) -> Vec<(usize, PieceId, bool)> {
+    let mut all = Vec::new();
+    for (at, one) in found.iter().enumerate() {
+        let are_alike = is(one, &[&catalogue::PAIR_SAME]);
+        if !are_alike && !is(one, &[&catalogue::SEAM_UNEQUAL]) {
+            continue;
+        }
+        let pieces = PieceId::enumerate(&garment.pieces).map(|(piece, _)| piece);
+        all.extend(pieces.filter(|&piece| cuts(garment, one, piece)).map(|piece| (at, piece, are_alike)));
+    }
+    all
+}
+
+/// Pieces that layers are told to lack.
+fn lacked(garment: &Garment, found: &[Diagnostic]) -> Vec<PieceId> {
+    let told: Vec<&str> = found
+        .iter()
+        .filter(|one| is(one, &[&catalogue::PART_MISSING]))
+        .map(|one| one.title.as_str())
+        .collect();
+    if told.is_empty() {
+        return Vec::new();
+    }
+    let layers = || LayerId::enumerate(&garment.layers).map(|(layer, _)| layer);
+    let is_told =
+        |&piece: &PieceId| layers().any(|layer| told.contains(&&*garment.layer_lacks(layer, piece)));
+    PieceId::enumerate(&garment.pieces).map(|(piece, _)| piece).filter(is_told).collect()
+}
+
+/// What is sewn nowhere, since a layer lacks one of its pieces, or a piece is never cut.
+struct Unsewn {
+    all: Vec<About>,
+    /// Their edges, as whole ones.
+    edges: Vec<EdgeId>,
+}
+
+impl Unsewn {
+    fn of(looking: &Looking, found: &[Diagnostic]) -> Unsewn {
+        let garment = looking.garment;
+        let mut unsewn = Unsewn { all: Vec::new(), edges: Vec::new() };
+        for one in found {
+            if is(one, &[&catalogue::PART_MISSING]) {
+                unsewn.all.extend(looking.about(one));
+            } else if is(one, &[&catalogue::PIECE_UNCUT]) {
+                let is_uncut =
+                    |piece: PieceId| one.labels.iter().any(|label| label.span == garment.piece(piece).span);
+                let all =
+                    looking.all().filter(|&about| looking.edges(about).any(|sewn| is_uncut(sewn.piece)));
+                unsewn.all.extend(all);
+            }
+        }
+        let edges = unsewn.all.iter().flat_map(|&about| looking.edges(about)).map(|sewn| sewn.edge);
+        let edges = edges.chain(garment.half_sewn.iter().copied());
+        unsewn.edges = edges.map(|edge| garment.whole_edge(edge)).collect();
+        unsewn
+    }
+
+    /// Whether a message only follows from it.
+    fn explains(&self, looking: &Looking, one: &Diagnostic) -> bool {
+        let garment = looking.garment;
+        if is(one, &[&catalogue::STRAP_PLACE]) {
+            let ends = StrapId::enumerate(&garment.straps)
+                .flat_map(|(_, strap)| &strap.runs)
+                .flat_map(|run| run.ends());
+            return ends.filter(|end| one.labels.iter().any(|label| label.span == end.span)).any(|end| {
+                end.caught.is_some_and(|catcher| {
+                    self.all.contains(&match catcher {
+                        Catcher::Seam(id) => About::Seam(id),
+                        Catcher::Closure(id) => About::Closure(id),
+                    })
+                })
+            });
+        }
+        is(one, &OF_EDGES)
+            && looking.about(one).into_iter().filter(|about| !self.all.contains(about)).any(|about| {
+                looking.edges(about).any(|sewn| self.edges.contains(&garment.whole_edge(sewn.edge)))
+            })
+    }
+}
