@@ -210,8 +210,11 @@ fn told(name: &str, sound: &str, slips: &[(&str, &str)]) -> (bool, String) {
     }
 }
 
-/// Each slip with what is told of it, and whether the drawing comes in all the same.
-fn are_told(name: &str, sound: &str, slips: &[(&[(&str, &str)], bool, &str)]) {
+/// What is written otherwise in a sound drawing, whether it comes in all the same, and what is told of it.
+type Slip<'s> = (&'s [(&'s str, &'s str)], bool, &'s str);
+
+/// Each slip with what is told of it.
+fn are_told(name: &str, sound: &str, slips: &[Slip]) {
     for (slips, comes_in, words) in slips {
         let (came_in, said) = told(name, sound, slips);
         assert!(came_in == *comes_in && said.contains(words), "{slips:?}: {words}\nsaid ({came_in}): {said}");

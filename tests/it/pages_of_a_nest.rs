@@ -27,7 +27,7 @@ fn printed(folder: &Path, more: &[&str]) -> Document {
 
 /// Rows and columns of all pages, counted from 1.
 fn names(document: &Document) -> BTreeSet<(usize, usize)> {
-    places(document).into_iter().map(|(_, place)| place).collect()
+    places(document).into_values().collect()
 }
 
 /// The parts of all lines that are as wide as cutting lines of sizes and those that they share, each once, where they
