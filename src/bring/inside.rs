@@ -88,8 +88,16 @@ fn lies_inside(outline: &Walk, places: &[Point]) -> bool {
 }
 
 /// How many are cut, as it is usually written on pieces: `cut 2 mirrored`, `cut 1 on the fold`, `cut 1 pair`.
+/// A line that ends in a comma goes on in the next.
 pub fn cut_of(texts: &[String]) -> Option<TracedCut> {
-    texts.iter().find_map(|text| {
+    let mut whole: Vec<String> = Vec::with_capacity(texts.len());
+    for text in texts {
+        match whole.last_mut().filter(|last| last.trim_end().ends_with(',')) {
+            Some(last) => *last += &format!(" {text}"),
+            None => whole.push(text.clone()),
+        }
+    }
+    whole.iter().find_map(|text| {
         let text = text.to_lowercase();
         let after = &text[text.find("cut")? + "cut".len()..];
         let number: String =

@@ -6,7 +6,7 @@ use super::outcome::{Outcome, Trouble};
 use super::output;
 use super::remedy::worded;
 use super::work::{outcome_of, unwritable};
-use fustian::emit::{Document, compare, document, materials_document, said_only};
+use fustian::emit::{Document, Told, compare, document, materials_document, said_only};
 use fustian::report::{Diagnostic, Severity, plain, reported};
 use fustian::source::{Loader, MemoryLoader};
 use fustian::{Compiled, causes, compile};
@@ -38,9 +38,10 @@ pub fn run(command: &Compare) -> Result<Outcome, Trouble> {
         true => compare(&whole(&old), &whole(&new), &said, new.garment.unit).map_err(unwritable)?,
         false => said_only((&old.garment.title, &new.garment.title), &said, new.garment.unit),
     };
+    let told = if command.all { Told::All } else { Told::InShort("--all") };
     output::put(&match command.format {
-        ComparisonForm::Text => comparison.text(command.all),
-        ComparisonForm::Markdown => comparison.markdown(command.all),
+        ComparisonForm::Text => comparison.text(told),
+        ComparisonForm::Markdown => comparison.markdown(told),
         ComparisonForm::Csv => comparison.csv(),
         ComparisonForm::Json => serde_json::to_string_pretty(&comparison).map_err(unwritable)? + "\n",
     })?;

@@ -33,7 +33,7 @@ mod threaded;
 mod write_steps;
 
 pub use comparison::{
-    CauseDocument, Change, ChangedFact, Comparison, Differs, Fate, TextsDocument, compare, said_only,
+    CauseDocument, Change, ChangedFact, Comparison, Differs, Fate, TextsDocument, Told, compare, said_only,
 };
 pub use documents::*;
 pub use dxf::dxf;

@@ -59,13 +59,6 @@ fn one_side(snippet: &Snippet, at: usize) -> Option<Diagnostic> {
         return None;
     }
     let end = at + rest.find(side).unwrap_or(0) + side.len();
-    if snippet.damage.context == Context::Strap {
-        // `from front.top at 45% from left on left`: behind the place on the edge, and not behind the edge.
-        let before = snippet.text.get(..at)?;
-        let from = before.rfind(" to ").map_or(0, |to| to + 1);
-        let (edge, place) = before.get(from..)?.split_once(" at ")?;
-        return Some(slips::side_late(snippet.span(at, end), edge.trim(), place.trim(), side));
-    }
     if snippet.damage.context != Context::File {
         return None;
     }

@@ -38,17 +38,6 @@ pub(super) fn gap_without_length(span: Span) -> Diagnostic {
         )
 }
 
-/// `from front.top at 45% from left on left`
-pub(super) fn side_late(span: Span, edge: &str, place: &str, side: &str) -> Diagnostic {
-    Diagnostic::new(
-        &catalogue::SYNTAX_EXPECTED,
-        span,
-        format!("`on {side}` stands behind the edge, before its place"),
-    )
-    .label("too late")
-    .help(format!("write {edge} on {side} at {place}"))
-}
-
 /// `.5`
 pub(super) fn lost_zero(span: Span, written: &str) -> Diagnostic {
     Diagnostic::new(

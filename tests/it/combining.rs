@@ -448,7 +448,11 @@ fn pins_depfiles_and_packing_know_what_is_combined() {
     assert!(one.status.success(), "{}", err(&one));
     assert!(out(&one).contains("width_of = 76") && !out(&one).contains("variation"), "{}", out(&one));
     let compared = run(at, &["compare", "apron.fus", "both.fus"]);
-    assert!(out(&compared).contains("added: lengthen panel waist"), "{}", out(&compared));
+    assert!(
+        out(&compared).contains("added: lengthen panel at waist by 12 (longer.fus:2)"),
+        "{}",
+        out(&compared)
+    );
 }
 
 /// Facts that have nothing to do with one another, each as a file of its own says it.

@@ -158,7 +158,13 @@ fn prices_are_found_whatever_unit_things_are_shown_in() {
         assert!(row("elastic", " 2.88") && row("button 15 mm", " 2.50") && row("binding", " 1.00"), "{text}");
         assert!(text.contains("of each length is there to join its ends"), "{text}");
         let csv = out(&run(folder.path(), &["materials", "skirt.fus", "--format", "csv"]));
-        assert!(csv.contains(",1,720,mm,2.88,"), "{csv}");
+        let elastic = match units {
+            "units cm" => ",1,2,72,cm,2.88,",
+            "units mm" => ",1,20,720,mm,2.88,",
+            // 72 / 2.54 and 2 / 2.54.
+            _ => ",1,0.79,28.35,in,2.88,",
+        };
+        assert!(csv.contains(elastic), "{csv}");
     }
 }
 

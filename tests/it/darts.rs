@@ -552,7 +552,7 @@ fn what_cannot_be_sewn_and_what_can() {
         (
             "dart/outside",
             "on top in the middle width 3 to (20, -1) pressed toward left trued",
-            "on top in the middle width 3 to (20, 1) pressed toward left trued",
+            "on top in the middle width 4 to (20, 1) pressed toward left trued",
         ),
         (
             "dart/pressed",

@@ -182,7 +182,7 @@ fn what_fits_the_place_is_offered() {
     assert_eq!(offered("layer lining in "), ["shell"]);
     assert_eq!(
         offered("finish front.top "),
-        ["hem", "bound", "casing", "elastic", "tape", "turned under onto", "overlocked", "raw", "on"]
+        ["hem", "bound", "casing", "elastic", "tape", "turned under onto", "overlocked", "raw", "in", "on"]
     );
     assert!(offered("").contains(&"lengthen".to_owned()));
     assert!(offered("replace seam ").starts_with(&["side".to_owned(), "inner".to_owned()]));

@@ -151,12 +151,12 @@ fn a_hem_is_no_deeper_than_its_piece() {
     // 20 from bottom to top.
     let rest = "finish roll.top, roll.left, roll.right  overlocked\nfinish roll.bottom";
     for finish in
-        ["hem 20", "hem 19 turned under 1", "hem 12 twice", "casing 20 for elastic 2 of 20", "bound 20"]
+        ["hem 20", "hem 19 turned under 1", "hem 12 twice", "casing 20 for elastic 10 of 20", "bound 20"]
     {
         assert_eq!(slugs(&roll(&format!("{rest} {finish}"))), [""; 0], "{finish}");
     }
     for finish in
-        ["hem 21", "hem 22 turned under 1", "hem 21 twice", "casing 21 for elastic 2 of 20", "bound 21"]
+        ["hem 21", "hem 22 turned under 1", "hem 21 twice", "casing 21 for elastic 10 of 20", "bound 21"]
     {
         let found = told(&roll(&format!("{rest} {finish}")));
         assert_eq!(found.len(), 1, "{finish}: {found:?}");
@@ -171,7 +171,7 @@ fn two_finishes_need_room_for_both() {
             "finish roll.left, roll.right  overlocked\nfinish roll.top {top}\nfinish roll.bottom {bottom}\n"
         )))
     };
-    const CASING: &str = "casing 8 for elastic 2 of 20";
+    const CASING: &str = "casing 8 for elastic 3 of 20";
     assert_eq!(both("hem 12 turned under 1", CASING), [""; 0]);
     assert_eq!(both("hem 13 turned under 1", CASING), ["hem/crosses"]);
     assert_eq!(both("bound 11", "hem 10"), ["hem/crosses"]);

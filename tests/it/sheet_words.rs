@@ -121,7 +121,7 @@ fn every_warning_has_words_in_every_other_language() {
     assert!(slugs.len() > 40, "{}", slugs.len());
     for &language in Language::ALL.iter().filter(|language| **language != Language::English) {
         let words = Words::of(language);
-        let told: BTreeSet<&str> = words.warnings.iter().map(|(slug, _)| *slug).collect();
+        let told: BTreeSet<&str> = words.warnings.iter().map(|(entry, _)| entry.slug).collect();
         assert_eq!(told, slugs, "{}", language.name());
         assert_eq!(told.len(), words.warnings.len());
         assert!(words.warnings.iter().all(|(_, about)| !about.is_empty() && !about.ends_with('.')));

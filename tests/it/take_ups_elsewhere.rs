@@ -52,13 +52,13 @@ fn what_differs_is_told() {
         .replace("depth 0.5", "depth 0.4")
         .replace("up 10", "up 12");
     let folder = folder_of(&[("old.fus", SKIRT), ("new.fus", &other)]);
-    let told = out(&run(folder.path(), &["compare", "old.fus", "new.fus"]));
+    let told = out(&run(folder.path(), &["compare", "--all", "old.fus", "new.fus"]));
     for words in [
-        "side_dart width: 1 cm longer",
-        "front_pleat fold 1 on top depth: 5 mm shorter",
-        "front_pleat fold 1 on top width: 1 cm shorter",
-        "hem_tuck fold 1 on left depth: 1 mm shorter",
-        "hem_tuck fold 1 on right width: 2 mm shorter",
+        "side_dart width: 1 cm wider",
+        "front_pleat fold 1 on top depth: 5 mm less deep",
+        "front_pleat fold 1 on top width: 1 cm narrower",
+        "hem_tuck fold 1 on left depth: 1 mm less deep",
+        "hem_tuck fold 1 on right width: 2 mm narrower",
         "vent.near: 2 cm longer",
         "vent.far: 2 cm longer",
     ] {

@@ -188,7 +188,7 @@ fn the_steps_say_where_a_gap_lies() {
     };
     let place = "3..18 from bottom_left along cloth.bottom in lining";
     let english = read(place, Language::English);
-    assert!(english.contains("It lies between its notches on the bottom edge of (1), counted from bottom left of (1): from 3 to 18."), "{english}");
+    assert!(english.contains("It lies between its notches on the bottom edge of (1), counted from ‘bottom left’ of (1): from 3 to 18."), "{english}");
     let german = read(place, Language::German);
     assert!(german.contains("Sie liegt zwischen ihren Knipsen auf Kante „bottom“ von (1), von „bottom left“ von (1) aus: von 3 bis 18."), "{german}");
     assert!(

@@ -10,6 +10,7 @@ mod text;
 mod words;
 
 pub use differs::Differs;
+pub use text::Told;
 
 use super::Document;
 use super::documents::{LengthUnit, SizeDocument, Version};

@@ -26,11 +26,20 @@ struct Marks {
     words: fn(&str) -> String,
 }
 
+/// How much of a comparison is told.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Told<'a> {
+    /// All that comes out differently.
+    All,
+    /// What that is in short, and by what word all of it is asked for.
+    InShort(&'a str),
+}
+
 impl Comparison {
-    /// In lines for people: with all that comes out differently, or with what that is in short.
-    pub fn text(&self, all: bool) -> String {
+    /// In lines for people.
+    pub fn text(&self, told: Told) -> String {
         self.drawn(
-            all,
+            told,
             &Marks {
                 heading: "",
                 section: "",
@@ -43,9 +52,9 @@ impl Comparison {
     }
 
     /// As Markdown.
-    pub fn markdown(&self, all: bool) -> String {
+    pub fn markdown(&self, told: Told) -> String {
         self.drawn(
-            all,
+            told,
             &Marks {
                 heading: "## ",
                 section: "### ",
@@ -57,7 +66,7 @@ impl Comparison {
         )
     }
 
-    fn drawn(&self, all: bool, marks: &Marks) -> String {
+    fn drawn(&self, told: Told, marks: &Marks) -> String {
         let title = match self.old == self.new {
             true => self.new.clone(),
             false => format!("{} compared with {}", self.new, self.old),
@@ -73,12 +82,12 @@ impl Comparison {
             ([], false) => "\n".to_owned(),
             ([one], _) => says(&(marks.words)(&self.cause_words(one))),
             (many, _) => {
-                let shown = if all { many.len() } else { CAUSES };
+                let shown = if told == Told::All { many.len() } else { CAUSES };
                 let lines = many.iter().take(shown).map(|one| (marks.words)(&self.cause_words(one)));
                 let mut text = says(&format!("{} changes", many.len())) + marks.gap;
                 text.extend(lines.map(|line| format!("{}{line}\n", marks.entry)));
-                if many.len() > shown {
-                    text.push_str(&format!("{}and {} more: --all\n", marks.entry, many.len() - shown));
+                if let (Told::InShort(all), true) = (told, many.len() > shown) {
+                    text.push_str(&format!("{}and {} more: {all}\n", marks.entry, many.len() - shown));
                 }
                 text
             }
@@ -102,9 +111,9 @@ impl Comparison {
             return text;
         }
         let (seen, hidden) = self.seen();
-        match all || self.causes.is_empty() {
-            true => self.each(&seen, &mut text, marks),
-            false => self.in_short(&seen, &mut text, marks),
+        match told {
+            Told::InShort(all) if !self.causes.is_empty() => self.in_short(&seen, all, &mut text, marks),
+            Told::All | Told::InShort(_) => self.each(&seen, &mut text, marks),
         }
         if hidden > 0 && seen.is_empty() {
             text.push_str(&format!("{}nothing that a tape shows\n", marks.entry));
@@ -158,7 +167,7 @@ impl Comparison {
     }
 
     /// What is measured and bought, and of the rest how much.
-    fn in_short(&self, seen: &IndexMap<&str, Vec<Change>>, text: &mut String, marks: &Marks) {
+    fn in_short(&self, seen: &IndexMap<&str, Vec<Change>>, all: &str, text: &mut String, marks: &Marks) {
         text.push_str(&format!(
             "{}and so\n{}",
             if marks.gap.is_empty() { "" } else { marks.section },
@@ -186,7 +195,7 @@ impl Comparison {
             counted.extend(count(section, changes));
         }
         if !counted.is_empty() {
-            text.push_str(&format!("{}{}: --all\n", marks.entry, counted.join(", ")));
+            text.push_str(&format!("{}{}: {all}\n", marks.entry, counted.join(", ")));
         }
     }
 

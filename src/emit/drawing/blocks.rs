@@ -115,13 +115,13 @@ mod tests {
 
     #[test]
     fn words_are_parted_after_commas_alone() {
-        let words = "1 cm allowance included; top, neckline none; hem 4 cm";
+        let words = "1 cm allowance included all round; top, neckline none; hem 4 cm";
         for parts in 1..6 {
             let lines = parted(words, parts);
             assert_eq!(lines.join(" "), words);
             assert!(lines.len() <= parts && lines.iter().all(|line| !line.is_empty()), "{lines:?}");
         }
-        assert_eq!(parted(words, 2), ["1 cm allowance included;", "top, neckline none; hem 4 cm"]);
+        assert_eq!(parted(words, 2), ["1 cm allowance included all round;", "top, neckline none; hem 4 cm"]);
     }
 
     #[test]

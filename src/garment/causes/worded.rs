@@ -86,9 +86,9 @@ pub(super) fn instead_of(old: &str, new: &str, sizes: &Sizes) -> String {
         if head > 1 {
             head -= 1;
             // Of a list all is told.
-            while head > 1 && before.get(head).is_some_and(|word| word.ends_with(',')) {
+            while before.get(head).is_some_and(|word| word.ends_with(',')) {
                 tail = 0;
-                let is_listed = before.get(head - 1).is_some_and(|word| word.ends_with(','));
+                let is_listed = head > 1 && before.get(head - 1).is_some_and(|word| word.ends_with(','));
                 if !is_listed {
                     break;
                 }

@@ -146,7 +146,7 @@ catalogue_entries! {
     DART_FAR = advice(
         "dart/far",
         "a dart many times as long as it is wide",
-        "Darts from an edge are 8 to 18 cm long, those from the side to the bust some 25 cm, and a long one takes in much \
+        "Darts from an edge are 8 to 18 cm long, those from the side to the bust some 25 cm, a tailor's front dart up to 38; a long one takes in much \
          (trade habit). A thin dart of half the length of the piece is most often directed to the wrong point.",
     );
     DART_BUTTONS = mistake(

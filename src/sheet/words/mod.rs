@@ -18,6 +18,7 @@ pub use measuring::MeasuringWords;
 pub use pattern::{Pattern, PatternPart, parts};
 
 use super::Text;
+use crate::report::catalogue::Entry;
 
 /// Declares the languages: each has its file, its name and tag, and its words.
 macro_rules! languages {
@@ -80,7 +81,7 @@ pub struct Words {
     /// What is to be minded.
     pub cautions: CautionWords,
     /// What warnings are about, by their slugs; none in the language that messages are written in.
-    pub warnings: &'static [(&'static str, &'static str)],
+    pub warnings: &'static [(&'static Entry, &'static str)],
     /// The fixed words of the page.
     pub labels: Labels,
     /// What groups of steps are called that are worked out.
@@ -106,7 +107,7 @@ pub struct Words {
 impl Words {
     /// What a warning of that slug is about; none where the message itself is told.
     pub fn warning(&self, slug: &str) -> Option<&'static str> {
-        self.warnings.iter().find(|(own, _)| *own == slug).map(|(_, words)| *words)
+        self.warnings.iter().find(|(own, _)| own.slug == slug).map(|(_, words)| *words)
     }
 
     /// The trade's word for a stitch, where there is one.

@@ -397,7 +397,7 @@ pub const SOUND: &[Sound] = &[
     sound(
         Way::StepsSwapped,
         "it lies open and can be hemmed, or its flap sewn on, before or after",
-        &["ticket-bag: steps \"Flap\" and \"Bag\"", "ticket-bag: hem *", "deck-hood: hem hood.face and *"],
+        &["ticket-bag: steps \"Flap\" and \"Bag\"", "ticket-bag: hem *"],
     ),
     sound(
         Way::StepsSwapped,
