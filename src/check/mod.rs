@@ -274,20 +274,31 @@ impl Check {
         findings
     }
 
+    /// What it reports of the garment alone, or of all sizes together.
+    fn over_sizes(&self, garment: &Garment, sizes: &[WorkedSize]) -> Vec<Diagnostic> {
+        let mut diagnostics = Vec::new();
+        match self.run {
+            Run::Once(run) => run(garment, &mut diagnostics),
+            Run::OverSizes(run) => run(garment, sizes, &mut diagnostics),
+            Run::PerSize(_) | Run::PerSizeThenOver(..) => {}
+        }
+        diagnostics
+    }
+
     /// What it reports, of what it found in each size.
-    fn report(
+    fn of_sizes(
         &self,
         garment: &Garment,
         sizes: &[WorkedSize],
         found: Vec<Finding>,
         names: &[String],
     ) -> Vec<Diagnostic> {
+        if found.is_empty() {
+            return Vec::new();
+        }
         let mut diagnostics = group(found, names);
-        match self.run {
-            Run::Once(run) => run(garment, &mut diagnostics),
-            Run::OverSizes(run) => run(garment, sizes, &mut diagnostics),
-            Run::PerSizeThenOver(_, run) => run(garment, sizes, &mut diagnostics),
-            Run::PerSize(_) => {}
+        if let Run::PerSizeThenOver(_, run) = self.run {
+            run(garment, sizes, &mut diagnostics);
         }
         diagnostics
     }
@@ -306,15 +317,21 @@ pub fn run(checks: &[&Check], garment: &Garment, sizes: &[WorkedSize]) -> Vec<Di
     let in_size = |size: &WorkedSize| -> Vec<Vec<Finding>> {
         checks.iter().map(|check| check.in_size(garment, size)).collect()
     };
-    let by_size: Vec<Vec<Vec<Finding>>> = sizes.par_iter().map(in_size).collect();
+    // What looks at all of it waits for no size.
+    let (by_size, over): (Vec<Vec<Vec<Finding>>>, Vec<Vec<Diagnostic>>) = rayon::join(
+        || sizes.par_iter().map(in_size).collect(),
+        || checks.par_iter().map(|check| check.over_sizes(garment, sizes)).collect(),
+    );
     let mut by_check: Vec<Vec<Finding>> = vec![Vec::new(); checks.len()];
     for of_size in by_size {
         for (found, of_check) in by_check.iter_mut().zip(of_size) {
             found.extend(of_check);
         }
     }
-    let found = checks.par_iter().zip(by_check);
-    let reported: Vec<Vec<Diagnostic>> =
-        found.map(|(check, found)| check.report(garment, sizes, found, &names)).collect();
-    reported.into_iter().flatten().collect()
+    let reported = checks.iter().zip(by_check).zip(over).map(|((check, found), over)| {
+        let mut diagnostics = check.of_sizes(garment, sizes, found, &names);
+        diagnostics.extend(over);
+        diagnostics
+    });
+    reported.flatten().collect()
 }
