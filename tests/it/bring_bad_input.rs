@@ -24,6 +24,8 @@ fn what_is_no_pattern_is_told() {
         ("<html><body/></html>".to_owned(), "it holds <html>"),
         (in_mm(""), "it draws no path"),
         (in_mm("<path d='M0 0 H100'/>"), "it draws no closed path"),
+        // Its ends are near each other since all of it is smaller than a pencil line.
+        (in_mm("<path d='M0 0 H0.03 V0.03 H0.01 V0.02'/>"), "it draws no closed path"),
         (
             in_mm("<path id='front' d='M0 0 H300 V500 H0 V4'/>"),
             "front goes round like an outline, but does not close",

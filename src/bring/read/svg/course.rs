@@ -101,8 +101,10 @@ impl Drawing {
     fn end(&mut self, closed: bool) {
         let segments = std::mem::take(&mut self.open);
         let (Some(first), Some(last)) = (segments.first(), segments.last()) else { return };
-        // Whoever draws a way back to its beginning has closed it.
-        let meets = segments.len() > 2 && first.course.start().distance(last.course.end()) < CLOSED;
+        // Whoever draws a way back to its beginning has closed it; what is all of it smaller than that goes nowhere.
+        let start = first.course.start();
+        let goes_away = || segments.iter().any(|one| one.course.end().distance(start) >= CLOSED);
+        let meets = segments.len() > 2 && start.distance(last.course.end()) < CLOSED && goes_away();
         self.done.push(TracedPath { closed: closed || meets, segments });
     }
 }
