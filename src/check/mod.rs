@@ -5,8 +5,7 @@
 
 mod account;
 mod adjust;
-mod adjust_alone;
-mod adjust_uneven;
+mod adjust_at_seams;
 mod alike;
 mod allowance;
 mod allowance_none;
@@ -192,8 +191,7 @@ pub static CHECKS: &[&Check] = &[
     &slits::CHECK,
     &slit_front::CHECK,
     &adjust::CHECK,
-    &adjust_alone::CHECK,
-    &adjust_uneven::CHECK,
+    &adjust_at_seams::CHECK,
     &surface::twisted::CHECK,
     &surface::folded_twist::CHECK,
     &surface::jumps::CHECK,

@@ -2,7 +2,8 @@
 //! reported, or it looked at something that is missing itself, which has its own account. What is
 //! neither is a defect of this program, and is reported here, so that no garment passes without it.
 
-use super::model::{DrawnPiece, Why};
+use super::drawn_piece::DrawnPiece;
+use super::model::Why;
 use super::work::Work;
 use crate::few::Few;
 use crate::garment::{AlterationId, Made, Node, PaperId, PieceOrigin, Plan, PlanStep, SizeId, Unknown};

@@ -1,8 +1,9 @@
 //! Places on edges as they are sewn: so far from a corner, a mark, a neighbouring edge or a side of a take-up; at a
 //! point; half way.
 
+use super::drawn_piece::{CornerName, DrawnPiece};
 use super::measures::taken;
-use super::model::{CornerName, DrawnEdgeId, DrawnPiece};
+use super::model::DrawnEdgeId;
 use crate::garment::{
     CountedFrom, Dimension, EdgeId, EdgePlace, Expression, Garment, PlaceAt, PointId, TakeUpSide,
 };

@@ -1,6 +1,7 @@
 //! Version 0 of a paper, drawn from its piece's own words.
 
-use super::model::{DrawnSpot, Why};
+use super::drawn_piece::DrawnSpot;
+use super::model::Why;
 use super::outline;
 use super::sketch::{Sketch, ring};
 use super::take_ups;

@@ -1,6 +1,7 @@
 //! What geometry words measure on drawn pieces.
 
-use super::model::{DrawnEdge, DrawnEdgeId, DrawnLine, DrawnPiece, Why};
+use super::drawn_piece::{DrawnEdge, DrawnLine, DrawnPiece};
+use super::model::{DrawnEdgeId, Why};
 use super::sketch::Sketch;
 use super::take_ups::side_of;
 use super::work::Work;

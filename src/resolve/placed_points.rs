@@ -1,7 +1,8 @@
 //! Places on edges that sewing names, on the finished papers: each becomes a spot, as a mark is.
 
 use super::along::{Along, PlaceLost};
-use super::model::{DrawnEdgeId, DrawnPiece, DrawnSpot};
+use super::drawn_piece::{DrawnPiece, DrawnSpot};
+use super::model::DrawnEdgeId;
 use super::work::{Drawn, Work, plain};
 use crate::garment::{CountedFrom, Expression, Garment, PlaceAt, PlacedPoint};
 use crate::report::{Diagnostic, Finding, Title, catalogue};

@@ -1,6 +1,7 @@
 //! Pieces where they lie on others.
 
-use super::model::{DrawnPiece, PlacedPiece};
+use super::drawn_piece::DrawnPiece;
+use super::model::PlacedPiece;
 use super::work::{Drawn, Work};
 use super::zips::sewn_layer;
 use crate::garment::{LayerId, PaperId, PieceId, PlacedCorner, Placement};

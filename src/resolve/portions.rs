@@ -2,8 +2,9 @@
 //!
 //! Places are counted as sewn: from the start of an edge, without what take-ups take and folds halve.
 
+use super::drawn_piece::{CornerName, DrawnEdge, DrawnPiece};
 use super::measures::{finished, taken};
-use super::model::{CornerName, DrawnEdge, DrawnEdgeId, DrawnPiece};
+use super::model::DrawnEdgeId;
 use super::outline::cutting;
 use super::work::{Drawn, Work};
 use crate::garment::{

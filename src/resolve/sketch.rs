@@ -1,6 +1,7 @@
 //! A piece while it is being drawn.
 
-use super::model::{CornerName, DrawnEdge, DrawnPiece, DrawnSpot, Missing, Why};
+use super::drawn_piece::{CornerName, DrawnEdge, DrawnPiece, DrawnSpot};
+use super::model::{Missing, Why};
 use crate::garment::{CutHow, DrawStep, EdgeId, Piece, PieceId, PointId};
 use crate::shape::path::Path;
 use crate::shape::{Point, Vec2};

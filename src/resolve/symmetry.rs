@@ -1,6 +1,7 @@
 //! Whether a piece is its own mirror image.
 
-use super::model::{DrawnPiece, DrawnTakeUp};
+use super::drawn_piece::DrawnPiece;
+use super::drawn_take_up::DrawnTakeUp;
 use super::sketch::ring;
 use crate::shape::path::Path;
 use crate::shape::{Point, Vec2};
@@ -129,7 +130,7 @@ fn middle(polygon: &[Point]) -> Option<(Point, Vec2)> {
 mod tests {
     use super::*;
     use crate::garment::{EdgeId, PieceId};
-    use crate::resolve::model::{CornerName, DrawnEdge};
+    use crate::resolve::drawn_piece::{CornerName, DrawnEdge};
     use crate::resolve::sketch::bare;
 
     fn polygon(points: &[(f64, f64)]) -> DrawnPiece {

@@ -1,6 +1,7 @@
 //! What is known of one size while it is worked out.
 
-use super::model::{DrawnPiece, Quantity};
+use super::drawn_piece::DrawnPiece;
+use super::model::Quantity;
 use crate::garment::{Garment, LayerId, Made, Moment, PaperId, PieceId, SizeId};
 use crate::report::{self, Diagnostic, Finding};
 use indexmap::IndexSet;

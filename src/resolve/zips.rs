@@ -1,6 +1,7 @@
 //! How long a closure's sides are, and which zip goes in.
 
-use super::model::{DrawnEdgeId, DrawnPiece, ZipFit};
+use super::drawn_piece::DrawnPiece;
+use super::model::{DrawnEdgeId, ZipFit};
 use super::work::Work;
 use crate::garment::{
     AlterationId, Chain, ClosureId, ClosureKind, EdgeUse, Garment, LayerId, Moment, PaperUse, PieceId,

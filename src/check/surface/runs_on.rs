@@ -34,9 +34,10 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             if surface.face(one.face).flap != surface.face(other.face).flap {
                 continue;
             }
+            let (in_one_layer, of_one_drawing) = together(sewing, garment, surface, [part, next]);
             // A lining is hemmed shorter than the facing beside it, which lies in the layer of what both lie on.
             let hemmed = |at: FinishId| matches!(garment.finish(at).kind, FinishKind::Hem(_));
-            if hemmed(first) && hemmed(second) && lines_beside(garment, sewing, surface, part, next) {
+            if hemmed(first) && hemmed(second) && !in_one_layer && of_one_drawing {
                 continue;
             }
             let (Some((word, depths)), Some((other_word, other_depths))) =
@@ -48,8 +49,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             let flat =
                 |at: FinishId| matches!(garment.finish(at).kind, FinishKind::Overlocked | FinishKind::Raw);
             let meets_flat = flat(first) || flat(second);
-            let is_told =
-                (hemmed(first) || hemmed(second)) && lie_side_by_side(garment, sewing, surface, part, next);
+            let is_told = (hemmed(first) || hemmed(second)) && in_one_layer && !of_one_drawing;
             if meets_flat && !is_told {
                 continue;
             }
@@ -88,32 +88,12 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     }
 }
 
-/// Whether two stretches of a rim lie in one layer and on pieces that were not drawn as one.
-fn lie_side_by_side(
-    garment: &Garment,
-    sewing: &Sewing,
-    surface: &Surface,
-    one: &RimPart,
-    next: &RimPart,
-) -> bool {
-    let [one, next] = [one, next].map(|part| surface.face(surface.face_of(part.stretch)));
+/// Whether two stretches of a rim lie in one layer, and whether on pieces that were drawn as one.
+fn together(sewing: &Sewing, garment: &Garment, surface: &Surface, parts: [&RimPart; 2]) -> (bool, bool) {
+    let [one, next] = parts.map(|part| surface.face(surface.face_of(part.stretch)));
     let origins = |part| garment.origins(sewing.part(part).part.piece);
     let others = origins(next.part);
-    one.layer == next.layer && !origins(one.part).iter().any(|origin| others.contains(origin))
-}
-
-/// Whether two stretches of a rim lie in two layers, and on pieces that were drawn as one: facing and lining of a front.
-fn lines_beside(
-    garment: &Garment,
-    sewing: &Sewing,
-    surface: &Surface,
-    one: &RimPart,
-    next: &RimPart,
-) -> bool {
-    let [one, next] = [one, next].map(|part| surface.face(surface.face_of(part.stretch)));
-    let origins = |part| garment.origins(sewing.part(part).part.piece);
-    let others = origins(next.part);
-    one.layer != next.layer && origins(one.part).iter().any(|origin| others.contains(origin))
+    (one.layer == next.layer, origins(one.part).iter().any(|origin| others.contains(origin)))
 }
 
 /// What a finish is called, and how deep or wide it is.

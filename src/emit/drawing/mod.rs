@@ -10,6 +10,7 @@ mod label;
 mod lay;
 mod layout;
 mod look;
+mod names;
 mod pen;
 mod piece;
 mod pieces;

@@ -319,7 +319,7 @@ impl Lowering<'_> {
                     for (at, edge) in edges.iter().enumerate() {
                         let kind = if edge.dart.is_some() { NameOf::TakeUp } else { NameOf::Edge };
                         // Beyond a dart the edge goes on that was left for it.
-                        if !super::drawing::goes_on_from(edges, at) {
+                        if !super::walk::goes_on_from(edges, at) {
                             self.declare_own_edge(piece, &edge.name, kind);
                         }
                         self.label_edge(piece, &edge.name, edge.label.as_ref(), false);

@@ -6,6 +6,7 @@
 
 mod alteration;
 mod caught;
+mod closures;
 mod cloth;
 mod cuttings;
 mod damage;
@@ -17,6 +18,7 @@ mod drawing;
 mod drawing_order;
 mod edges;
 mod expression;
+mod finishes;
 mod fitted;
 mod fitted_place;
 mod followers;
@@ -31,11 +33,14 @@ mod no_slits;
 mod notes;
 mod notion_names;
 mod openings;
+mod outline_of;
 mod papers;
 mod place;
+mod placements;
 mod pleat;
 mod portion;
 mod rim;
+mod seam;
 mod seam_work;
 mod sewing;
 mod sides;
@@ -47,6 +52,7 @@ mod take_up;
 mod unresolved;
 mod untils;
 mod values;
+mod walk;
 mod zip_cloth;
 
 use super::merge::Merged;

@@ -18,6 +18,7 @@ mod cloth;
 mod darts;
 mod drawing;
 mod ends;
+mod fastening;
 mod finishing;
 mod fitting;
 mod placing;
@@ -38,6 +39,7 @@ pub use cloth::*;
 pub use darts::*;
 pub use drawing::*;
 pub use ends::*;
+pub use fastening::*;
 pub use finishing::*;
 pub use fitting::*;
 pub use placing::*;
@@ -100,6 +102,7 @@ pub fn entries() -> impl Iterator<Item = &'static Entry> {
         alteration::ENTRIES,
         runs::ENTRIES,
         sewing::ENTRIES,
+        fastening::ENTRIES,
         ends::ENTRIES,
         sides::ENTRIES,
         finishing::ENTRIES,

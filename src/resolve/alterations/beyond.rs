@@ -3,7 +3,8 @@
 use super::Step;
 use crate::garment::Target;
 use crate::report::{Diagnostic, Finding, Title, catalogue};
-use crate::resolve::model::{DrawnPiece, Why};
+use crate::resolve::drawn_piece::DrawnPiece;
+use crate::resolve::model::Why;
 use crate::resolve::sketch::ring;
 use crate::resolve::work::Work;
 use crate::shape::line::StraightLine;

@@ -2,7 +2,7 @@
 
 use super::Step;
 use crate::garment::PointId;
-use crate::resolve::model::{CornerName, DrawnEdge, DrawnLine, DrawnNotch, DrawnPiece, DrawnSpot};
+use crate::resolve::drawn_piece::{CornerName, DrawnEdge, DrawnLine, DrawnNotch, DrawnPiece, DrawnSpot};
 use crate::resolve::outline::lines::carried_line;
 use crate::resolve::sketch::ring;
 use crate::resolve::take_ups::carry::carried_take_ups;

@@ -5,7 +5,7 @@ use super::beyond::{cut_line, goes_across};
 use super::halves::{Naming, cut_in_two, side_of};
 use crate::garment::{CutHow, EdgeId, PointId, Target};
 use crate::report::{Diagnostic, Title, catalogue};
-use crate::resolve::model::DrawnPiece;
+use crate::resolve::drawn_piece::DrawnPiece;
 use crate::resolve::work::Work;
 
 /// Cuts off what lies beyond the target's line.

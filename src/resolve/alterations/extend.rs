@@ -5,7 +5,7 @@ use super::beyond::report_no_line;
 use super::carry::carried;
 use crate::garment::{AlterationKind, Target};
 use crate::report::{Diagnostic, DisplayUnit, Finding, Title, catalogue};
-use crate::resolve::model::DrawnPiece;
+use crate::resolve::drawn_piece::DrawnPiece;
 use crate::resolve::sketch::ring;
 use crate::resolve::work::Work;
 use crate::shape::offset::{OffsetError, extend_edge};

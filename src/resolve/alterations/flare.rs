@@ -5,7 +5,7 @@ use super::beyond::slash;
 use super::carry::carried;
 use crate::garment::Target;
 use crate::report::{Diagnostic, Finding, Title, catalogue};
-use crate::resolve::model::DrawnPiece;
+use crate::resolve::drawn_piece::DrawnPiece;
 use crate::resolve::sketch::ring;
 use crate::resolve::work::Work;
 use crate::shape::flare::{self, FlareError};

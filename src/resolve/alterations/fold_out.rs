@@ -7,7 +7,7 @@ use super::flare::report;
 use super::turning::{trued, turned};
 use crate::garment::Target;
 use crate::report::{Diagnostic, Finding, Title, catalogue};
-use crate::resolve::model::DrawnPiece;
+use crate::resolve::drawn_piece::DrawnPiece;
 use crate::resolve::sketch::ring;
 use crate::resolve::take_ups::smooth_over;
 use crate::resolve::work::Work;

@@ -3,7 +3,8 @@
 use super::beyond::Slash;
 use crate::garment::{AlterationId, EdgeId, PieceId, PointId, Target};
 use crate::report::{Diagnostic, Finding, Title, catalogue};
-use crate::resolve::model::{CornerName, DrawnEdge, DrawnLine, DrawnNotch, DrawnPiece, DrawnSpot, Why};
+use crate::resolve::drawn_piece::{CornerName, DrawnEdge, DrawnLine, DrawnNotch, DrawnPiece, DrawnSpot};
+use crate::resolve::model::Why;
 use crate::resolve::outline::lines::carried_line;
 use crate::resolve::sketch;
 use crate::resolve::sketch::ring;

@@ -4,7 +4,7 @@
 use super::Step;
 use super::extend::extend;
 use crate::garment::Target;
-use crate::resolve::model::{DrawnPiece, KeptBack};
+use crate::resolve::drawn_piece::{DrawnPiece, KeptBack};
 use crate::resolve::work::Work;
 use crate::shape::tolerance::SAME_POINT;
 

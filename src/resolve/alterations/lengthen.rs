@@ -5,7 +5,7 @@ use super::beyond::{Slash, slash};
 use super::carry::carried;
 use crate::garment::{EdgeId, PointId, Target};
 use crate::report::{Diagnostic, Finding, Title, catalogue};
-use crate::resolve::model::{CornerName, DrawnPiece};
+use crate::resolve::drawn_piece::{CornerName, DrawnPiece};
 use crate::resolve::sketch::ring;
 use crate::resolve::work::Work;
 use crate::shape::Vec2;

@@ -7,7 +7,7 @@ use super::carry::carried_over;
 use super::turning::{trued, turned, turning};
 use crate::garment::{CutHow, DartChange, EdgeId, PleatLet, Target};
 use crate::report::{Diagnostic, Title, catalogue};
-use crate::resolve::model::DrawnPiece;
+use crate::resolve::drawn_piece::DrawnPiece;
 use crate::resolve::sketch::ring;
 use crate::resolve::take_ups::let_in::{LettingIn, Row};
 use crate::resolve::work::Work;

@@ -23,7 +23,7 @@ mod turning;
 mod unpair;
 mod widen;
 
-use super::model::DrawnPiece;
+use super::drawn_piece::DrawnPiece;
 use super::outline::sound;
 use super::take_ups;
 use super::work::{Drawn, Work};

@@ -5,7 +5,7 @@ use super::Step;
 use super::beyond::report_no_line;
 use crate::garment::{CutHow, Target};
 use crate::report::{Diagnostic, Title, catalogue};
-use crate::resolve::model::DrawnPiece;
+use crate::resolve::drawn_piece::DrawnPiece;
 use crate::resolve::work::Work;
 
 /// A half on the fold becomes a pair.

@@ -4,7 +4,7 @@ use super::Step;
 use super::beyond::report_no_line;
 use super::carry::carried;
 use crate::garment::{EdgeId, Target};
-use crate::resolve::model::DrawnPiece;
+use crate::resolve::drawn_piece::DrawnPiece;
 use crate::resolve::outline::walk::edge_path;
 use crate::resolve::sketch::ring;
 use crate::resolve::work::Work;

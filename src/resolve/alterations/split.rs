@@ -4,7 +4,7 @@ use super::beyond::{cut_line, goes_across};
 use super::halves::{Naming, cut_in_two, side_of};
 use crate::garment::{Alteration, AlterationId, CutHow, EdgeId, MadePiece, PieceId, PointId};
 use crate::report::{Diagnostic, Title, catalogue};
-use crate::resolve::model::DrawnPiece;
+use crate::resolve::drawn_piece::DrawnPiece;
 use crate::resolve::outline::sound;
 use crate::resolve::sketch::ring;
 use crate::resolve::work::Work;

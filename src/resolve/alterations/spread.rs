@@ -4,7 +4,7 @@ use super::Step;
 use super::beyond::{goes_across, slash};
 use super::lengthen::moved_apart;
 use crate::garment::Target;
-use crate::resolve::model::DrawnPiece;
+use crate::resolve::drawn_piece::DrawnPiece;
 use crate::resolve::work::Work;
 
 /// Spreads the piece at the target's line, or laps it there.

@@ -3,7 +3,8 @@
 use super::Step;
 use super::carry::{carried_over, true_reshaped};
 use crate::garment::CutHow;
-use crate::resolve::model::{DrawnLine, DrawnPiece, DrawnTakeUp};
+use crate::resolve::drawn_piece::{DrawnLine, DrawnPiece};
+use crate::resolve::drawn_take_up::DrawnTakeUp;
 use crate::resolve::sketch::ring;
 use crate::resolve::work::Work;
 use crate::shape::Point;
@@ -67,7 +68,7 @@ pub(super) fn trued(work: &Work, before: &DrawnPiece, mut after: DrawnPiece) -> 
 
 /// Where the mouth of a take-up is on the outline; none of one inside the piece.
 pub(super) fn gap(drawn: &DrawnPiece, placed: &DrawnTakeUp) -> Option<Gap> {
-    let on_it = |edge: &crate::resolve::model::DrawnEdge| {
+    let on_it = |edge: &crate::resolve::drawn_piece::DrawnEdge| {
         drawn.taken_from(edge).iter().any(|(one, _)| one.name == placed.name)
     };
     let (edge, mouth) = (drawn.edges.iter().position(on_it)?, placed.mouth?);

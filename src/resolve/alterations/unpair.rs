@@ -3,10 +3,10 @@
 use super::split::{own_point, own_run, report_nameless};
 use crate::garment::{Alteration, CutHow, EdgeId, PieceId};
 use crate::report::{Diagnostic, catalogue};
-use crate::resolve::model::{
-    CornerName, DrawnCut, DrawnEdge, DrawnLine, DrawnNotch, DrawnPiece, DrawnSlit, DrawnSpot, DrawnTakeUp,
-    Mouth,
+use crate::resolve::drawn_piece::{
+    CornerName, DrawnCut, DrawnEdge, DrawnLine, DrawnNotch, DrawnPiece, DrawnSpot,
 };
+use crate::resolve::drawn_take_up::{DrawnSlit, DrawnTakeUp, Mouth};
 use crate::resolve::sketch;
 use crate::resolve::work::Work;
 use crate::shape::{Affine, Point};

@@ -1,7 +1,7 @@
 //! What a piece made from another one calls the other's edges and points.
 
 use crate::garment::{EdgeId, Garment, PieceId, PointId};
-use crate::resolve::model::CornerName;
+use crate::resolve::drawn_piece::CornerName;
 
 /// The piece's own name for an edge or line that it was copied from.
 pub(super) fn own_edge(garment: &Garment, piece: PieceId, from: EdgeId) -> Option<EdgeId> {

@@ -3,7 +3,8 @@
 use super::carried::{own_corner, own_edge, own_point};
 use crate::garment::{PaperUse, PieceId};
 use crate::report::{Diagnostic, Title, catalogue};
-use crate::resolve::model::{DrawnEdge, DrawnLine, DrawnNotch, DrawnPiece, DrawnSpot, Why};
+use crate::resolve::drawn_piece::{DrawnEdge, DrawnLine, DrawnNotch, DrawnPiece, DrawnSpot};
+use crate::resolve::model::Why;
 use crate::resolve::sketch;
 use crate::resolve::take_ups::carry::renamed;
 use crate::resolve::take_ups::carry_slits::renamed_slits;

@@ -3,7 +3,7 @@
 use super::walk;
 use crate::garment::{DrawnWidth, PieceId, WalkEdge};
 use crate::report::{Diagnostic, Finding, Title, catalogue};
-use crate::resolve::model::{CornerName, DrawnCut, DrawnPiece};
+use crate::resolve::drawn_piece::{CornerName, DrawnCut, DrawnPiece};
 use crate::resolve::sketch::{Sketch, ring};
 use crate::resolve::work::Work;
 use crate::shape::inward::{InwardError, inward};

@@ -3,7 +3,7 @@
 use super::cutting;
 use crate::garment::Piece;
 use crate::report::{Diagnostic, Finding, Title, catalogue};
-use crate::resolve::model::{CornerName, DrawnEdge, DrawnPiece};
+use crate::resolve::drawn_piece::{CornerName, DrawnEdge, DrawnPiece};
 use crate::resolve::sketch::Sketch;
 use crate::resolve::take_ups::place::place_on;
 use crate::resolve::work::Work;

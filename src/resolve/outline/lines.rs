@@ -3,7 +3,8 @@
 use super::walk::edge_path;
 use crate::garment::{Expression, LineRun, Piece};
 use crate::report::{Diagnostic, Title, catalogue};
-use crate::resolve::model::{DrawnLine, Why};
+use crate::resolve::drawn_piece::DrawnLine;
+use crate::resolve::model::Why;
 use crate::resolve::sketch::Sketch;
 use crate::resolve::sketch::ring;
 use crate::resolve::work::Work;

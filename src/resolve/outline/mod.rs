@@ -14,7 +14,7 @@ pub(super) mod sound;
 mod strip;
 pub(super) mod walk;
 
-use super::model::DrawnPiece;
+use super::drawn_piece::DrawnPiece;
 use super::sketch::{Sketch, spots_so_far};
 use super::work::Work;
 use crate::garment::{Outline, PieceId};

@@ -1,7 +1,7 @@
 //! Corners moved after a copy.
 
 use crate::garment::Piece;
-use crate::resolve::model::CornerName;
+use crate::resolve::drawn_piece::CornerName;
 use crate::resolve::sketch::Sketch;
 use crate::resolve::sketch::ring;
 use crate::resolve::work::Work;

@@ -2,7 +2,7 @@
 
 use crate::garment::Piece;
 use crate::report::{Diagnostic, Finding, Title, catalogue};
-use crate::resolve::model::{DrawnNotch, DrawnPiece};
+use crate::resolve::drawn_piece::{DrawnNotch, DrawnPiece};
 use crate::resolve::sketch::Sketch;
 use crate::resolve::take_ups::place::place_on;
 use crate::resolve::work::Work;

@@ -2,7 +2,7 @@
 
 use crate::garment::{EdgeId, Expression, PieceId, PointId};
 use crate::report::{Diagnostic, Title, catalogue};
-use crate::resolve::model::{CornerName, DrawnEdge, DrawnPiece, DrawnSpot};
+use crate::resolve::drawn_piece::{CornerName, DrawnEdge, DrawnPiece, DrawnSpot};
 use crate::resolve::sketch::{self, Sketch};
 use crate::resolve::work::Work;
 use crate::shape::Point;

@@ -4,7 +4,7 @@ use super::carried::own_edge;
 use super::lines::carried_line;
 use super::strip::{Given, Part, assemble, lay_out};
 use crate::garment::PieceId;
-use crate::resolve::model::{DrawnLine, DrawnPiece};
+use crate::resolve::drawn_piece::{DrawnLine, DrawnPiece};
 use crate::resolve::sketch::Sketch;
 use crate::resolve::sketch::ring;
 use crate::resolve::take_ups::carry::renamed;

@@ -2,7 +2,9 @@
 //! sewn to them.
 
 use crate::garment::EdgeId;
-use crate::resolve::model::{DrawnEdge, DrawnEdgeId, DrawnNotch, DrawnPiece, DrawnSpot, DrawnTakeUp};
+use crate::resolve::drawn_piece::{DrawnEdge, DrawnNotch, DrawnPiece, DrawnSpot};
+use crate::resolve::drawn_take_up::DrawnTakeUp;
+use crate::resolve::model::DrawnEdgeId;
 use crate::shape::path::Path;
 use crate::shape::tolerance::{ON_OUTLINE, SAME_POINT};
 use crate::shape::wedge::Wedge;

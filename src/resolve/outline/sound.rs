@@ -3,7 +3,7 @@
 use crate::garment::{Alteration, PointId};
 use crate::report::DisplayUnit;
 use crate::report::{Diagnostic, Finding, Title, catalogue};
-use crate::resolve::model::{CornerName, DrawnPiece};
+use crate::resolve::drawn_piece::{CornerName, DrawnPiece};
 use crate::resolve::sketch::{corners_of, ring};
 use crate::resolve::work::Work;
 use crate::resolve::work::plain;

@@ -5,7 +5,7 @@ use super::copy::{base, carried_notches, carry_missing, report_nameless};
 use super::shut_strip::with_edges_shut;
 use crate::garment::{EdgeId, Expression, PaperUse, PieceId};
 use crate::report::{Diagnostic, Title, catalogue};
-use crate::resolve::model::{CornerName, DrawnEdge, DrawnPiece, DrawnSpot};
+use crate::resolve::drawn_piece::{CornerName, DrawnEdge, DrawnPiece, DrawnSpot};
 use crate::resolve::sketch::ring;
 use crate::resolve::sketch::{self, Sketch};
 use crate::resolve::work::Work;

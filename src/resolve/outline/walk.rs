@@ -3,7 +3,7 @@
 use super::sound;
 use crate::garment::{Direction, EdgeId, EdgePath, Expression, PieceId, WalkEdge};
 use crate::report::{Diagnostic, Title, catalogue};
-use crate::resolve::model::{CornerName, DrawnEdge, DrawnPiece};
+use crate::resolve::drawn_piece::{CornerName, DrawnEdge, DrawnPiece};
 use crate::resolve::sketch::{self, Sketch};
 use crate::resolve::work::Work;
 use crate::shape::arc::{ArcError, Turning, arc_about};

@@ -3,7 +3,9 @@
 use super::pleat::SHOWN;
 use crate::garment::{AlterationId, EdgeId};
 use crate::report::{Diagnostic, Title, catalogue};
-use crate::resolve::model::{Corners, DrawnEdge, DrawnPiece, DrawnPleat, DrawnTakeUp, Mouth, Why};
+use crate::resolve::drawn_piece::{DrawnEdge, DrawnPiece};
+use crate::resolve::drawn_take_up::{Corners, DrawnPleat, DrawnTakeUp, Mouth};
+use crate::resolve::model::Why;
 use crate::resolve::work::Work;
 use crate::shape::line::{StraightLine, meet_nearest};
 use crate::shape::path::Path;

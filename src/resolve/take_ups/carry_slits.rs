@@ -2,7 +2,9 @@
 
 use super::carry::{lies_at, reached, report_through};
 use crate::garment::{AlterationId, EdgeId};
-use crate::resolve::model::{DrawnEdge, DrawnPiece, DrawnSlit, Mouth, Why};
+use crate::resolve::drawn_piece::{DrawnEdge, DrawnPiece};
+use crate::resolve::drawn_take_up::{DrawnSlit, Mouth};
+use crate::resolve::model::Why;
 use crate::resolve::work::Work;
 use crate::shape::outline::is_anticlockwise;
 use crate::shape::tolerance::{ON_OUTLINE, SAME_POINT};

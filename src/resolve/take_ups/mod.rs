@@ -22,7 +22,7 @@ pub(super) use open::{opened, side_of};
 pub(super) use sound::{is_sound, lie_as_before};
 pub(super) use truing::{smooth_over, true_edges};
 
-use super::model::DrawnTakeUp;
+use super::drawn_take_up::DrawnTakeUp;
 use super::sketch::{Sketch, ring};
 use super::work::Work;
 use crate::garment::{EdgeId, Piece, TakeUp, TakeUpForm};

@@ -6,9 +6,9 @@
 //! that the cloth lies on the same hand of both.
 
 use crate::garment::{EdgeId, Garment, PieceId, PointId};
-use crate::resolve::model::{
-    CornerName, DrawnEdge, DrawnEdgeId, DrawnPiece, DrawnSlit, DrawnSpot, Mouth, Opened,
-};
+use crate::resolve::drawn_piece::{CornerName, DrawnEdge, DrawnPiece, DrawnSpot};
+use crate::resolve::drawn_take_up::{DrawnSlit, Mouth, Opened};
+use crate::resolve::model::DrawnEdgeId;
 use crate::resolve::work::Drawn;
 use crate::shape::Point;
 use crate::shape::outline::is_anticlockwise;

@@ -3,7 +3,8 @@
 
 use crate::garment::{CountedFrom, Dimension, EdgePlace, PlaceAt, TakeUpSide};
 use crate::report::{Diagnostic, Title, catalogue};
-use crate::resolve::model::{CornerName, DrawnPiece, DrawnTakeUp};
+use crate::resolve::drawn_piece::{CornerName, DrawnPiece};
+use crate::resolve::drawn_take_up::DrawnTakeUp;
 use crate::resolve::sketch::{Sketch, corners_of};
 use crate::resolve::work::{Work, plain};
 use crate::shape::tolerance::{ON_OUTLINE, SAME_POINT};

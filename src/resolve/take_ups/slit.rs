@@ -4,7 +4,7 @@ use super::dart::edge_at;
 use super::place::place_on;
 use crate::garment::{EdgeId, Expression, Piece, Slit, SlitCut, SlitEnd, TakeUp};
 use crate::report::{Diagnostic, Finding, Title, catalogue};
-use crate::resolve::model::{DrawnSlit, Mouth};
+use crate::resolve::drawn_take_up::{DrawnSlit, Mouth};
 use crate::resolve::sketch::Sketch;
 use crate::resolve::work::Work;
 use crate::shape::Vec2;

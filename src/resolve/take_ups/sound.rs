@@ -3,9 +3,9 @@
 use super::sound_slits::{around, sides};
 use crate::garment::{Alteration, CutHow};
 use crate::report::{Diagnostic, Finding, Title, catalogue};
-use crate::resolve::model::{
-    Corners, DrawnEdge, DrawnEdgeId, DrawnPiece, DrawnPleat, DrawnTakeUp, Mouth, TuckEnd,
-};
+use crate::resolve::drawn_piece::{DrawnEdge, DrawnPiece};
+use crate::resolve::drawn_take_up::{Corners, DrawnPleat, DrawnTakeUp, Mouth, TuckEnd};
+use crate::resolve::model::DrawnEdgeId;
 use crate::resolve::work::Work;
 use crate::shape::line::{meet_outline, meet_segment};
 use crate::shape::outline::{Region, contains_strictly};

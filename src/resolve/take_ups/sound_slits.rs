@@ -2,7 +2,8 @@
 
 use crate::garment::{Alteration, CutHow, EdgeId};
 use crate::report::{Diagnostic, Finding, Title, catalogue};
-use crate::resolve::model::{DrawnPiece, DrawnSlit, DrawnTakeUp, Mouth};
+use crate::resolve::drawn_piece::DrawnPiece;
+use crate::resolve::drawn_take_up::{DrawnSlit, DrawnTakeUp, Mouth};
 use crate::resolve::work::Work;
 use crate::shape::line::{meet_outline, meet_segment};
 use crate::shape::outline::{Region, contains_strictly};

@@ -2,7 +2,9 @@
 
 use crate::garment::EdgeId;
 use crate::report::{Diagnostic, Title, catalogue};
-use crate::resolve::model::{DrawnEdge, DrawnEdgeId, DrawnPiece, DrawnTakeUp, Mouth};
+use crate::resolve::drawn_piece::{DrawnEdge, DrawnPiece};
+use crate::resolve::drawn_take_up::{DrawnTakeUp, Mouth};
+use crate::resolve::model::DrawnEdgeId;
 use crate::resolve::take_ups::carry::{on_edge, sewn_as_far, tie_tucks};
 use crate::resolve::take_ups::carry_slits::follow_edges;
 use crate::resolve::work::Work;

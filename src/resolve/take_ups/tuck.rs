@@ -3,7 +3,8 @@
 use super::placing::Placing;
 use crate::garment::EdgeId;
 use crate::report::{Diagnostic, Title, catalogue};
-use crate::resolve::model::{DrawnPiece, DrawnPleat, DrawnTakeUp, Mouth, TuckEnd};
+use crate::resolve::drawn_piece::DrawnPiece;
+use crate::resolve::drawn_take_up::{DrawnPleat, DrawnTakeUp, Mouth, TuckEnd};
 use crate::resolve::sketch::ring;
 use crate::shape::Point;
 use crate::shape::line::meet_segment;

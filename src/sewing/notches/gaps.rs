@@ -1,6 +1,7 @@
 //! Where in its seam a gap for turning lies, and the notches at its ends.
 
-use super::{Anchor, Lone, Notching, ONE_NOTCH};
+use super::anchors::Anchor;
+use super::{Lone, Notching, ONE_NOTCH};
 use crate::garment::{Dimension, GapAt, NotchAt, Seam};
 use crate::resolve::taken;
 use crate::sewing::amounts::amount_of;

@@ -1,23 +1,24 @@
 //! Notches of seams: those that are said, those that pieces declare, and one for every joint; where
 //! each stands on every ply, and the stretches between them.
 
+mod anchors;
 mod declared;
 mod gaps;
 mod run_ends;
+mod said;
 mod snip;
 
-use crate::garment::{
-    Chain, Dimension, Garment, NotchAt, NotchSpacing, Outline, Seam, SeamNotches, SewnPoint,
-};
-use crate::resolve::{DrawnEdgeId, DrawnNotch, DrawnPiece, SizedGarment, taken};
+pub use anchors::{mark_on_ply, way_from_inside};
+
+use crate::garment::{Chain, Garment, NotchSpacing, Outline, Seam, SeamNotches};
+use crate::resolve::{DrawnEdgeId, DrawnNotch, DrawnPiece, SizedGarment};
 use crate::sewing::amounts::amount_of;
 use crate::sewing::ends::Corners;
 use crate::sewing::model::{
     NotchMarks, PartId, PartNotch, SeamEnd, SeamNotchPlace, SewnPart, SewnPly, SewnRun, SewnSeam, SewnSide,
     Stretch, StretchEnd,
 };
-use crate::shape::tolerance::{ON_OUTLINE, SAME_POINT};
-use crate::syntax::tree::{FitKind, Hand};
+use crate::syntax::tree::FitKind;
 
 /// Notches nearer to each other than this, or to the end of an edge, are one, in millimetres: less
 /// than a snip is wide (common practice).
@@ -217,103 +218,6 @@ impl<'a, 'c> Notching<'a, 'c> {
         places
     }
 
-    /// `notch 8 from underarm`: at equal distance from that end on every ply.
-    fn said(&mut self, seam: &Seam, sewn: &SewnSeam, share: f64, pairs: &mut Vec<Pair>) {
-        for notch in &seam.notches {
-            let Some(distance) = amount_of(self.garment, self.sized, notch.amount()) else { continue };
-            let from = match &notch.at {
-                NotchAt::From(_, from) => from,
-                NotchAt::Share(_) => {
-                    let (first, second) = (lengths(sewn, 0).0 * distance, lengths(sewn, 1).0 * distance);
-                    let mark = Some(StretchEnd::Notch(notch.span, None));
-                    pairs.push(Pair {
-                        first,
-                        second,
-                        double: notch.double,
-                        mark,
-                        notched: true,
-                        marks: marks_of(mark),
-                    });
-                    continue;
-                }
-            };
-            let is_share = notch.amount().dimension == Dimension::Number;
-            let mut anchors = self.anchors(sewn, from);
-            if anchors.is_empty() {
-                anchors.extend(self.station(sewn, from).and_then(|(side, station)| {
-                    let own = lengths(sewn, side).0;
-                    let far = if is_share { distance * own } else { distance };
-                    let forward = way_from_inside(station, far, own)?;
-                    Some(Anchor { side, station, forward, from_end: station > own / 2.0, hand: None })
-                }));
-            }
-            for anchor in anchors {
-                let Anchor { side, station, forward, from_end, .. } = anchor;
-                let (own, other) = lengths(sewn, side);
-                let distance = if is_share { distance * own } else { distance };
-                let share = if side == 1 { 1.0 / share } else { share };
-                let at = if forward { station + distance } else { station - distance };
-                let across = match from_end {
-                    true => other - (own - at) * share,
-                    false => at * share,
-                };
-                if at < 0.0 || at > own || across < 0.0 || across > other {
-                    continue;
-                }
-                let (first, second) = if side == 1 { (across, at) } else { (at, across) };
-                let mark = Some(StretchEnd::Notch(notch.span, None));
-                pairs.push(Pair {
-                    first,
-                    second,
-                    double: notch.double,
-                    mark,
-                    notched: true,
-                    marks: marks_of(mark),
-                });
-            }
-        }
-    }
-
-    /// Where on a seam's first plies a point is: at ends and joints.
-    fn anchors(&self, sewn: &SewnSeam, point: &SewnPoint) -> Vec<Anchor> {
-        let mut found = Vec::new();
-        for (side, plies) in [&sewn.first.plies, &sewn.second.plies].into_iter().enumerate() {
-            for ply in plies {
-                let mut station = 0.0;
-                let last = ply.runs.len().saturating_sub(1);
-                for (at, run) in ply.runs.iter().enumerate() {
-                    let is = |is_end: bool| {
-                        let node = self.corners.end_of(run.part, run.edge, is_end != run.reversed);
-                        node.is_some_and(|node| self.corners.is_point(node, point))
-                    };
-                    if is(false) {
-                        found.push(Anchor {
-                            side,
-                            station,
-                            forward: true,
-                            from_end: at > last / 2,
-                            hand: run.hand,
-                        });
-                    }
-                    station += run.length;
-                    if is(true) {
-                        found.push(Anchor {
-                            side,
-                            station,
-                            forward: false,
-                            from_end: at >= last / 2,
-                            hand: run.hand,
-                        });
-                    }
-                }
-                if !found.is_empty() {
-                    return found;
-                }
-            }
-        }
-        found
-    }
-
     /// Joints of both sides that are sewn together, or bear one name.
     fn joints(&mut self, seam: &Seam, first: &SewnPly, second: &SewnPly, pairs: &mut Vec<Pair>) {
         let (ours, theirs) = (self.joint_nodes(first), self.joint_nodes(second));
@@ -451,18 +355,6 @@ impl<'a, 'c> Notching<'a, 'c> {
         Some((first(from_at, false), first(to_at, true)))
     }
 
-    /// Where on one of a seam's sides a corner or a mark is: the side and how far from its start.
-    fn station(&self, sewn: &SewnSeam, point: &SewnPoint) -> Option<(usize, f64)> {
-        if let Some(anchor) = self.anchors(sewn, point).first() {
-            return Some((anchor.side, anchor.station));
-        }
-        let sides = [&sewn.first.plies, &sewn.second.plies].into_iter().enumerate();
-        let mut plies = sides.flat_map(|(side, plies)| plies.iter().map(move |ply| (side, ply)));
-        plies.find_map(|(side, ply)| {
-            Some((side, mark_on_ply(self.garment, |part| self.drawn(part), ply, point)?))
-        })
-    }
-
     fn drawn(&self, part: PartId) -> Option<&'a DrawnPiece> {
         self.corners.drawn(part)
     }
@@ -493,55 +385,6 @@ pub fn parts_between(
 
 /// A part that is longer by less than this share of itself is none more.
 const SAME_SHARE: f64 = 1e-6;
-
-/// How far from the start of a ply a mark, or a place on one of its edges, is as sewn.
-pub fn mark_on_ply<'d>(
-    garment: &Garment,
-    drawn: impl Fn(PartId) -> Option<&'d DrawnPiece>,
-    ply: &SewnPly,
-    point: &SewnPoint,
-) -> Option<f64> {
-    let wanted = point.point.point()?;
-    let mut station = 0.0;
-    for run in &ply.runs {
-        let own = drawn(run.part)?;
-        let spot = own.spots.iter().find(|spot| garment.is_point_of(spot.point, wanted));
-        if let (Some(spot), Some(edge)) = (spot, own.edge_at(run.edge)) {
-            let nearest = edge.path.nearest(spot.at);
-            if nearest.distance <= ON_OUTLINE {
-                let along = edge.path.length_to(nearest.position);
-                let along = taken(garment, own, run.edge)?.as_sewn(along);
-                return Some(station + if run.reversed { run.length - along } else { along });
-            }
-        }
-        station += run.length;
-    }
-    None
-}
-
-/// Whether one goes on from a place of a seam so long towards its end, or back; none where both can be, or neither.
-pub fn way_from_inside(station: f64, far: f64, long: f64) -> Option<bool> {
-    let (on, back) = (station + far <= long + SAME_POINT, station - far >= -SAME_POINT);
-    match (far.abs() <= SAME_POINT || on, back) {
-        (true, true) if far.abs() > SAME_POINT => None,
-        (true, _) => Some(true),
-        (false, true) => Some(false),
-        (false, false) => None,
-    }
-}
-
-/// Where a named end lies.
-#[derive(Clone, Copy, Debug)]
-struct Anchor {
-    side: usize,
-    station: f64,
-    /// The edge that it is an end of goes on towards the seam's end.
-    forward: bool,
-    /// It is nearer to the seam's end.
-    from_end: bool,
-    /// The copy that it is on.
-    hand: Option<Hand>,
-}
 
 fn lengths(sewn: &SewnSeam, side: usize) -> (f64, f64) {
     let of = |side: &SewnSide| side.plies.first().map_or(0.0, |ply| ply.length);
