@@ -162,6 +162,14 @@ fn what_damage_found_does_no_harm_any_more() {
     let spur = crate::reading_dxf::ring("1", &[(0.0, 0.0), (90.0, 0.0), (90.0, 9.0), (0.0, 9.0)])
         + &crate::reading_dxf::ring("14", &[(0.0, 0.0), (90.0, 1.0)]);
     draft(&brought("spur.dxf", &entities(&spur)).text);
+    // Words of several lines are one line: so many are cut.
+    let words = "<path id='front' d='M0 0 H300 V200 H0 Z'/><text x='20' y='20'>cut\n  2\tmirrored</text>";
+    assert!(brought("front.svg", &in_mm(words)).text.contains("cut 2 mirrored"));
+    // An outline smaller than a pencil line that bears the name of a cutting line, as drawings made here have them.
+    let cutting =
+        "<path transform='scale(0.0001)' d='M44 5 L5 5 L63 5 L5 5 L44 5'><title>. cutting</title></path>";
+    let small = refused(&in_mm(cutting));
+    assert!(small.contains("it draws no closed path"), "{small}");
 }
 
 #[test]

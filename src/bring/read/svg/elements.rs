@@ -274,7 +274,9 @@ impl Reading<'_> {
                     .map_or(Point::ZERO, |inner| Point::new(number_of(&inner, "x"), number_of(&inner, "y")));
                 let text: String =
                     node.descendants().filter_map(|inner| inner.text().filter(|_| inner.is_text())).collect();
-                if !text.trim().is_empty() && place.is_finite() && self.found.words.len() < DRAWING_PATHS {
+                // Lines of it and control letters are spaces, and several of them one, as they are shown.
+                let text = plain(&text).split_whitespace().collect::<Vec<_>>().join(" ");
+                if !text.is_empty() && place.is_finite() && self.found.words.len() < DRAWING_PATHS {
                     let Around { groups, paint } = around;
                     self.found.words.push(Words { text, at: to_mm * place, groups, colour: paint.fill });
                 }

@@ -26,7 +26,7 @@ pub fn read(bytes: &[u8], file_name: &str, options: &ReadOptions) -> Result<Trac
         scale::by_square(&mut drawing);
     }
     if options.sizes_from.is_none()
-        && let Some(traced) = drawn::drawn(&drawing, file_name)
+        && let Some(traced) = drawn::drawn(&drawing, file_name).filter(says_something)
     {
         return Ok(traced);
     }
@@ -39,10 +39,14 @@ pub fn read(bytes: &[u8], file_name: &str, options: &ReadOptions) -> Result<Trac
     }
     let owners = sizes::owners(&drawing, options.sizes_from);
     let traced = pieces::pieces(&drawing, &owners, file_name)?;
-    if traced.pieces.is_empty() && traced.wrong.is_empty() {
+    if !says_something(&traced) {
         return Err(BringError::new(file_name, nothing(&drawing)));
     }
     Ok(traced)
+}
+
+fn says_something(traced: &Traced) -> bool {
+    !traced.pieces.is_empty() || !traced.wrong.is_empty()
 }
 
 /// Why there is no piece in a drawing.
