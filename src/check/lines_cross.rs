@@ -7,6 +7,7 @@ use crate::report::{Diagnostic, Finding, Title, amount, catalogue, group};
 use crate::shape::path::Path;
 use crate::shape::{Point, Vec2};
 use rayon::prelude::*;
+use smallvec::SmallVec;
 
 pub(super) static CHECK: Check = Check { kinds: &[&catalogue::SIZE_LINES_CROSS], run: Run::OverSizes(run) };
 
@@ -86,6 +87,9 @@ fn sides(inner: &Chain, outer: &Chain) -> Option<(f64, f64)> {
             return None;
         }
     }
+    if keeps_to_one_side(inner, outer) {
+        return None;
+    }
     let (mut left, mut right) = (0.0_f64, 0.0_f64);
     for place in 0..=PLACES {
         let share = ENDS + (1.0 - 2.0 * ENDS) * place as f64 / PLACES as f64;
@@ -96,6 +100,51 @@ fn sides(inner: &Chain, outer: &Chain) -> Option<(f64, f64)> {
         }
     }
     (left > APART && right > APART).then_some((left, right))
+}
+
+/// Whether `outer` is nowhere more than [`APART`] on one of the sides of `inner`, as far as that shows when both
+/// are looked at as heights over the line between the ends of `inner`: so it does for most edges, which bend
+/// little. A point is at least as near to a line as the line is below or above it.
+fn keeps_to_one_side(inner: &Chain, outer: &Chain) -> bool {
+    let Some(first) = inner.chords.first() else { return false };
+    let across = inner.end - first.from;
+    let way = across / across.hypot();
+    let over = |point: Point| (way.dot(point - first.from), way.cross(point - first.from));
+    let (from, to) = (outer.at(ENDS), outer.at(1.0 - ENDS));
+    let is_between =
+        |chord: &&Chord| chord.along > ENDS * outer.length && chord.along < (1.0 - ENDS) * outer.length;
+    let between = outer.chords.iter().filter(is_between).map(|chord| chord.from);
+    let outer: SmallVec<[(f64, f64); 24]> = [from].into_iter().chain(between).chain([to]).map(over).collect();
+    let corners = inner.chords.iter().map(|chord| chord.from).chain([inner.end]);
+    let inner: SmallVec<[(f64, f64); 24]> = corners.map(over).collect();
+    let [Some(&(start, _)), Some(&(end, _))] = [inner.first(), inner.last()] else { return false };
+    let is_over = |&(at, _): &(f64, f64)| (start..=end).contains(&at);
+    let goes_on = |of: &[(f64, f64)]| of.is_sorted_by(|one, other| one.0 < other.0);
+    if !goes_on(&inner) || !goes_on(&outer) || !outer.iter().all(is_over) {
+        return false;
+    }
+    // The difference of two chains is most, and least, above a corner of either.
+    let (mut most, mut least) = (f64::NEG_INFINITY, f64::INFINITY);
+    let mut differ = |height: f64| (most, least) = (most.max(height), least.min(height));
+    heights(&outer, &inner, &mut |own, below| differ(own - below));
+    heights(&inner, &outer, &mut |own, above| differ(above - own));
+    most <= APART || least >= -APART
+}
+
+/// Above each corner of one chain that lies over the other: its own height, and that of the other.
+fn heights(of: &[(f64, f64)], over: &[(f64, f64)], each: &mut impl FnMut(f64, f64)) {
+    let mut at = 0;
+    for &(along, own) in of {
+        while over.get(at + 1).is_some_and(|next| next.0 < along) {
+            at += 1;
+        }
+        if let (Some(before), Some(after)) = (over.get(at), over.get(at + 1))
+            && (before.0..=after.0).contains(&along)
+        {
+            let share = (along - before.0) / (after.0 - before.0);
+            each(own, before.1 + share * (after.1 - before.1));
+        }
+    }
 }
 
 /// Straight lines end to end, [`CLOSE`] to a path.

@@ -31,6 +31,7 @@ mod finish_room;
 mod folded;
 mod folded_in;
 mod follows;
+mod forms;
 mod fused_alone;
 mod gaps;
 mod girth;
@@ -114,6 +115,9 @@ pub enum Run {
     Once(fn(&Garment, &mut Vec<Diagnostic>)),
     /// At each size by itself; what is found in several sizes is reported once.
     PerSize(fn(&Garment, &WorkedSize, &mut Vec<Finding>)),
+    /// At each size by itself, where what hangs on lengths only words what is found: of sizes that hang together alike
+    /// one is looked at, and the others where something is found in that.
+    PerForm(fn(&Garment, &WorkedSize, &mut Vec<Finding>)),
     /// At each size by itself, and then once more at what is reported of all of them.
     PerSizeThenOver(
         fn(&Garment, &WorkedSize, &mut Vec<Finding>),
@@ -266,7 +270,7 @@ impl Check {
     /// What it finds in one size.
     fn in_size(&self, garment: &Garment, size: &WorkedSize) -> Vec<Finding> {
         let mut findings = Vec::new();
-        if let Run::PerSize(run) | Run::PerSizeThenOver(run, _) = self.run {
+        if let Run::PerSize(run) | Run::PerForm(run) | Run::PerSizeThenOver(run, _) = self.run {
             run(garment, size, &mut findings);
         }
         findings
@@ -278,7 +282,7 @@ impl Check {
         match self.run {
             Run::Once(run) => run(garment, &mut diagnostics),
             Run::OverSizes(run) => run(garment, sizes, &mut diagnostics),
-            Run::PerSize(_) | Run::PerSizeThenOver(..) => {}
+            Run::PerSize(_) | Run::PerForm(_) | Run::PerSizeThenOver(..) => {}
         }
         diagnostics
     }
@@ -312,21 +316,52 @@ pub fn check(garment: &Garment, sizes: &[WorkedSize]) -> Vec<Diagnostic> {
 /// The same with some of the checks.
 pub fn run(checks: &[&Check], garment: &Garment, sizes: &[WorkedSize]) -> Vec<Diagnostic> {
     let names = words::size_names(garment);
-    let in_size = |size: &WorkedSize| -> Vec<Vec<Finding>> {
-        checks.iter().map(|check| check.in_size(garment, size)).collect()
+    let first_alike = forms::first_alike(sizes);
+    let is_asked = |check: &Check, at: usize| match check.run {
+        Run::PerForm(_) => first_alike.get(at) == Some(&at),
+        _ => true,
     };
+    // By check; most find nothing.
+    let in_size = |(at, size): (usize, &WorkedSize)| -> Vec<(usize, Vec<Finding>)> {
+        let asked = checks.iter().enumerate().filter(|(_, check)| is_asked(check, at));
+        let found = asked.map(|(nth, check)| (nth, check.in_size(garment, size)));
+        found.filter(|(_, found)| !found.is_empty()).collect()
+    };
+    let of_all: Vec<(usize, &Check)> = checks
+        .iter()
+        .copied()
+        .enumerate()
+        .filter(|(_, check)| matches!(check.run, Run::Once(_) | Run::OverSizes(_)))
+        .collect();
     // What looks at all of it waits for no size.
-    let (by_size, over): (Vec<Vec<Vec<Finding>>>, Vec<Vec<Diagnostic>>) = rayon::join(
-        || sizes.par_iter().map(in_size).collect(),
-        || checks.par_iter().map(|check| check.over_sizes(garment, sizes)).collect(),
+    let (by_size, over): (Vec<Vec<(usize, Vec<Finding>)>>, Vec<Vec<Diagnostic>>) = rayon::join(
+        || sizes.par_iter().enumerate().map(in_size).collect(),
+        || of_all.par_iter().map(|(_, check)| check.over_sizes(garment, sizes)).collect(),
     );
-    let mut by_check: Vec<Vec<Finding>> = vec![Vec::new(); checks.len()];
-    for of_size in by_size {
-        for (found, of_check) in by_check.iter_mut().zip(of_size) {
-            found.extend(of_check);
+    // Where the size that stands for others has something, each of them is looked at.
+    let of_others: Vec<Vec<(usize, Vec<Finding>)>> = (sizes.iter().enumerate())
+        .map(|(at, size)| {
+            let first =
+                first_alike.get(at).filter(|first| **first != at).and_then(|first| by_size.get(*first));
+            let found = first.into_iter().flatten().filter_map(|(nth, _)| Some((*nth, checks.get(*nth)?)));
+            let not_asked = found.filter(|(_, check)| !is_asked(check, at));
+            not_asked.map(|(nth, check)| (nth, check.in_size(garment, size))).collect()
+        })
+        .collect();
+    let mut by_check: Vec<(Vec<Finding>, Vec<Diagnostic>)> = vec![Default::default(); checks.len()];
+    for (nth, found) in
+        by_size.into_iter().zip(of_others).flat_map(|(asked, others)| asked.into_iter().chain(others))
+    {
+        if let Some((all, _)) = by_check.get_mut(nth) {
+            all.extend(found);
         }
     }
-    let reported = checks.iter().zip(by_check).zip(over).map(|((check, found), over)| {
+    for ((at, _), diagnostics) in of_all.into_iter().zip(over) {
+        if let Some((_, own)) = by_check.get_mut(at) {
+            *own = diagnostics;
+        }
+    }
+    let reported = checks.iter().zip(by_check).map(|(check, (found, over))| {
         let mut diagnostics = check.of_sizes(garment, sizes, found, &names);
         diagnostics.extend(over);
         diagnostics

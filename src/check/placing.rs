@@ -13,6 +13,7 @@ use crate::shape::outline::Region;
 use crate::shape::path::Path;
 use crate::shape::{Point, fold, outline};
 use crate::source::Span;
+use kurbo::Rect;
 
 pub(super) static CHECK: Check = Check {
     kinds: &[
@@ -90,7 +91,7 @@ impl Look<'_> {
         let lowest = self.lowest();
         let on_edge = ON_EDGE.max(self.garment.tolerance);
         let mut by_edge: Vec<(EdgeId, f64)> = Vec::new();
-        for point in self.points() {
+        for point in self.points(&halves, &regions) {
             if regions.iter().any(|region| region.contains(point)) {
                 continue;
             }
@@ -126,8 +127,9 @@ impl Look<'_> {
         }
     }
 
-    /// Places all along the placed piece; of a half on the fold, along its other half too.
-    fn points(&self) -> Vec<Point> {
+    /// Places all along the placed piece; of a half on the fold, along its other half too. Of an edge that begins on what
+    /// it is placed on, and is clear of the edges of that, there are none: all of it lies there.
+    fn points(&self, halves: &[Vec<Path>], regions: &[Region]) -> Vec<Point> {
         let mut paths: Vec<Path> = self.placed.edges.iter().map(|(_, path)| path.clone()).collect();
         if let Some(edge) = self.own_fold()
             && let Some((_, fold_path)) = self.placed.edges.iter().find(|(id, _)| *id == edge)
@@ -136,10 +138,19 @@ impl Look<'_> {
             let other: Vec<Path> = paths.iter().map(|path| path.transform(mirror)).collect();
             paths.extend(other);
         }
+        let hulls: Vec<Vec<Rect>> =
+            halves.iter().map(|half| half.iter().map(|edge| edge.hull().inset(ON_EDGE)).collect()).collect();
+        let lies_there = |path: &Path| {
+            let hull = path.hull();
+            regions.iter().zip(&hulls).any(|(region, edges)| {
+                let is_clear = !edges.iter().any(|edge| edge.overlaps(hull));
+                is_clear && region.contains(path.start())
+            })
+        };
         let mut points = Vec::new();
         for path in &paths {
             let length = path.length();
-            if !length.is_finite() {
+            if !length.is_finite() || lies_there(path) {
                 continue;
             }
             let count = ((length / APART).ceil() as usize).clamp(1, MOST_PLACES);

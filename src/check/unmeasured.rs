@@ -96,7 +96,7 @@ fn across<'a>(
             for line in drawn.lines.iter().filter(|line| is_named(line.edge) && is_level(&line.path)) {
                 let on = |point: Point| {
                     let mut edges = DrawnEdgeId::enumerate(&drawn.edges);
-                    edges.find(|(_, edge)| edge.path.nearest(point).distance <= NEAR).map(|(id, _)| id)
+                    edges.find(|(_, edge)| edge.path.is_near(point, NEAR)).map(|(id, _)| id)
                 };
                 let ends = [line.path.start(), line.path.end()].map(on);
                 let long = finished_line(garment, drawn, line);

@@ -9,7 +9,7 @@ use crate::resolve::SizedGarment;
 use crate::sewing::{Sewing, SewnLayers, Unpaired, unpaired_closures};
 use crate::source::Span;
 
-pub(super) static CHECK: Check = Check { kinds: &[&catalogue::CLOSURE_PAIRING], run: Run::PerSize(run) };
+pub(super) static CHECK: Check = Check { kinds: &[&catalogue::CLOSURE_PAIRING], run: Run::PerForm(run) };
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let (sized, sewing) = (&size.drawn, &size.sewn);

@@ -12,6 +12,7 @@ mod watched;
 mod accounts;
 mod after_bands;
 mod alike_pieces;
+mod alike_sizes;
 mod alone;
 mod alterations;
 mod any_tree;

@@ -11,7 +11,7 @@ use crate::sewing::PartId;
 use crate::sewing::surface::{FaceId, JoinedBy, Stretch, Surface, Union};
 
 pub(in crate::check) static CHECK: Check =
-    Check { kinds: &[&catalogue::PIECE_APART, &catalogue::PIECE_LOOSE], run: Run::PerSize(run) };
+    Check { kinds: &[&catalogue::PIECE_APART, &catalogue::PIECE_LOOSE], run: Run::PerForm(run) };
 
 /// So many things that hang together by themselves are reported one by one; more, all at once.
 const MOST_TOLD: usize = 4;

@@ -11,7 +11,7 @@ use crate::sewing::surface::{JoinedBy, JoinedPly, PlyAt, StretchId, Surface};
 use crate::sewing::{Sewing, SewnRun, SewnSeam, seam_edges};
 
 pub(in crate::check) static CHECK: Check =
-    Check { kinds: &[&catalogue::SEAM_TWISTED], run: Run::PerSize(run) };
+    Check { kinds: &[&catalogue::SEAM_TWISTED], run: Run::PerForm(run) };
 
 /// As a flap a folded piece has one long edge and a fold, and on the surface its ends meet edge on
 /// edge. Spread out it has two long edges, and these must go on in one another without a turn.

@@ -9,7 +9,7 @@ use crate::report::{Diagnostic, Finding, catalogue};
 use crate::sewing::surface::{FaceId, Join, JoinedBy, JoinedPly, StretchId, Surface};
 
 pub(in crate::check) static CHECK: Check =
-    Check { kinds: &[&catalogue::SEAM_BACK_TO_FRONT], run: Run::PerSize(run) };
+    Check { kinds: &[&catalogue::SEAM_BACK_TO_FRONT], run: Run::PerForm(run) };
 
 /// How a piece goes on in the middle, beyond the end of a seam.
 #[derive(Clone, Copy, PartialEq)]

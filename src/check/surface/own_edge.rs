@@ -8,7 +8,7 @@ use crate::report::{Diagnostic, Finding, catalogue};
 use crate::sewing::surface::{ClosureLine, FaceId, JoinedBy, StretchId, Surface};
 
 pub(in crate::check) static CHECK: Check =
-    Check { kinds: &[&catalogue::CLOSURE_OWN_EDGE], run: Run::PerSize(run) };
+    Check { kinds: &[&catalogue::CLOSURE_OWN_EDGE], run: Run::PerForm(run) };
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     if !garment.closures.iter().any(|closure| matches!(closure.kind, Some(ClosureKind::Fasteners(_)))) {

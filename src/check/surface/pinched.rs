@@ -9,7 +9,7 @@ use crate::sewing::seam_edges;
 use crate::sewing::surface::{JoinedBy, PlyAt, StretchId, Surface};
 
 pub(in crate::check) static CHECK: Check =
-    Check { kinds: &[&catalogue::SEAM_PINCHED], run: Run::PerSize(run) };
+    Check { kinds: &[&catalogue::SEAM_PINCHED], run: Run::PerForm(run) };
 
 /// Both ends of an edge whose piece is closed beside it lie in one place, so that whatever is sewn along
 /// it in a row with other edges would be drawn together there.

@@ -33,6 +33,7 @@ mod components;
 mod cuts;
 mod faces;
 mod fold_ends;
+mod form;
 mod gluing;
 mod model;
 mod placed;
