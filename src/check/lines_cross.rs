@@ -7,7 +7,7 @@ use crate::report::{Diagnostic, Finding, Title, amount, catalogue, group};
 use crate::shape::path::Path;
 use crate::shape::{Point, Vec2};
 use rayon::prelude::*;
-use smallvec::SmallVec;
+use smallvec::{SmallVec, smallvec};
 
 pub(super) static CHECK: Check = Check { kinds: &[&catalogue::SIZE_LINES_CROSS], run: Run::OverSizes(run) };
 
@@ -91,9 +91,10 @@ fn sides(inner: &Chain, outer: &Chain) -> Option<(f64, f64)> {
         return None;
     }
     let (mut left, mut right) = (0.0_f64, 0.0_f64);
+    let mut beside = Beside::new(inner);
     for place in 0..=PLACES {
         let share = ENDS + (1.0 - 2.0 * ENDS) * place as f64 / PLACES as f64;
-        let (side, along) = inner.side_of(outer.at(share));
+        let (side, along) = beside.side_of(outer.at(share));
         if (ENDS..=1.0 - ENDS).contains(&along) {
             left = left.max(side);
             right = right.max(-side);
@@ -149,7 +150,7 @@ fn heights(of: &[(f64, f64)], over: &[(f64, f64)], each: &mut impl FnMut(f64, f6
 
 /// Straight lines end to end, [`CLOSE`] to a path.
 struct Chain {
-    chords: Vec<Chord>,
+    chords: SmallVec<[Chord; 1]>,
     end: Point,
     length: f64,
 }
@@ -168,21 +169,28 @@ struct Chord {
 impl Chain {
     /// None of a path without length.
     fn of(path: &Path) -> Option<Chain> {
-        let points = path.flatten(CLOSE);
-        let mut chords = Vec::with_capacity(points.len());
-        let mut along = 0.0;
-        for (&from, &to) in points.iter().zip(points.iter().skip(1)) {
-            let length = from.distance(to);
-            if length.is_nan() {
-                return None;
-            }
-            if length > 0.0 {
-                chords.push(Chord { from, way: (to - from) / length, length, along });
-                along += length;
+        let mut chain = Chain { chords: SmallVec::new(), end: path.start(), length: 0.0 };
+        // Most edges are straight.
+        match path.is_straight() {
+            true => chain.go_on(path.end())?,
+            false => {
+                let points = path.flatten(CLOSE);
+                chain.chords.reserve_exact(points.len());
+                points.into_iter().skip(1).try_for_each(|to| chain.go_on(to))?;
             }
         }
-        let end = *points.last()?;
-        (along.is_finite() && along > 0.0).then_some(Chain { chords, end, length: along })
+        (chain.length.is_finite() && chain.length > 0.0).then_some(chain)
+    }
+
+    /// Goes on straight to a point; none where that is nowhere.
+    fn go_on(&mut self, to: Point) -> Option<()> {
+        let (from, length) = (self.end, self.end.distance(to));
+        if length > 0.0 {
+            self.chords.push(Chord { from, way: (to - from) / length, length, along: self.length });
+            self.length += length;
+            self.end = to;
+        }
+        (!length.is_nan()).then_some(())
     }
 
     /// The point at a share of the length.
@@ -191,23 +199,51 @@ impl Chain {
         let after = self.chords.partition_point(|chord| chord.along < wanted).max(1);
         self.chords.get(after - 1).map_or(self.end, |chord| chord.from + chord.way * (wanted - chord.along))
     }
+}
+
+/// Places beside a chain, one after the other.
+struct Beside<'a> {
+    chain: &'a Chain,
+    /// The last place.
+    at: Option<Point>,
+    /// Its nearest chord.
+    nearest: usize,
+    /// Of each chord how near it is at least: it was so far off, less the way that has been gone since.
+    least: SmallVec<[f64; 32]>,
+}
+
+impl<'a> Beside<'a> {
+    fn new(chain: &'a Chain) -> Self {
+        Beside { chain, at: None, nearest: 0, least: smallvec![0.0; chain.chords.len()] }
+    }
 
     /// How far a point lies to the left of the chain (negative: to the right), and at which share
     /// of the length the chain is nearest to it.
-    fn side_of(&self, point: Point) -> (f64, f64) {
-        let mut best = (f64::INFINITY, 0, 0.0);
-        for (at, chord) in self.chords.iter().enumerate() {
+    fn side_of(&mut self, point: Point) -> (f64, f64) {
+        let gone = self.at.replace(point).map_or(0.0, |before| before.distance(point));
+        let off = |chord: &Chord| {
             let to = point - chord.from;
             let foot = to.dot(chord.way).clamp(0.0, chord.length);
-            let square = (to - chord.way * foot).hypot2();
-            if square < best.0 {
-                best = (square, at, foot);
+            ((to - chord.way * foot).hypot(), foot)
+        };
+        let Some(nearest) = self.chain.chords.get(self.nearest) else { return (0.0, 0.0) };
+        // Most often it is the chord that it was, or one beside that: few others are looked at.
+        let mut best = (self.nearest, off(nearest));
+        for (at, (chord, least)) in self.chain.chords.iter().zip(&mut self.least).enumerate() {
+            *least -= gone;
+            if *least < best.1.0 {
+                let own = off(chord);
+                *least = own.0;
+                if own.0 < best.1.0 || own.0 == best.1.0 && at < best.0 {
+                    best = (at, own);
+                }
             }
         }
-        let (square, at, foot) = best;
-        let Some(chord) = self.chords.get(at) else { return (0.0, 0.0) };
+        let (at, (distance, foot)) = best;
+        self.nearest = at;
+        let Some(chord) = self.chain.chords.get(at) else { return (0.0, 0.0) };
         let sign = if chord.way.cross(point - chord.from) < 0.0 { -1.0 } else { 1.0 };
-        (sign * square.sqrt(), (chord.along + foot) / self.length)
+        (sign * distance, (chord.along + foot) / self.chain.length)
     }
 }
 

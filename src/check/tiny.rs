@@ -20,6 +20,18 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         let Some(drawn) = size.drawn.paper(part.part.paper).filter(|_| seen.insert(part.part.paper)) else {
             continue;
         };
+        // Two of its corners that lie far enough apart show most pieces at once.
+        let mut corners = drawn.outline().iter().map(|edge| edge.path.start());
+        if let Some(first) = corners.next()
+            && drawn.edges.len() > 1
+        {
+            let apart = corners.map(|corner| corner - first);
+            let (across, up) = apart
+                .fold((0.0_f64, 0.0_f64), |(across, up), way| (across.max(way.x.abs()), up.max(way.y.abs())));
+            if across >= STITCH && up >= STITCH {
+                continue;
+            }
+        }
         let ring: Vec<Path> = drawn.outline().iter().map(|edge| edge.path.clone()).collect();
         let fold = match drawn.cut {
             CutHow::OnFold(fold) => drawn.edges.iter().position(|edge| edge.edge == fold),

@@ -12,6 +12,7 @@ pub fn too_wide(garment: &Garment, size: &WorkedSize) -> Vec<Finding> {
     let of_part = |(id, sewn): (PartId, &SewnPart)| -> Vec<Finding> {
         match size.line(id) {
             PartLine::Unknown => Vec::new(),
+            PartLine::Cut(_) if !sewn.edges.iter().any(|fate| fate.turned_up) => Vec::new(),
             PartLine::Cut(line) => {
                 let known = size.drawn.paper(sewn.part.paper).zip(allowed(sewn));
                 known.map_or_else(Vec::new, |(drawn, allowed)| {

@@ -28,13 +28,15 @@ pub fn is_symmetrical_with(drawn: &DrawnPiece, notches: &[(Point, bool)]) -> boo
     let ring = ring(drawn);
     let outline: Vec<Point> = drawn.outline().iter().flat_map(|edge| edge.path.flatten(0.1)).collect();
     let Some((centre, principal)) = middle(&outline) else { return false };
-    let mut axes = vec![principal, Vec2::new(-principal.y, principal.x)];
     let ends = ring.iter().flat_map(|edge| [edge.start(), edge.point_at_length(0.5 * edge.length())]);
-    axes.extend(ends.map(|point| point - centre).take(AXES));
+    // The first most often tells.
+    let mut axes = [principal, Vec2::new(-principal.y, principal.x)]
+        .into_iter()
+        .chain(ends.map(|point| point - centre).take(AXES));
     let places: Vec<Point> = ring.iter().flat_map(places).collect();
     // A fold that is laid one way lies on one that is laid the other.
     let folded: Vec<(Point, bool)> = drawn.take_ups.iter().flat_map(places_folded).collect();
-    axes.into_iter().any(|axis| {
+    axes.any(|axis| {
         is_axis(&ring, &places, centre, axis)
             && folded.iter().all(|&(at, kind)| {
                 let there = mirrored(at, centre, axis);
@@ -67,7 +69,7 @@ pub fn is_mirrored_between(drawn: &DrawnPiece, [one, other]: [Point; 2], lying: 
     }
     let (centre, axis) = (one.midpoint(other), Vec2::new(-across.y, across.x));
     let there = |place: Point| mirrored(place, centre, axis);
-    let near = |path: &Path, place: Point| path.nearest(place).distance <= off;
+    let near = |path: &Path, place: Point| path.is_near(place, off);
     let mut outline = drawn.edges.iter().flat_map(|edge| places(&edge.path)).map(there);
     let mut on_it = lying.iter().flat_map(|path| places(path)).map(there);
     outline.all(|place| drawn.edges.iter().any(|edge| near(&edge.path, place)))
@@ -97,7 +99,7 @@ fn is_axis(ring: &[Path], places: &[Point], centre: Point, axis: Vec2) -> bool {
     }
     places.iter().all(|&place| {
         let there = mirrored(place, centre, axis);
-        ring.iter().any(|edge| edge.nearest(there).distance <= OFF)
+        ring.iter().any(|edge| edge.is_near(there, OFF))
     })
 }
 

@@ -5,7 +5,7 @@ use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::Garment;
 use crate::report::{Diagnostic, Finding, Title, amount, at_least, catalogue};
-use crate::resolve::{DrawnSlit, DrawnTakeUp};
+use crate::resolve::{DrawnPiece, DrawnSlit, DrawnTakeUp};
 use crate::sewing::patches::{Patch, Under, covered, ring};
 use crate::shape::outline::extents;
 
@@ -13,7 +13,8 @@ pub(in crate::check) static CHECK: Check =
     Check { kinds: &[&catalogue::PLACE_OVER_DART, &catalogue::PLACE_OVER_LINE], run: Run::PerSize(run) };
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
-    if size.drawn.placed.is_empty() {
+    let has_any = |drawn: &DrawnPiece| !drawn.take_ups.is_empty() || !drawn.uncut().slits.is_empty();
+    if size.drawn.placed.is_empty() || !size.drawn.papers.iter().flatten().any(|drawn| has_any(drawn)) {
         return;
     }
     for patch in Patch::all(garment, &size.drawn) {

@@ -129,7 +129,8 @@ impl Looking<'_> {
         let ((whole, end), (_, start)) = (*places.last()?, *places.first()?);
         let across = end - start;
         let rises = |at: Point| (across.cross(at - start) / across.hypot()).abs();
-        let (along, at) = places.iter().copied().max_by(|a, b| rises(a.1).total_cmp(&rises(b.1)))?;
+        let risen = places.iter().map(|&(along, at)| (along, at, across.cross(at - start).abs()));
+        let (along, at, _) = risen.max_by(|one, other| one.2.total_cmp(&other.2))?;
         let share = along / whole;
         (rises(at) > RISES * across.hypot()).then_some((share, at.y > start.midpoint(end).y))
     }

@@ -71,7 +71,13 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let Some(rims) = garment_rims(garment, &size.drawn, &size.sewn) else { return };
     let words = RimWords { garment, size, surface };
     let mut named: IndexMap<String, (usize, &GarmentRim)> = IndexMap::new();
-    for rim in rims.iter().filter(|rim| rim.openings.is_empty() && rim.ring.closures.is_empty()) {
+    // What opens wider than any limb needs is not looked at further.
+    let most = limbs.iter().filter_map(|limb| needed(garment, size, limb)).map(|(needed, _)| needed);
+    let most = most.fold(0.0, f64::max) + garment.tolerance;
+    let is_silent = |rim: &&GarmentRim| {
+        rim.openings.is_empty() && rim.ring.closures.is_empty() && rim.ring.opens() < most
+    };
+    for rim in rims.iter().filter(is_silent) {
         named.entry(words.words(rim)).or_insert((0, rim)).0 += 1;
     }
     // They come in pairs, a left one and a right one.

@@ -11,12 +11,12 @@ use super::worn::{drawn_to, is_loose, passed};
 use crate::check::words;
 use crate::cutting::WorkedSize;
 use crate::garment::{EdgeId, Garment, PieceId, SeamId, ValueId, ValueKind};
-use crate::id_hash::IdSet;
 use crate::report::{Diagnostic, Finding, amount, catalogue};
 use crate::resolve::DrawnPiece;
 use crate::sewing::garment_rims;
 use crate::sewing::surface::{FaceId, Gluing, Join, JoinedBy, PlyAt, StretchId, Surface};
 use crate::shape::outline::signed_area;
+use smallvec::SmallVec;
 use std::cell::OnceCell;
 
 /// Round a place within the cloth lie 360 degrees of it, round the end of a rim that is shut twice a corner's.
@@ -196,9 +196,11 @@ impl<'a> Looking<'a> {
         };
         let first = cells.first().and_then(|cell| cell.plies.first()).ok_or(None)?.stretch;
         let (mut at, mut against) = (first, false);
-        let mut seen: IdSet<StretchId> = IdSet::default();
+        // A rim is a few stretches.
+        let mut seen: SmallVec<[StretchId; 16]> = SmallVec::new();
         let (mut long, mut ends) = (0.0, 0);
-        while seen.insert(at) {
+        while !seen.contains(&at) {
+            seen.push(at);
             if !is_cut(at) {
                 return Err(Some(at));
             }
