@@ -14,6 +14,8 @@ pub const SIZES: usize = 100;
 pub const PIECES: usize = 20_000;
 /// The most edges in one piece.
 pub const EDGES_OF_PIECE: usize = 1_000;
+/// How many times one piece may be altered: each time it is drawn once more.
+pub const ALTERATIONS_OF_PIECE: usize = 1_000;
 /// The most edges and lines of all pieces, counted in every size; a copy's count anew.
 pub const EDGES_OF_ALL_SIZES: usize = 1_000_000;
 /// The most lines that pieces take over from those that they are like, edges of outlines among them.

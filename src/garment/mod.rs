@@ -5,6 +5,7 @@
 
 mod causes;
 mod chain;
+mod circle;
 mod lower;
 mod merge;
 mod model;

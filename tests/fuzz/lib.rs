@@ -1,5 +1,6 @@
 //! Damaged files, what must hold whatever stands in them, and how that is watched.
 
+pub mod garments;
 pub mod mutator;
 pub mod readers;
 pub mod seeds;

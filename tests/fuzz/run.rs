@@ -2,12 +2,18 @@
 
 use fustian_fuzz::mutator::Mutator;
 use fustian_fuzz::watched::{Bounds, run, smaller, words};
-use fustian_fuzz::{readers, seeds};
+use fustian_fuzz::{garments, readers, seeds};
 use std::process::ExitCode;
 use std::time::{Duration, Instant};
 
 /// What may be tried.
-const TRIED: [(&str, Trial); 3] = [("read", Trial::Read), ("bring", Trial::Bring), ("draft", Trial::Draft)];
+const TRIED: [(&str, Trial); 5] = [
+    ("read", Trial::Read),
+    ("bring", Trial::Bring),
+    ("draft", Trial::Draft),
+    ("text", Trial::Text),
+    ("garment", Trial::Garment),
+];
 
 #[derive(Clone, Copy)]
 enum Trial {
@@ -17,6 +23,10 @@ enum Trial {
     Bring,
     /// And the text is compiled.
     Draft,
+    /// A garment's text is parsed and tidied.
+    Text,
+    /// It is compiled, and all is written that comes of it.
+    Garment,
 }
 
 impl Trial {
@@ -25,6 +35,19 @@ impl Trial {
             Trial::Read => readers::is_read(bytes, name),
             Trial::Bring => readers::comes_in(bytes, name, false),
             Trial::Draft => readers::comes_in(bytes, name, true),
+            Trial::Text => garments::is_read(bytes),
+            Trial::Garment => garments::is_worked_out(bytes),
+        }
+    }
+
+    /// What is damaged: what it is called, sound files of it and words that mean something in them.
+    fn damaged(self) -> Vec<(&'static str, Vec<Vec<u8>>, &'static [&'static str])> {
+        match self {
+            Trial::Read | Trial::Bring | Trial::Draft => {
+                let all = readers::NAMES.into_iter().zip(seeds::drawings());
+                all.map(|(name, seeds)| (name, seeds, seeds::WORDS.as_slice())).collect()
+            }
+            Trial::Text | Trial::Garment => vec![("own.fus", garments::seeds(), garments::WORDS.as_slice())],
         }
     }
 }
@@ -32,24 +55,23 @@ impl Trial {
 fn main() -> ExitCode {
     let given: Vec<String> = std::env::args().skip(1).collect();
     let [what, count, rest @ ..] = given.as_slice() else {
-        eprintln!("run WHAT COUNT [SEED]; WHAT is read, bring or draft");
+        eprintln!("run WHAT COUNT [SEED]; WHAT is read, bring, draft, text or garment");
         return ExitCode::FAILURE;
     };
     let trial = TRIED.iter().find(|(name, _)| name == what).map(|(_, trial)| *trial);
     let (Some(trial), Ok(count)) = (trial, count.parse::<u64>()) else {
-        eprintln!("{what} {count}: WHAT is read, bring or draft, COUNT a number");
+        eprintln!("{what} {count}: WHAT is read, bring, draft, text or garment, COUNT a number");
         return ExitCode::FAILURE;
     };
     let seed = rest.first().and_then(|seed| seed.parse().ok()).unwrap_or(1);
     std::panic::set_hook(Box::new(|_| {}));
     let bounds = Bounds { time: Duration::from_secs(5), megabytes: 1024 };
-    let all = seeds::drawings();
+    let all = trial.damaged();
+    let count = count.div_ceil(all.len() as u64);
     let begun = Instant::now();
     let mut is_sound = true;
-    for (name, seeds) in readers::NAMES.into_iter().zip(all) {
-        // A third of them each.
-        let count = count.div_ceil(3);
-        let mut mutator = Mutator::new(seeds, &seeds::WORDS, seed);
+    for (name, seeds, words_of_it) in all {
+        let mut mutator = Mutator::new(seeds, words_of_it, seed);
         let hung = format!("hung-{name}");
         let hangs = move |bytes: &[u8]| {
             eprintln!("{hung} holds what takes too long: {:?}", std::fs::write(&hung, bytes));

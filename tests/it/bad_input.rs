@@ -214,6 +214,51 @@ fn copies_of_copies() {
     one_message(with(&format!("{first}{copies}")), 1, "limit/edges", &words);
 }
 
+/// Each size looked for among all before it would be ten thousand million looks.
+#[test]
+fn a_hundred_thousand_sizes() {
+    let names: Vec<String> = (0..100_000).map(|size| format!("s{size}")).collect();
+    let words = format!("100000 sizes are more than the {}", limits::SIZES);
+    one_message(with(&format!("sizes {}", names.join(", "))), 1, "limit/sizes", &words);
+}
+
+/// Each version of a piece knows all that was done to it: so many take gigabytes.
+#[test]
+fn sixteen_thousand_alterations_of_one_piece() {
+    let grown = "extend bib.bottom by 0.05\n".repeat(16_000);
+    let words = format!("Bib is altered more than {} times", limits::ALTERATIONS_OF_PIECE);
+    one_message(with(&grown), 1, "limit/alterations", &words);
+}
+
+/// What is told of a circle that goes through ten thousand names is read by people.
+#[test]
+fn a_circle_of_ten_thousand() {
+    let lets: String = (0..10_000).map(|at| format!("let v{at} = v{} + 1\n", (at + 1) % 10_000)).collect();
+    let folder = folder(&[("apron.fus", with(&lets).as_bytes())]);
+    let output = check(folder.path(), "apron.fus");
+    assert_eq!(output.status.code(), Some(1));
+    assert!(err(&output).contains("more … →") && output.stderr.len() < 10_000, "{}", output.stderr.len());
+}
+
+/// Three hundred pieces, each split from what the one before left.
+#[test]
+fn a_long_chain_of_splits() {
+    let count = 300;
+    let lines: String =
+        (0..count).map(|at| format!("  line k{at} across at (0, {})\n", 0.1 + at as f64 * 0.13)).collect();
+    let text =
+        APRON.replace("  outline rectangle 30 by 40\n", &format!("  outline rectangle 30 by 40\n{lines}"));
+    let splits: String = (0..count)
+        .map(|at| match at {
+            0 => "split bib at k0 into r0, q0\n".to_owned(),
+            _ => format!("split q{} at k{at} into r{at}, q{at}\n", at - 1),
+        })
+        .collect();
+    let folder = folder(&[("apron.fus", format!("{text}{splits}").as_bytes())]);
+    let output = check(folder.path(), "apron.fus");
+    assert!(output.status.code().is_some_and(|code| code < 2), "{}", err(&output));
+}
+
 /// To look for the nearest of so many names for each of so many takes minutes.
 #[test]
 fn names_that_are_all_unknown() {

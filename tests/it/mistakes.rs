@@ -20,6 +20,7 @@ const WITHOUT_FILE: &[(&str, &str)] = &[
     ("file/too-many", "it takes more than 64 files"),
     ("limit/pieces", "it takes more than 20 000 pieces"),
     ("limit/edges", "it takes more than 1 000 edges"),
+    ("limit/alterations", "it takes more than 1 000 alterations"),
     ("lost/unreported", "a text that makes it shows a defect of the compiler"),
 ];
 

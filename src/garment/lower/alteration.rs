@@ -8,21 +8,24 @@ use crate::garment::{
     Alteration, AlterationId, AlterationKind, Amount, EdgeId, EndOfEdge, LineFate, MadePiece, PieceId,
     PieceOrigin, PointId, Symbol, Tapered, Target, TargetForm, Until,
 };
+use crate::limits;
 use crate::report::{Diagnostic, Label, catalogue};
 use crate::source::Span;
 use crate::syntax::tree::{self, Alteration as Tree, StatementNode};
-use std::collections::HashSet;
+use std::collections::{HashMap, HashSet};
 use std::sync::Arc;
 
 impl Lowering<'_> {
     /// Finds the pieces, lines and edges that alterations work on. Amounts come later, because
     /// they may be measured on pieces.
     pub(super) fn find_targets(&mut self) {
+        let mut times: HashMap<PieceId, usize> = HashMap::new();
         for at in 0..self.alteration_trees.len() {
             let Some(statement) = self.alteration_trees[at].clone() else { continue };
             let StatementNode::Alteration(tree) = &statement.node else { continue };
             let id = AlterationId::from_index(at);
-            self.garment.alterations[at] = match self.found(tree, statement.span, id) {
+            let found = self.found(tree, statement.span, id);
+            self.garment.alterations[at] = match found.filter(|found| self.is_few(found, &mut times)) {
                 Some(found) => found,
                 None => Alteration::new(statement.span, None, self.pieces_touched(tree)),
             };
@@ -30,6 +33,25 @@ impl Lowering<'_> {
         self.add_zips();
         self.add_damaged();
         self.hand_layers_on();
+    }
+
+    /// Whether its pieces are not altered too often; reported of each the first time.
+    fn is_few(&self, found: &Alteration, times: &mut HashMap<PieceId, usize>) -> bool {
+        let mut is_few = true;
+        for piece in found.targets.iter().map(|target| target.piece) {
+            let times = times.entry(piece).or_default();
+            *times += 1;
+            is_few &= *times <= limits::ALTERATIONS_OF_PIECE;
+            if *times == limits::ALTERATIONS_OF_PIECE + 1 {
+                let most = limits::ALTERATIONS_OF_PIECE;
+                let title = format!("{} is altered more than {most} times", self.garment.piece(piece).title);
+                let mistake = Diagnostic::new(&catalogue::LIMIT_ALTERATIONS, found.span, title)
+                    .label("once too often")
+                    .help("say the sum of many small steps at once, or draw the piece anew");
+                self.report(mistake);
+            }
+        }
+        is_few
     }
 
     /// An alteration with all that it works on; none where some of it could not be found.

@@ -11,6 +11,7 @@ use crate::limits;
 use crate::report::{Diagnostic, catalogue};
 use crate::source::{FileId, Span};
 use crate::syntax::tree::{self, StatementNode};
+use std::collections::HashMap;
 use std::sync::Arc;
 
 /// Words that the language keeps for itself among values.
@@ -103,19 +104,21 @@ impl Lowering<'_> {
 
     fn declare_sizes(&mut self, sizes: &tree::Sizes) {
         self.garment.sizes.clear();
+        let mut known: HashMap<Arc<str>, Span> = HashMap::new();
         for name in &sizes.names {
-            if let Some(first) = self.garment.sizes.iter().find(|size| size.name == name.text) {
+            if let Some(&first) = known.get(&name.text) {
                 let diagnostic = Diagnostic::new(
                     &catalogue::NAME_DECLARED_TWICE,
                     name.span,
                     format!("the size {} is listed twice", name.text),
                 )
                 .label("again here")
-                .also(first.span, "first here")
+                .also(first, "first here")
                 .help("leave one of the two out");
                 self.report(diagnostic);
                 continue;
             }
+            known.insert(name.text.clone(), name.span);
             self.garment.sizes.push(Size { name: name.text.clone(), span: name.span });
         }
         if let Some(too_many) = self.garment.sizes.get(limits::SIZES) {

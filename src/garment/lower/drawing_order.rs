@@ -1,6 +1,7 @@
 //! In which order a piece is drawn: every point and edge after what it needs.
 
 use super::Lowering;
+use crate::garment::circle::{row, through};
 use crate::garment::order::{Order, order_by_need};
 use crate::garment::{
     DrawStep, Drawing, EdgeId, Expression, Geometry, Guide, Moment, PieceId, PointId, Used,
@@ -59,18 +60,15 @@ impl Lowering<'_> {
         let named: Vec<(String, Span)> =
             circle.iter().map(|&step| self.step_name(piece, drawing, step)).collect();
         let Some((first, span)) = named.first().cloned() else { return };
-        let words: Vec<&str> = named.iter().map(|(name, _)| name.as_str()).collect();
         let title = match named.len() {
             1 => format!("{first} is defined by itself"),
-            _ => format!("{first} depends on itself: {} → {first}", words.join(" → ")),
+            _ => format!("{first} depends on itself: {} → {first}", row(&named)),
         };
-        let mut diagnostic =
+        let diagnostic =
             Diagnostic::new(&catalogue::NAME_CIRCLE, span, title).label("the circle starts here");
-        for (_, span) in named.iter().skip(1) {
-            diagnostic = diagnostic.also(*span, "and goes through here");
-        }
         self.report(
-            diagnostic.help("define one of them without the others: as a point, an angle or a length"),
+            through(diagnostic, &named)
+                .help("define one of them without the others: as a point, an angle or a length"),
         );
     }
 

@@ -4,6 +4,7 @@
 //! other's names; which of them it really has, only its drawing tells.
 
 use super::{Lowering, NamedPiece, as_piece};
+use crate::garment::circle::{row, through};
 use crate::garment::order::{Order, order_by_need};
 use crate::garment::{AlterationId, EdgeId, EdgeName, PieceId, PieceOrigin, PointId, PointName};
 use crate::limits;
@@ -154,15 +155,16 @@ impl Lowering<'_> {
     }
 
     fn report_made_of_itself(&self, circle: &[PieceId]) {
-        let names: Vec<&str> = circle.iter().map(|&piece| &*self.garment.piece(piece).name).collect();
-        let title = format!("{} is made of itself: {} → {}", names[0], names.join(" → "), names[0]);
-        let mut diagnostic =
-            Diagnostic::new(&catalogue::NAME_CIRCLE, self.garment.piece(circle[0]).span, title)
-                .label("the circle starts here");
-        for &piece in circle.iter().skip(1) {
-            diagnostic = diagnostic.also(self.garment.piece(piece).span, "and goes through here");
-        }
-        self.report(diagnostic.help("draw one of them with an outline of its own"));
+        let named: Vec<(String, Span)> = circle
+            .iter()
+            .map(|&piece| self.garment.piece(piece))
+            .map(|piece| (piece.name.to_string(), piece.span))
+            .collect();
+        let Some((first, span)) = named.first() else { return };
+        let title = format!("{first} is made of itself: {} → {first}", row(&named));
+        let diagnostic =
+            Diagnostic::new(&catalogue::NAME_CIRCLE, *span, title).label("the circle starts here");
+        self.report(through(diagnostic, &named).help("draw one of them with an outline of its own"));
     }
 
     fn declare_names_of(&mut self, piece: PieceId) {

@@ -89,9 +89,10 @@ impl Lowering<'_> {
             let chains: Vec<&Chain> = chains;
             let edges = || chains.iter().flat_map(|chain| &chain.edges);
             // A band that is cut once may close on one side, with what is there on both.
-            if !edges().any(has_sides) {
-                let named = edges().find(|sewn| sewn.on.is_some());
-                sideless.extend(named.map(|sewn| (sewn.piece, sewn.span)));
+            if let Some(named) = edges().find(|sewn| sewn.on.is_some())
+                && !edges().any(has_sides)
+            {
+                sideless.push((named.piece, named.span));
             }
         }
         let alone = garment.finishes.iter().flat_map(|finish| &finish.edges);

@@ -5,6 +5,7 @@ use super::Merging;
 use super::key::{Key, kind_word};
 use super::piece_item::{drawn_by, notch_written};
 use super::place::article;
+use crate::garment::circle::{row, through};
 use crate::garment::order::{Order, order_by_need};
 use crate::limits;
 use crate::report::{Diagnostic, catalogue, nearest};
@@ -152,18 +153,15 @@ impl Merging {
     }
 
     fn report_circle(&mut self, circle: &[&(usize, Piece, Name)]) {
-        let Some(((_, first, of), rest)) = circle.split_first() else { return };
-        let names: Vec<&str> = circle.iter().map(|(_, piece, _)| &*piece.name.text).collect();
-        let title = match rest {
-            [] => format!("{} is like itself", first.name.text),
-            _ => format!("{} is like itself: {} → {}", first.name.text, names.join(" → "), first.name.text),
+        let Some((_, first, of)) = circle.first() else { return };
+        let named: Vec<(String, Span)> =
+            circle.iter().map(|(_, piece, of)| (piece.name.text.to_string(), of.span)).collect();
+        let title = match named.len() {
+            1 => format!("{} is like itself", first.name.text),
+            _ => format!("{} is like itself: {} → {}", first.name.text, row(&named), first.name.text),
         };
-        let mut mistake =
-            Diagnostic::new(&catalogue::PIECE_LIKE, of.span, title).label("the circle starts here");
-        for (_, _, of) in rest {
-            mistake = mistake.also(of.span, "and goes through here");
-        }
-        self.merged.mistakes.push(mistake.help("draw one of them in full"));
+        let mistake = Diagnostic::new(&catalogue::PIECE_LIKE, of.span, title).label("the circle starts here");
+        self.merged.mistakes.push(through(mistake, &named).help("draw one of them in full"));
     }
 }
 

@@ -1,6 +1,7 @@
 //! What is said of circles, and of unknowns that nothing hangs on.
 
 use super::graph::Graph;
+use crate::garment::circle::{row, through};
 use crate::garment::{Alteration, Expression, Garment, Made, Outline, PieceOrigin, ValueKind};
 use crate::report::{Diagnostic, catalogue};
 use crate::source::Span;
@@ -20,17 +21,12 @@ pub(super) fn of_references(garment: &Garment, graph: &Graph, part: &[usize]) ->
         named.pop();
     }
     let (first, span) = named.first().cloned().unwrap_or_default();
-    let words: Vec<&str> = named.iter().map(|(name, _)| name.as_str()).collect();
     let title = match named.len() {
         0 | 1 => format!("{first} depends on itself"),
-        _ => format!("{first} depends on itself: {} → {first}", words.join(" → ")),
+        _ => format!("{first} depends on itself: {} → {first}", row(&named)),
     };
-    let mut diagnostic =
-        Diagnostic::new(&catalogue::NAME_CIRCLE, span, title).label("the circle starts here");
-    for (_, span) in named.iter().skip(1) {
-        diagnostic = diagnostic.also(*span, "and goes through here");
-    }
-    diagnostic
+    let diagnostic = Diagnostic::new(&catalogue::NAME_CIRCLE, span, title).label("the circle starts here");
+    through(diagnostic, &named)
         .help("define one of them without the others, or let it be found: let … between … and … so that …")
 }
 
@@ -146,10 +142,12 @@ fn name_of(garment: &Garment, node: Made) -> (String, Span) {
 /// The shortest circle through the first member of a strongly connected part, breadth first.
 fn shortest_circle(graph: &Graph, part: &[usize]) -> Vec<usize> {
     let Some(&start) = part.iter().min() else { return Vec::new() };
+    let mut is_part = vec![false; graph.nodes.len()];
+    part.iter().for_each(|&at| is_part[at] = true);
     let mut came_from: std::collections::HashMap<usize, usize> = std::collections::HashMap::new();
     let mut open = VecDeque::from([start]);
     while let Some(at) = open.pop_front() {
-        for &need in graph.needs[at].iter().filter(|need| part.contains(need)) {
+        for &need in graph.needs[at].iter().filter(|need| is_part[**need]) {
             if need == start {
                 let mut circle = vec![at];
                 let mut back = at;

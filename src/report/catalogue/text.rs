@@ -262,6 +262,12 @@ catalogue_entries! {
         "The message names the limit. A curve through several points is one edge; it need not be drawn as \
          many short ones. A copy, and each part of a split, has every edge and line of its piece once more.",
     );
+    LIMIT_ALTERATIONS = mistake(
+        "limit/alterations",
+        "a piece that is altered more often than any is",
+        "The message names the limit. So many small steps come from a program: say the sum of them, or draw the piece \
+         anew.",
+    );
     LIMIT_PLEATS = mistake(
         "limit/pleats",
         "more pleats than one row, or one piece, may have",
