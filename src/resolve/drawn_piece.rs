@@ -183,12 +183,19 @@ impl DrawnPiece {
         portion: EdgeId,
         far: bool,
     ) -> impl Iterator<Item = DrawnEdgeId> + 'a {
-        let runs = DrawnEdgeId::enumerate(&self.edges);
-        runs.filter(move |(_, edge)| garment.is_run_of(edge.edge, portion)).map(move |(id, edge)| {
-            match self.counted_back.contains(&edge.edge) == far {
-                true => id,
-                false => self.after(id),
-            }
+        let own = garment.edge(portion).portion.map(|own| garment.portion(own.portion));
+        let is_counted_back = move |edge: EdgeId| {
+            let on = garment.edge(edge).part_of;
+            let mut names = own.into_iter().flat_map(|own| &own.names);
+            names.any(|names| on == Some(names.on) && self.counted_back.contains(&names.taken))
+        };
+        // Where one of the other side of the body lies over it, it is in several stretches.
+        let is_it =
+            move |at: DrawnEdgeId| self.edge_at(at).is_some_and(|edge| garment.is_run_of(edge.edge, portion));
+        let runs = DrawnEdgeId::enumerate(&self.edges).filter(move |(id, _)| is_it(*id));
+        runs.filter_map(move |(id, edge)| match is_counted_back(edge.edge) == far {
+            true => (!is_it(self.before(id))).then_some(id),
+            false => (!is_it(self.after(id))).then(|| self.after(id)),
         })
     }
 

@@ -23,6 +23,7 @@ mod root;
 mod run;
 mod sketch;
 mod solve;
+mod stretches;
 mod symmetry;
 mod take_ups;
 mod until;

@@ -6,6 +6,7 @@ use super::drawn_piece::{CornerName, DrawnEdge, DrawnPiece};
 use super::measures::{finished, taken};
 use super::model::DrawnEdgeId;
 use super::outline::cutting;
+use super::stretches::{Lying, Stretch, called, report_over, stretches};
 use super::work::{Drawn, Work};
 use crate::garment::{
     Chain, CountedFrom, Dimension, EdgeId, Expression, LayerId, Made, PaperId, Portion, PortionEdges,
@@ -30,16 +31,6 @@ enum Way {
     Either,
 }
 
-/// A portion where it lies on an edge, as sewn from the edge's start.
-#[derive(Clone, Copy)]
-struct Lying<'g> {
-    portion: &'g Portion,
-    names: PortionEdges,
-    from: f64,
-    to: f64,
-    back: bool,
-}
-
 /// Cuts the edges of the papers where portions begin and end. A paper of which that cannot be told is none:
 /// then no name of its edges means what the maker thinks. Those come back.
 pub(super) fn cut(work: &Work, papers: &mut [Drawn]) -> Vec<Made> {
@@ -48,7 +39,7 @@ pub(super) fn cut(work: &Work, papers: &mut [Drawn]) -> Vec<Made> {
     }
     let mut lying: Vec<(PaperId, usize, Lying)> = Vec::new();
     let mut unknown: Vec<PaperId> = Vec::new();
-    for (_, portion) in PortionId::enumerate(&work.garment.portions) {
+    for (id, portion) in PortionId::enumerate(&work.garment.portions) {
         let mut beside: Vec<(PaperId, usize)> = Vec::new();
         let mut found = false;
         for (at, drawn) in papers.iter().enumerate() {
@@ -60,7 +51,7 @@ pub(super) fn cut(work: &Work, papers: &mut [Drawn]) -> Vec<Made> {
                     continue;
                 };
                 found = true;
-                match lies(work, drawn, edge, portion, names, station) {
+                match lies(work, drawn, edge, (id, portion), names, station) {
                     Some(own) => lying.push((paper, edge, own)),
                     None => unknown.push(paper),
                 }
@@ -74,10 +65,9 @@ pub(super) fn cut(work: &Work, papers: &mut [Drawn]) -> Vec<Made> {
     lying.sort_by(|(paper, edge, one), (other_paper, other_edge, other)| {
         (paper, edge).cmp(&(other_paper, other_edge)).then(one.from.total_cmp(&other.from))
     });
-    for pair in lying.windows(2) {
-        let [(paper, edge, one), (other_paper, other_edge, other)] = pair else { continue };
-        if (paper, edge) == (other_paper, other_edge) && other.from < one.to - SAME_POINT {
-            report_over(work, one, other);
+    for on_edge in lying.chunk_by(|one, other| (one.0, one.1) == (other.0, other.1)) {
+        let own: Vec<Lying> = on_edge.iter().map(|(.., lying)| *lying).collect();
+        if let (Some((paper, ..)), true) = (on_edge.first(), report_over(work, &own)) {
             unknown.push(*paper);
         }
     }
@@ -163,7 +153,7 @@ fn lies<'g>(
     work: &Work,
     drawn: &DrawnPiece,
     at: usize,
-    portion: &'g Portion,
+    (id, portion): (PortionId, &'g Portion),
     names: PortionEdges,
     station: Station,
 ) -> Option<Lying<'g>> {
@@ -217,7 +207,7 @@ fn lies<'g>(
         });
         return None;
     }
-    Some(Lying { portion, names, from: from_start.max(0.0), to: to_start.min(long), back: is_back })
+    Some(Lying { id, portion, names, from: from_start.max(0.0), to: to_start.min(long), back: is_back })
 }
 
 /// How far from where it is counted a portion begins and ends, on an edge so long as sewn.
@@ -236,22 +226,17 @@ fn cut_edge(work: &Work, drawn: &mut DrawnPiece, at: usize, on: &[Lying]) {
     let Some(map) = taken(work.garment, drawn, DrawnEdgeId::from_index(at)) else { return };
     let (Some(first), Some(whole)) = (on.first(), drawn.edges.get(at).cloned()) else { return };
     let (long, sewn) = (whole.path.length(), map.sewn());
-    let mut stretches: Vec<(f64, Option<&Lying>)> = Vec::new();
-    let mut end = 0.0;
-    for lying in on {
-        if lying.from > end + SAME_POINT {
-            stretches.push((map.as_drawn(lying.from), None));
-        }
-        end = lying.to;
-        stretches.push((if sewn - end <= SAME_POINT { long } else { map.as_drawn(end) }, Some(lying)));
-    }
-    if sewn - end > SAME_POINT {
-        stretches.push((long, None));
-    }
+    let stretches: Vec<Stretch> = stretches(on, sewn)
+        .into_iter()
+        .map(|one| Stretch {
+            to: if sewn - one.to <= SAME_POINT { long } else { map.as_drawn(one.to) },
+            ..one
+        })
+        .collect();
     let names = called(&stretches, whole.edge, first.back);
     let mut cuts = Vec::new();
     let (mut rest, mut start) = (whole.path.clone(), 0.0);
-    for ((to, _), &edge) in stretches.iter().zip(&names) {
+    for (Stretch { to, .. }, &edge) in stretches.iter().zip(&names) {
         let is_last = cuts.len() + 1 == names.len();
         let (path, beyond) = if is_last { (rest.clone(), rest) } else { rest.split_at_length(to - start) };
         let corner = match cuts.last() {
@@ -262,7 +247,7 @@ fn cut_edge(work: &Work, drawn: &mut DrawnPiece, at: usize, on: &[Lying]) {
         (rest, start) = (beyond, *to);
     }
     drawn.counted_back.extend(on.iter().filter(|lying| lying.back).map(|lying| lying.names.taken));
-    let starts: Vec<f64> = std::iter::once(0.0).chain(stretches.iter().map(|(to, _)| *to)).collect();
+    let starts: Vec<f64> = std::iter::once(0.0).chain(stretches.iter().map(|one| one.to)).collect();
     carry(drawn, &whole, &starts, &names);
     for place in 0..cuts.len().saturating_sub(1) {
         let (Some(before), Some(after)) = (cuts.get(place), cuts.get(place + 1)) else { continue };
@@ -277,36 +262,6 @@ fn cut_edge(work: &Work, drawn: &mut DrawnPiece, at: usize, on: &[Lying]) {
     if let (Some(slot), Some(last)) = (drawn.edges.get_mut(at + cuts.len().max(1) - 1), cuts.last()) {
         *slot = last.clone();
     }
-}
-
-/// What the stretches of an edge are called: portions by themselves; of what is left the first, counted as
-/// portions are, by the edge's own name, the others by the portion before them.
-fn called(stretches: &[(f64, Option<&Lying>)], whole: EdgeId, back: bool) -> Vec<EdgeId> {
-    let mut names = vec![whole; stretches.len()];
-    let order: Vec<usize> =
-        if back { (0..stretches.len()).rev().collect() } else { (0..stretches.len()).collect() };
-    let (mut before, mut is_named) = (None, false);
-    for at in order {
-        let Some((_, lying)) = stretches.get(at) else { continue };
-        let name = match (lying, before) {
-            (Some(lying), _) => {
-                before = Some(*lying);
-                lying.names.taken
-            }
-            (None, Some(last)) if is_named => {
-                let last: &Lying = last;
-                if last.back == back { last.names.beyond } else { last.names.before }
-            }
-            _ => {
-                is_named = true;
-                whole
-            }
-        };
-        if let Some(slot) = names.get_mut(at) {
-            *slot = name;
-        }
-    }
-    names
 }
 
 /// Takes notches and take-ups along to the stretch of the edge that they lie on.
@@ -361,35 +316,6 @@ fn report_nowhere(work: &Work, portion: &Portion) {
     });
 }
 
-fn report_over(work: &Work, one: &Lying, other: &Lying) {
-    let (first, second) = match one.portion.span.lo <= other.portion.span.lo {
-        true => (one, other),
-        false => (other, one),
-    };
-    let by = one.to.min(other.to) - other.from;
-    work.report(|size| {
-        let edge = work.garment.edge(one.names.on);
-        let same = (one.from - other.from).abs() <= SAME_POINT && (one.to - other.to).abs() <= SAME_POINT;
-        let over = work.amount(by);
-        let runs = format!("two runs of {} of {}", edge.name, work.title(edge.piece));
-        let title = match same {
-            true => Title::new(format!("{runs} are one and the same stretch")).in_sizes(),
-            false => {
-                Title::new(format!("{runs} lie over one another")).in_sizes().then(format!(" by {over}"))
-            }
-        };
-        let help = match same {
-            true => "name one place in the same words both times: it is then one run",
-            false => "let the one begin where the other ends; or name the same run in the same words",
-        };
-        let message = Diagnostic::new(&catalogue::RUN_OVERLAP, second.portion.span, title)
-            .label("and this one")
-            .also(first.portion.span, "this run")
-            .help(help);
-        Finding::new(size, by, message).about(&*edge.name).figure("over one another", over)
-    });
-}
-
 impl Work<'_> {
     /// How much of an edge a closure's words mean, as sewn: a portion of it, or what portions leave of it. None
     /// inside where a portion does not lie on that edge.
@@ -419,8 +345,9 @@ impl Work<'_> {
             return length(garment.portion(own.portion));
         }
         let mut left = long;
+        let beside = |portion: &Portion| portion.on.zip(sewn.on).is_some_and(|(one, other)| one != other);
         for portion in &garment.portions {
-            if self.is_taken(portion, layer) {
+            if !beside(portion) && self.is_taken(portion, layer) {
                 left -= length(portion)?.unwrap_or(0.0);
             }
         }

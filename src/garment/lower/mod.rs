@@ -40,6 +40,7 @@ mod placements;
 mod pleat;
 mod portion;
 mod rim;
+mod runs_over;
 mod seam;
 mod seam_work;
 mod sewing;
@@ -140,6 +141,7 @@ pub fn lower(map: &SourceMap, merged: &Merged) -> Lowered {
         lowering.lower_depths(written);
     }
     lowering.mark_sides();
+    lowering.lay_runs_over();
     lowering.find_widths();
     lowering.name_notions();
     lowering.is_in_steps = true;

@@ -74,18 +74,30 @@ impl Lowering<'_> {
             return self.garment.portion(id).names.first().map(|names| names.taken);
         }
         let id = PortionId::from_index(self.garment.portions.len());
+        let named = |taken: bool| PortionName { portion: id, taken, also: None };
         let mut names: Vec<PortionEdges> = Vec::new();
         for on in self.edges_in_the_end(edge) {
             let own = self.garment.edge(on).name.clone();
             names.push(PortionEdges {
                 on,
-                taken: self.add_portion(on, format!("{own} {words}"), id, true),
-                before: self.add_portion(on, format!("{own} up to {from_words}"), id, false),
-                beyond: self.add_portion(on, format!("{own} beyond {to_words}"), id, false),
+                taken: self.add_portion(on, format!("{own} {words}"), named(true)),
+                before: self.add_portion(on, format!("{own} up to {from_words}"), named(false)),
+                beyond: self.add_portion(on, format!("{own} beyond {to_words}"), named(false)),
             });
         }
         let taken = names.first().map(|names| names.taken);
-        self.garment.portions.push(Portion { edge, words, from, to, counted, span, names });
+        let over_right = Vec::new();
+        self.garment.portions.push(Portion {
+            edge,
+            words,
+            from,
+            to,
+            counted,
+            span,
+            names,
+            on: None,
+            over_right,
+        });
         taken
     }
 
@@ -153,7 +165,7 @@ impl Lowering<'_> {
         all
     }
 
-    fn add_portion(&mut self, on: EdgeId, name: String, portion: PortionId, taken: bool) -> EdgeId {
+    pub(super) fn add_portion(&mut self, on: EdgeId, name: String, portion: PortionName) -> EdgeId {
         let id = EdgeId::from_index(self.garment.edges.len());
         let EdgeName { piece, span, .. } = *self.garment.edge(on);
         self.garment.edges.push(EdgeName {
@@ -168,7 +180,7 @@ impl Lowering<'_> {
             same_run_as: None,
             part_of: Some(on),
             copied_from: None,
-            portion: Some(PortionName { portion, taken }),
+            portion: Some(portion),
         });
         id
     }

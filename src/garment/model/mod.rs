@@ -369,10 +369,19 @@ impl Garment {
             at = match edge.portion {
                 None => edge.same_run_as,
                 Some(own) if own.taken && self.edge(ancestor).portion == edge.portion => return true,
+                Some(own) if own.also.is_some() && self.portion_named(ancestor) == own.also => return true,
+                Some(own) if own.also.is_some() && self.portion_named(ancestor) == Some(own.portion) => {
+                    return true;
+                }
                 Some(_) => edge.part_of,
             };
         }
         false
+    }
+
+    /// The portion that a name means by itself.
+    fn portion_named(&self, edge: EdgeId) -> Option<PortionId> {
+        self.edge(edge).portion.filter(|own| own.taken && own.also.is_none()).map(|own| own.portion)
     }
 
     /// The edge that a name means, of which it may mean a portion only.

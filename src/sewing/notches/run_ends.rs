@@ -5,6 +5,7 @@ use crate::garment::{EdgeId, NotchAt, Seam, SewnPoint, SewnSpot};
 use crate::resolve::{DrawnEdgeId, DrawnPiece};
 use crate::sewing::amounts::amount_of;
 use crate::sewing::model::{PartNotch, SewnPart, SewnSeam, TakenBy, Taker};
+use crate::syntax::tree::Hand;
 
 impl Notching<'_, '_> {
     /// Notches every place where an edge of the seam ends beside a run, or as a run, of the same edge.
@@ -23,7 +24,7 @@ impl Notching<'_, '_> {
             };
             let ends = [(drawn.before(run.edge), run.edge, true), (run.edge, drawn.after(run.edge), false)];
             for (before, after, is_start) in ends {
-                let Some((edge, along)) = self.run_end(drawn, before, after) else { continue };
+                let Some((edge, along)) = self.run_end(drawn, part.hand, before, after) else { continue };
                 let Some(own) = drawn.edge_at(edge) else { continue };
                 // In a layer in which nothing takes the run, the seam goes on over its ends.
                 let goes_on = is_sewn(if is_start { before } else { after });
@@ -58,7 +59,7 @@ impl Notching<'_, '_> {
                     continue;
                 }
                 for (before, after) in [(drawn.before(id), id), (id, drawn.after(id))] {
-                    let Some((edge, along)) = self.run_end(drawn, before, after) else { continue };
+                    let Some((edge, along)) = self.run_end(drawn, part.hand, before, after) else { continue };
                     let Some(own) = drawn.edge_at(edge) else { continue };
                     let at = own.path.point_at_length(along);
                     let is_there = part.notches.iter().chain(&ends).any(|notch| {
@@ -84,10 +85,12 @@ impl Notching<'_, '_> {
         })
     }
 
-    /// The run that begins or ends between these two stretches of one edge, and how far along it that is.
+    /// The run that begins or ends on that side of the body between these two stretches of one edge, and how far along
+    /// it that is.
     fn run_end(
         &self,
         drawn: &DrawnPiece,
+        hand: Option<Hand>,
         before: DrawnEdgeId,
         after: DrawnEdgeId,
     ) -> Option<(DrawnEdgeId, f64)> {
@@ -98,10 +101,14 @@ impl Notching<'_, '_> {
         if self.lies_on(one.edge) != self.lies_on(other.edge) {
             return None;
         }
-        if self.garment.is_portion(other.edge) {
-            return Some((after, 0.0));
+        let [first, second] = [one, other].map(|edge| self.garment.portion_on(edge.edge, hand));
+        if first == second {
+            return None;
         }
-        self.garment.is_portion(one.edge).then(|| (before, one.path.length()))
+        match second {
+            Some(_) => Some((after, 0.0)),
+            None => Some((before, one.path.length())),
+        }
     }
 
     /// The edge that it is a stretch of.
