@@ -86,6 +86,8 @@ pub struct CutNotch {
     /// One snip, or two side by side: each from the cutting line to the stitching line. On an
     /// edge without allowance they go inward.
     pub snips: Vec<(Point, Point)>,
+    /// On the copies of that side of the body alone, where one pattern cuts those of both.
+    pub hand: Option<Hand>,
 }
 
 /// A dart or another take-up, as it is marked on the cloth.

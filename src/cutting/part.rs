@@ -38,7 +38,7 @@ pub(super) fn cut(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, line
         let cut = |row: &CutRow, id: PartId| side(garment, sized, row, sewing.part(id), line(id));
         let twin = sewing.index.twin(id);
         for row in *own {
-            cutting.parts.extend(sides::cut(garment, row, drawn, (id, twin), &cut));
+            cutting.parts.extend(sides::cut(garment, sewing, row, drawn, (id, twin), &cut));
         }
     }
     cutting
@@ -288,7 +288,7 @@ fn snips(notch: &PartNotch, edge: &Path, width: f64, ring: &[Path]) -> Option<Cu
         let top = hit.map_or(foot + out * width, |hit| hit.point);
         snips.push((top, foot));
     }
-    Some(CutNotch { edge: notch.edge, along: notch.along, snips })
+    Some(CutNotch { edge: notch.edge, along: notch.along, snips, hand: None })
 }
 
 /// How far apart the two snips of a double notch are, in millimetres: 6 mm, common practice.

@@ -26,7 +26,11 @@ pub(super) fn settle(garment: &Garment, sized: &mut SizedGarment, sewing: &Sewin
     for row in std::mem::take(&mut sized.cut_list) {
         let left = sewing.index.of(row.part);
         let both = left.and_then(|left| Some((left, sewing.index.twin(left)?)));
-        let differ = both.is_some_and(|both| !is_cut_alike(garment, sewing, lines, both));
+        let differ = both.is_some_and(|both| {
+            // Of a pair each side's own notches are marked so on the pattern of both.
+            let is_noted_apart = row.how == CutHow::Mirrored || has_same_notches(sewing, both);
+            !is_noted_apart || !is_cut_alike(garment, sewing, lines, both)
+        });
         let drawn = sized.papers.get(row.part.paper.index()).and_then(Option::as_ref);
         let is_whole = drawn.is_some_and(|drawn| drawn.unfolded) || differ;
         match row.how {
@@ -45,7 +49,7 @@ pub(super) fn settle(garment: &Garment, sized: &mut SizedGarment, sewing: &Sewin
     sized.cut_list = settled;
 }
 
-/// Whether left and right are cut by one pattern: the line, the notches, the buttons and the rows.
+/// Whether left and right are cut by one pattern: the line, the buttons and the rows.
 fn is_cut_alike(
     garment: &Garment,
     sewing: &Sewing,
@@ -57,10 +61,6 @@ fn is_cut_alike(
         Some(PartLine::Cut(line)) => Some(line),
         _ => None,
     };
-    let notches = one.notches.len() == other.notches.len()
-        && one.notches.iter().zip(&other.notches).all(|(a, b)| {
-            a.edge == b.edge && a.double == b.double && (a.along - b.along).abs() <= SAME_NOTCH
-        });
     let places =
         |part: &SewnPart| part.fasteners.iter().map(|button| (button.at, button.size)).collect::<Vec<_>>();
     let worked = |part: &SewnPart| -> Vec<TakenBy> {
@@ -71,14 +71,44 @@ fn is_cut_alike(
     };
     // Where there is no line, that has been reported.
     line(left).zip(line(right)).is_none_or(|(one, other)| one == other)
-        && notches
         && places(one) == places(other)
         && worked(one) == worked(other)
+}
+
+/// Whether left and right are notched in the same places.
+fn has_same_notches(sewing: &Sewing, (left, right): (PartId, PartId)) -> bool {
+    let (one, other) = (sewing.part(left), sewing.part(right));
+    one.notches.len() == other.notches.len()
+        && one
+            .notches
+            .iter()
+            .zip(&other.notches)
+            .all(|(a, b)| a.edge == b.edge && a.double == b.double && (a.along - b.along).abs() <= SAME_NOTCH)
+}
+
+/// The notches of a pair that is cut by one pattern: those of one side alone are marked as its own.
+fn of_both(left: Vec<CutNotch>, right: Vec<CutNotch>) -> Vec<CutNotch> {
+    let is_one = |one: &CutNotch, other: &CutNotch| {
+        one.edge == other.edge
+            && one.snips.len() == other.snips.len()
+            && (one.along - other.along).abs() <= SAME_NOTCH
+    };
+    let alone = |all: &[CutNotch], others: &[CutNotch], hand: Hand| -> Vec<CutNotch> {
+        let mut own = all.to_vec();
+        for notch in &mut own {
+            notch.hand = (!others.iter().any(|other| is_one(notch, other))).then_some(hand);
+        }
+        own
+    };
+    let mut both = alone(&left, &right, Hand::Left);
+    both.extend(alone(&right, &left, Hand::Right).into_iter().filter(|notch| notch.hand.is_some()));
+    both
 }
 
 /// A line of the cut list as it is cut; `cut` gives one of its sides as the piece is drawn.
 pub(super) fn cut(
     garment: &Garment,
+    sewing: &Sewing,
     row: &CutRow,
     piece: &DrawnPiece,
     (left, right): (PartId, Option<PartId>),
@@ -99,6 +129,9 @@ pub(super) fn cut(
         return opened(garment, row, own, beyond, drawn);
     }
     let mut own = cut(row, left)?;
+    if let Some(right) = right.filter(|&right| !has_same_notches(sewing, (left, right))) {
+        own.notches = of_both(own.notches, cut(row, right)?.notches);
+    }
     for mark in &mut own.marks {
         if let Some(hand) = mark.hand {
             mark.name = format!("{} ({})", mark.name, hand.word());
@@ -220,7 +253,7 @@ fn opened(garment: &Garment, row: &CutRow, half: CutPart, beyond: CutPart, drawn
     let notch = |notch: CutNotch, at: usize, along: f64| CutNotch {
         edge: DrawnEdgeId::from_index(at),
         along,
-        snips: notch.snips,
+        ..notch
     };
     let (own, also) = (half.notches.into_iter(), other.notches.into_iter());
     let own = own.filter_map(|one| {

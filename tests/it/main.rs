@@ -132,6 +132,7 @@ mod room;
 mod round_a_ring;
 mod round_the_body;
 mod runs_of_edges;
+mod runs_on_opposite_sides;
 mod same_however_written;
 mod seam_kinds;
 mod seams;

@@ -23,6 +23,11 @@ impl Sketch<'_> {
             let end = slit.end.0.midpoint(slit.end.1);
             self.name_beside(slit.name.clone(), self.small, end, MARK + 1.5);
         }
+        for notch in &part.notches {
+            if let (Some(hand), Some((_, inner))) = (notch.hand, notch.snips.first()) {
+                self.name_beside(format!("{} only", hand.word()), self.small, *inner, MARK);
+            }
+        }
         for gap in &part.gaps {
             let side = gap.hand.map_or(String::new(), |hand| format!(" ({})", hand.word()));
             let middle = gap.path.point_at_length(gap.path.length() / 2.0);

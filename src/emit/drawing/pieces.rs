@@ -1,10 +1,11 @@
 //! Which parts are one piece of paper: the same part in every size, and parts of several layers that are cut alike.
 
 use super::look::Look;
-use crate::cutting::{CutPart, Cutting, MarkedPlace};
+use crate::cutting::{CutNotch, CutPart, Cutting, MarkedPlace};
 use crate::garment::{Garment, LayerId, Part};
 use crate::sewing::FastenerPlace;
 use crate::shape::path::Path;
+use crate::syntax::tree::Hand;
 use kurbo::{PathEl, Point};
 use std::borrow::Cow;
 
@@ -72,11 +73,17 @@ fn cut_alike(one: &Group, other: &Group) -> bool {
 }
 
 fn same_snips(one: &CutPart, other: &CutPart) -> bool {
-    let all = |part: &CutPart| -> Vec<Point> {
-        part.notches.iter().flat_map(|notch| &notch.snips).flat_map(|&(from, to)| [from, to]).collect()
+    let all = |part: &CutPart| -> Vec<(Option<Hand>, Point)> {
+        let of = |notch: &CutNotch| -> Vec<(Option<Hand>, Point)> {
+            notch.snips.iter().flat_map(|&(from, to)| [(notch.hand, from), (notch.hand, to)]).collect()
+        };
+        part.notches.iter().flat_map(of).collect()
     };
     let (own, its) = (all(one), all(other));
-    own.len() == its.len() && own.iter().all(|point| its.iter().any(|other| point.distance(*other) < NEAR))
+    let is_there = |(hand, at): &(Option<Hand>, Point)| {
+        its.iter().any(|(other_hand, other)| hand == other_hand && at.distance(*other) < NEAR)
+    };
+    own.len() == its.len() && own.iter().all(is_there)
 }
 
 /// Two sizes of a part, or two parts, are cut and sewn alike, to what a drawing shows.

@@ -149,6 +149,8 @@ fn block(garment: &Garment, part: &CutPart) -> Vec<Entity<'static>> {
     }
     let placed = part.guides.iter().filter(|guide| guide.kind == GuideKind::Placed);
     entities.extend(placed.map(|guide| text(guide.name.clone(), guide.path.bounding_box().center())));
+    let one_sided = part.notches.iter().filter_map(|notch| Some((notch.hand?, notch.snips.first()?.1)));
+    entities.extend(one_sided.map(|(hand, at)| text(format!("{} only", hand.word()), at)));
     let guides = part.guides.iter().map(|guide| std::slice::from_ref(&guide.path));
     entities.extend(guides.map(|path| polyline(INTERNAL_LINES, path, false)));
     for take_up in &part.take_ups {
