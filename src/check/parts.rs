@@ -168,13 +168,30 @@ fn unqualified(garment: &Garment, cut: &Cut, seam: &Seam) -> Option<Diagnostic> 
         }
     }
     let title = format!("no layer has all of {}, so {} is sewn in none", words::listed(&names), seam.words());
+    let having = |sewn: &SewnEdge| -> Vec<&str> {
+        let own = sewn_layers.iter().filter(|&&layer| cut.has(layer, sewn));
+        own.map(|&layer| &*garment.layer(layer).name).collect()
+    };
     let other = sewn_layers.iter().find(|&&layer| cut.has(layer, missing)).map(|&id| garment.layer(id));
-    let help = match other {
-        Some(other) => format!(
+    // Of what lies in one layer that one is meant; it is another that leaves it open.
+    let doubtful = open.iter().find(|sewn| having(missing).len() == 1 && having(sewn).len() > 1);
+    let help = match (doubtful, other) {
+        (Some(doubtful), _) => {
+            let (own, layers) = (garment.piece(doubtful.piece), having(doubtful));
+            let named: Vec<String> = layers.iter().map(|layer| format!("{layer}.{}", own.name)).collect();
+            format!(
+                "say which layer's {} is meant, {}; or add {} to layer {}",
+                own.name,
+                named.join(" or "),
+                piece.name,
+                layer.name
+            )
+        }
+        (None, Some(other)) => format!(
             "add {0} to layer {1}, or say which layer's is meant: {2}.{0}",
             piece.name, layer.name, other.name
         ),
-        None => format!("add {} to layer {}", piece.name, layer.name),
+        (None, None) => format!("add {} to layer {}", piece.name, layer.name),
     };
     let mistake = Diagnostic::new(&catalogue::PART_MISSING, missing.span, title)
         .label(format!("{} is not in {}", piece.name, layer.name))

@@ -1,6 +1,6 @@
 //! Which parts bear a mark.
 
-use super::layers::SewnLayers;
+use crate::garment::SewnLayers;
 use crate::garment::{Garment, LayerId, Placement, PointId};
 
 /// How far back a mark is followed through copies, splits and joins.

@@ -1,10 +1,10 @@
 //! Which edges of which parts every seam takes, before a single length is compared.
 
 use super::copies::{is_told_apart, times};
-use super::layers::SewnLayers;
 use super::model::PartId;
 use super::reach::Reach;
 use crate::few::Few;
+use crate::garment::SewnLayers;
 use crate::garment::{
     Chain, CutHow, EdgeId, FinishKind, Garment, LayerId, Part, PieceId, SeamId, SewnEdge, User,
 };

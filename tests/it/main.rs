@@ -77,6 +77,7 @@ mod in_git;
 mod labels_on_pieces;
 mod lay_search;
 mod layers_and_rows;
+mod layers_of_one_piece;
 mod laying;
 mod left_open;
 mod left_out;

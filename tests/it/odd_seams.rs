@@ -2,6 +2,7 @@
 //! from it is not told beside it. Every length is by hand: fronts and backs are 500 mm high, the band
 //! is 1160 by 60.
 
+use crate::workbench::said;
 use fustian::report::{Diagnostic, Severity};
 use fustian::source::MemoryLoader;
 use fustian::{Compiled, compile};
@@ -206,16 +207,40 @@ fn names_that_nothing_bears_are_told_alone() {
     assert_eq!(slugs, ["name/unknown", "name/unknown"]);
 }
 
+/// The front lies in two layers, and the yoke in a third.
 #[test]
 fn a_seam_of_pieces_in_different_layers_says_which_are_meant() {
+    let raw = "finish front.right, front.top, back.bottom, back.right, back.top, band.bottom, band.right, band.top, band.left, \
+               yoke.right, yoke.top, yoke.left  raw\nseam x front.bottom to yoke.bottom\n";
+    let twice = BODY.replace("layer lining", "layer inside in shell { front }\nlayer lining");
     let told = only(
-        &body(&["front.bottom", "yoke.bottom"], "seam x front.bottom to yoke.bottom"),
+        &made(&format!("{twice}{raw}")),
         "part/missing",
         "yoke.bottom",
         "no layer has all of Front and Yoke, so the x seam is sewn in none",
-        "add yoke to layer outer, or say which layer's is meant: lining.yoke",
+        "say which layer's front is meant, outer.front or inside.front; or add yoke to layer outer",
     );
     assert_eq!(told.labels[0].text, "yoke is not in outer");
+    // As the way out says: 2 × 300 across the front, and the two yokes of 280 each.
+    let named = format!("{twice}{raw}").replace("seam x front.bottom", "seam x outer.front.bottom");
+    assert!(!said(&named).contains(&"part/missing"));
+}
+
+/// The front lies in outer alone and the yoke in lining alone: there is nothing to choose.
+#[test]
+fn what_lies_in_one_layer_alone_need_not_say_it() {
+    let sewn = |seam: &str| body(&["front.bottom", "yoke.bottom"], seam);
+    let slugs = |compiled: &Compiled| compiled.diagnostics.iter().map(|one| one.slug()).collect::<Vec<_>>();
+    let (open, named) =
+        (sewn("seam x front.bottom to yoke.bottom"), sewn("seam x outer.front.bottom to lining.yoke.bottom"));
+    assert_eq!(slugs(&open), slugs(&named));
+    assert!(!slugs(&open).contains(&"part/missing"));
+    let joined = |compiled: &Compiled| -> Vec<(f64, f64)> {
+        let all = compiled.sizes[0].sewn.seams.iter();
+        all.map(|sewn| (sewn.first.plies[0].length, sewn.second.plies[0].length)).collect()
+    };
+    assert_eq!(joined(&open), [(300.0, 280.0)], "half a front, and one yoke");
+    assert_eq!(joined(&open), joined(&named));
 }
 
 /// A front of 500 mm and a yoke of 120 mm, one in the shell and one in the lining: a zip may close the

@@ -32,6 +32,7 @@ mod names;
 mod no_slits;
 mod notes;
 mod notion_names;
+mod only_layers;
 mod openings;
 mod outline_of;
 mod papers;
@@ -140,6 +141,7 @@ pub fn lower(map: &SourceMap, merged: &Merged) -> Lowered {
     if written_out.is_some() {
         lowering.lower_depths(written);
     }
+    lowering.find_only_layers();
     lowering.mark_sides();
     lowering.lay_runs_over();
     lowering.find_widths();

@@ -1,7 +1,7 @@
 //! In which layers a name is meant that names none.
 
+use super::{Chain, Garment, LayerId, PieceId, PieceOrigin, Placement, Seam, SewnEdge};
 use crate::few::Few;
-use crate::garment::{Chain, Garment, LayerId, PieceId, PieceOrigin, Placement, Seam, SewnEdge};
 
 /// Which sewn layer has which piece; a piece that was split or joined is there in what became of it.
 #[derive(Clone, Debug, Default)]
@@ -58,13 +58,21 @@ impl SewnLayers {
         self.of_piece(piece).contains(&layer)
     }
 
+    /// The one sewn layer that has a piece; none where several have it, or none has.
+    pub fn only_of(&self, piece: PieceId) -> Option<LayerId> {
+        match self.of_piece(piece) {
+            [only] => Some(*only),
+            _ => None,
+        }
+    }
+
     /// The sewn layers that are meant by a name: the one that is named, else all that have the piece.
     pub fn meant(&self, layer: Option<LayerId>, piece: PieceId) -> Vec<LayerId> {
         self.each_meant(layer, piece).collect()
     }
 
     /// The same, one after the other.
-    pub(super) fn each_meant(&self, layer: Option<LayerId>, piece: PieceId) -> impl Iterator<Item = LayerId> {
+    pub(crate) fn each_meant(&self, layer: Option<LayerId>, piece: PieceId) -> impl Iterator<Item = LayerId> {
         let is_meant = move |id: &LayerId| layer.is_none_or(|layer| layer == *id);
         self.of_piece(piece).iter().copied().filter(is_meant)
     }
