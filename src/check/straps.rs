@@ -193,7 +193,10 @@ impl Look<'_> {
                 Diagnostic::new(&catalogue::STRAP_PLACE, end.span, title)
                     .label("meant on both sides")
                     .also(self.garment.point(end.point).span, "on the fold")
-                    .help("write on left after it, if one is meant; else move the mark off the fold")
+                    .help(match self.garment.is_placed_point(end.point) {
+                        true => "write at the fold for one in the middle; else place it off the fold",
+                        false => "for one in the middle write on left after it, or name an edge and write at the fold; else move the mark off the fold",
+                    })
             }
             _ => return self.not_caught(end, drawn, at),
         };

@@ -36,7 +36,7 @@ fn end(garment: &Garment, end: &StrapEnd) -> StrapEndDocument {
     let point = garment.point(end.point);
     StrapEndDocument {
         at: format!("{}.{}", garment.part_name(end.layer, point.piece), point.name),
-        hand: end.hand.map(hand),
+        hand: end.side().map(hand),
         caught_in: end.caught.map(|by| match by {
             Catcher::Seam(id) => garment.seam(id).name.to_string(),
             Catcher::Closure(id) => garment.closure(id).name.to_string(),

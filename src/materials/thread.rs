@@ -194,7 +194,10 @@ pub fn thread_needs(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) ->
         };
         let of_end = |end: &TackEnd| -> u32 {
             let parts = PartId::enumerate(&sewing.parts);
-            parts.filter(|(_, part)| part.part.piece == end.piece).map(|(id, _)| times(id)).sum()
+            let own = parts.filter(|(_, part)| part.part.piece == end.piece);
+            // Each half is one; what lies on the fold of both is there once.
+            let both = |id: PartId| if end.at_fold && finder.hand(id).is_none() { 2 } else { 1 };
+            own.map(|(id, _)| times(id).div_ceil(both(id))).sum()
         };
         let times = tack.ends.iter().map(of_end).max().unwrap_or(0);
         sum.add(ZIGZAG, wide * f64::from(times), 2.0 * THICKNESS);

@@ -498,6 +498,11 @@ fn edge_place() -> BoxedStrategy<EdgePlace> {
     prop_oneof![Just(EdgePlace::Middle), at].boxed()
 }
 
+/// A place that a strap or a tack goes to.
+fn held_place() -> BoxedStrategy<EdgePlace> {
+    prop_oneof![edge_place(), Just(EdgePlace::Fold)].boxed()
+}
+
 fn sewn_place() -> BoxedStrategy<SewnPlace> {
     (dotted(), option::of(edge_place())).prop_map(|(at, place)| SewnPlace { at, place, span: HERE }).boxed()
 }
@@ -627,7 +632,7 @@ fn sewing() -> BoxedStrategy<StatementNode> {
         (
             dotted(),
             option::of(Just(Hand::Left)),
-            option::of(edge_place().prop_map(Box::new)),
+            option::of(held_place().prop_map(Box::new)),
             option::of(name()),
         )
             .prop_map(|(at, hand, place, caught)| StrapEnd { at, hand, place, caught, span: HERE })

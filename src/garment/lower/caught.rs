@@ -37,7 +37,7 @@ impl Lowering<'_> {
                 ExprKind::Name(name) => (None, name.clone()),
                 _ => return self.no_end(on, place, span),
             },
-            tree::EdgePlace::Middle => return self.no_end(on, place, span),
+            tree::EdgePlace::Middle | tree::EdgePlace::Fold => return self.no_end(on, place, span),
         };
         let mut counted = counted;
         // With its piece it is the same place.
@@ -131,7 +131,7 @@ impl Lowering<'_> {
     fn no_end(&self, on: &tree::Dotted, place: &tree::EdgePlace, span: Span) -> Option<()> {
         let at = match place {
             tree::EdgePlace::At { value, .. } => value.span,
-            tree::EdgePlace::Middle => span,
+            tree::EdgePlace::Middle | tree::EdgePlace::Fold => span,
         };
         let title = "what is caught begins at an end of its edge, or so far from it";
         let help = format!(

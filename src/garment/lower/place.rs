@@ -7,7 +7,7 @@ use super::papers::When;
 use super::sought::Sought;
 use super::take_up::is_share;
 use crate::garment::{
-    CountedFrom, Dimension, EdgeId, EdgePlace, Expression, LayerId, Node, NotchAt, PieceId, PlaceAt,
+    CountedFrom, CutHow, Dimension, EdgeId, EdgePlace, Expression, LayerId, Node, NotchAt, PieceId, PlaceAt,
     PlacedPoint, PointId, PointName, Seam, SewnEdge, SewnPoint, SewnSpot, Symbol,
 };
 use crate::report::{Diagnostic, catalogue};
@@ -35,11 +35,35 @@ impl Lowering<'_> {
         mark: bool,
     ) -> Option<PointId> {
         let piece = self.garment.edge(edge).piece;
-        let on = self.edge_place(piece, place, When::Fact)?;
+        let on = self.place_of_one(piece, place, named)?;
         // A mark is shown already.
         let is_shown = matches!(on.at, PlaceAt::Point(point) if self.garment.point(point).mark);
         let mark = mark && !is_shown;
         Some(self.placed_point(piece, vec![edge], on, place, named, mark))
+    }
+
+    /// A place on an edge of a piece, where that is cut on the fold too.
+    pub(super) fn place_of_one(
+        &self,
+        piece: PieceId,
+        place: &tree::EdgePlace,
+        named: Span,
+    ) -> Option<EdgePlace> {
+        if !matches!(place, tree::EdgePlace::Fold) {
+            return self.edge_place(piece, place, When::Fact);
+        }
+        let known = self.garment.piece(piece);
+        if let CutHow::OnFold(fold) = known.cut.how {
+            let at = PlaceAt::From(nothing(named), CountedFrom::Edge(fold));
+            return Some(EdgePlace { at, span: named });
+        }
+        if !known.cut.span.is_empty() {
+            let title = format!("{} is not cut on the fold, so that no place of it lies there", known.title);
+            let help = "write in the middle, or count from a corner: 8 from a corner of the edge";
+            let mistake = Diagnostic::new(&catalogue::EDGE_PLACE, named, title).label("where?");
+            self.report(mistake.also(known.cut.span, "cut here").help(help));
+        }
+        None
     }
 
     fn placed_point(
@@ -54,6 +78,7 @@ impl Lowering<'_> {
         let edge = edges.first().map_or_else(String::new, |&edge| self.garment.edge(edge).name.to_string());
         let (words, span) = match place {
             tree::EdgePlace::Middle => ("in the middle".to_owned(), named),
+            tree::EdgePlace::Fold => ("at the fold".to_owned(), named),
             tree::EdgePlace::At { value, from: None } => {
                 (format!("at {}", self.words(value.span)), value.span)
             }
@@ -96,7 +121,8 @@ impl Lowering<'_> {
         sought: Sought,
     ) -> Option<SewnPlaceAt> {
         let (value, from) = match place {
-            tree::EdgePlace::Middle => {
+            // What lies on a fold is said of one edge: the grammar has it nowhere else.
+            tree::EdgePlace::Middle | tree::EdgePlace::Fold => {
                 let span = edges.first().map_or_else(Span::default, |sewn| sewn.span);
                 return Some(SewnPlaceAt::Share(constant(0.5, span)));
             }
@@ -267,7 +293,7 @@ impl Lowering<'_> {
                 ExprKind::Name(dotted) => Some(dotted),
                 _ => None,
             },
-            tree::EdgePlace::Middle => None,
+            tree::EdgePlace::Middle | tree::EdgePlace::Fold => None,
         };
         if let Some(end) = named.and_then(|named| self.run_end(named, seam)) {
             let amount = match place {

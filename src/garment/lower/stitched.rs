@@ -130,13 +130,16 @@ impl Lowering<'_> {
             }
             Some(on) => {
                 let sewn = self.named_edge(&place.at, false, None)?;
-                let on = self.edge_place(sewn.piece, on, When::Fact)?;
-                let (layer, piece, hand) = (sewn.layer, sewn.piece, place.at.on);
+                let at_fold = matches!(on, tree::EdgePlace::Fold);
+                let on = self.place_of_one(sewn.piece, on, place.span)?;
+                let (layer, piece) = (sewn.layer, sewn.piece);
+                let hand = place.at.on.or_else(|| at_fold.then_some(tree::Hand::Left));
                 let spot = TackSpot::Edge(sewn.edge, on);
-                return Some(TackEnd { layer, piece, hand, spot, span: place.span });
+                return Some(TackEnd { layer, piece, hand, at_fold, spot, span: place.span });
             }
         };
-        Some(TackEnd { layer: part.layer, piece: part.piece, hand: place.at.on, spot, span: place.span })
+        let (layer, piece, hand) = (part.layer, part.piece, place.at.on);
+        Some(TackEnd { layer, piece, hand, at_fold: false, spot, span: place.span })
     }
 
     /// What a step topstitches, understitches or tacks.

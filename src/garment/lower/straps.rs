@@ -136,7 +136,10 @@ impl Lowering<'_> {
             None => None,
         };
         let (layer, point) = at?;
-        Some(StrapEnd { layer, point, hand: tree.hand, caught, span: tree.span })
+        let at_fold = matches!(tree.place.as_deref(), Some(tree::EdgePlace::Fold));
+        // What lies on the fold is there once: its piece is drawn with the half that it is counted on.
+        let hand = tree.hand.or_else(|| at_fold.then_some(tree::Hand::Left));
+        Some(StrapEnd { layer, point, hand, at_fold, caught, span: tree.span })
     }
 
     /// How many are cut: one for each copy of where it begins.

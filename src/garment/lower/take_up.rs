@@ -141,6 +141,7 @@ impl Lowering<'_> {
             tree::EdgePlace::Middle => {
                 return Some(EdgePlace { at: PlaceAt::Middle, span: Span::default() });
             }
+            tree::EdgePlace::Fold => return None,
             tree::EdgePlace::At { value, from } => (value, from),
         };
         if let Some(from) = from {

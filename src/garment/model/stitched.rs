@@ -59,6 +59,8 @@ pub struct TackEnd {
     pub piece: PieceId,
     /// On that side of the body only.
     pub hand: Option<Hand>,
+    /// In the middle, on the fold that its piece is cut on: there once, and on neither side.
+    pub at_fold: bool,
     /// Where on it.
     pub spot: TackSpot,
     /// Where it is named.

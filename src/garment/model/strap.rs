@@ -43,6 +43,13 @@ pub struct StrapRun {
     pub span: Span,
 }
 
+impl StrapEnd {
+    /// The side of the body that people read; none of what lies in the middle.
+    pub fn side(&self) -> Option<Hand> {
+        self.hand.filter(|_| !self.at_fold)
+    }
+}
+
 impl StrapRun {
     /// Those of its ends that are sewn on or caught.
     pub fn ends(&self) -> impl Iterator<Item = &StrapEnd> {
@@ -59,6 +66,8 @@ pub struct StrapEnd {
     pub point: PointId,
     /// On that side of the body only, as worn.
     pub hand: Option<Hand>,
+    /// In the middle, on the fold that its piece is cut on: there once, and on neither side.
+    pub at_fold: bool,
     /// What it is caught in.
     pub caught: Option<Catcher>,
     /// All of it.

@@ -222,7 +222,7 @@ fn divided(ring: &mut Vec<Corner>, divide: &Divide) {
             ExprKind::Name(name) => last(name),
             _ => None,
         },
-        EdgePlace::Middle => None,
+        EdgePlace::Middle | EdgePlace::Fold => None,
     };
     let at_end = counted.is_some_and(|counted| Some(&counted) == next.from.as_ref() || counted == next.edge);
     let (near, rest) = (divide.into.0.text.clone(), divide.into.1.text.clone());

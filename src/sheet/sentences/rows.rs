@@ -129,7 +129,8 @@ impl Teller<'_> {
         match &end.spot {
             TackSpot::Point(point) => self.point(*point, part, end.hand, way),
             TackSpot::Edge(edge, _) => {
-                let named = Named { part, edge: self.garment.whole_edge(*edge), hand: end.hand };
+                let hand = end.hand.filter(|_| !end.at_fold);
+                let named = Named { part, edge: self.garment.whole_edge(*edge), hand };
                 self.words.list(self.edges(&[named], way))
             }
         }

@@ -99,7 +99,7 @@ impl Teller<'_> {
     fn strap_end(&self, end: &StrapEnd, way: Way) -> Text {
         let piece = self.garment.point(end.point).piece;
         match self.part_of(end.layer, piece) {
-            Some(part) => self.point(end.point, part, end.hand, way),
+            Some(part) => self.point(end.point, part, end.side(), way),
             None => self.name(&self.garment.point_words(end.point)),
         }
     }

@@ -70,10 +70,7 @@ impl Builder<'_> {
         let at = kids.next()?;
         let mut at = self.dotted(at);
         at.on = on_side(&mut kids);
-        let place = match kids.only(Rule::edge_place) {
-            Some(place) => Some(self.edge_place(place)?),
-            None => None,
-        };
+        let place = self.any_place(&mut kids)?;
         at.on = at.on.or_else(|| on_side(&mut kids));
         Some(SewnPlace { at, place, span })
     }

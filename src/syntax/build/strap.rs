@@ -47,10 +47,7 @@ impl Builder<'_> {
         let at = kids.next()?;
         let at = self.dotted(at);
         let hand = on_side(&mut kids);
-        let place = match kids.only(Rule::edge_place) {
-            Some(place) => Some(Box::new(self.edge_place(place)?)),
-            None => None,
-        };
+        let place = self.any_place(&mut kids)?.map(Box::new);
         let hand = hand.or_else(|| on_side(&mut kids));
         let caught = match kids.has(Rule::k_caught) {
             true => {

@@ -169,6 +169,17 @@ impl Builder<'_> {
         })
     }
 
+    /// A place where one may stand: `at the fold`, or one that is counted.
+    pub(super) fn any_place(&mut self, kids: &mut Kids) -> Option<Option<EdgePlace>> {
+        if kids.only(Rule::at_fold).is_some() {
+            return Some(Some(EdgePlace::Fold));
+        }
+        match kids.only(Rule::edge_place) {
+            Some(place) => Some(Some(self.edge_place(place)?)),
+            None => Some(None),
+        }
+    }
+
     /// `at 8 from side`, `at 50%`, `in the middle`; `8 from side`
     pub(super) fn edge_place(&mut self, pair: Pair<Rule>) -> Option<EdgePlace> {
         let mut kids = Kids::of(pair);

@@ -110,13 +110,14 @@ impl Printer<'_> {
         let words = self.edge_place(place);
         match place {
             EdgePlace::At { from: Some(_), .. } => words.strip_prefix("at ").unwrap_or(&words).to_owned(),
-            EdgePlace::At { from: None, .. } | EdgePlace::Middle => words,
+            EdgePlace::At { from: None, .. } | EdgePlace::Middle | EdgePlace::Fold => words,
         }
     }
 
     pub(super) fn edge_place(&self, place: &EdgePlace) -> String {
         match place {
             EdgePlace::Middle => "in the middle".to_owned(),
+            EdgePlace::Fold => "at the fold".to_owned(),
             EdgePlace::At { value, from: None } => format!("at {}", self.expr(value)),
             EdgePlace::At { value, from: Some(from) } => {
                 format!("at {} from {}", self.expr(value), dotted(from))

@@ -197,6 +197,8 @@ pub enum PressedWay {
 pub enum EdgePlace {
     /// `in the middle`
     Middle,
+    /// `at the fold`, where its piece is cut on the fold; of straps and tacks
+    Fold,
     /// `at 8 from side`, `at 50%`, `at mark`; of notches and divisions `8 from side`
     At {
         /// A length, a share of the edge, or a point on it.

@@ -212,7 +212,7 @@ fn divide(names: &mut Vec<Named>, tree: &tree::Divide) {
     let Some(at) = names.iter().position(|named| named.edge == tree.edge.text) else { return };
     let whole = names[at].clone();
     let counted = match &tree.place {
-        EdgePlace::Middle => None,
+        EdgePlace::Middle | EdgePlace::Fold => None,
         EdgePlace::At { from, .. } => from.as_ref().and_then(|from| from.parts.last()),
     };
     let next = names.get((at + 1) % names.len()).map(|next| next.edge.clone());
