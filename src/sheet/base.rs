@@ -1,12 +1,21 @@
 //! What a variation is a variation of: its base, compiled from the texts that were read for it.
 
+use super::moved::{Moved, moved};
 use crate::compile::{Compiled, compile};
 use crate::emit::{Comparison, Document, compare, document};
 use crate::garment::Causes;
 use crate::source::{LoadError, Loaded, Loader, SourceMap};
 
+/// What differs between a garment and its base.
+pub struct Differences {
+    /// Figure by figure.
+    pub comparison: Comparison,
+    /// Edges that are as long as before and lie elsewhere.
+    pub moved: Vec<Moved>,
+}
+
 /// What differs between a garment and its base; none where it has none, or the base cannot be made by itself.
-pub fn differences(compiled: &Compiled, own: &Document) -> Option<Comparison> {
+pub fn differences(compiled: &Compiled, own: &Document) -> Option<Differences> {
     let garment = &compiled.garment;
     if garment.fitting.is_some() {
         return None;
@@ -19,7 +28,8 @@ pub fn differences(compiled: &Compiled, own: &Document) -> Option<Comparison> {
     let names: Vec<&str> = own.sizes.iter().map(|size| size.size.as_str()).collect();
     let sizes = base.sizes.iter().filter(|size| names.contains(&&*base.garment.size(size.id()).name));
     let before = document(&base.garment, sizes, &base.map, &[]);
-    compare(&before, own, &Causes::default(), garment.unit).ok()
+    let comparison = compare(&before, own, &Causes::default(), garment.unit).ok()?;
+    Some(Differences { comparison, moved: moved(&base, compiled) })
 }
 
 /// Reads again what was read.

@@ -1,6 +1,7 @@
 //! What differs from the base that a garment is a variation of, piece by piece and edge by edge, as pictures mark it.
 
-use crate::emit::{Change, Comparison, Differs, Fate};
+use super::base::Differences;
+use crate::emit::{Change, Differs, Fate};
 use crate::garment::{Garment, Part};
 
 /// A length that differs by less is not marked, in millimetres: half of what is written.
@@ -14,10 +15,10 @@ pub struct Differing {
 }
 
 impl Differing {
-    /// Of a comparison; of an edge in the size that pictures show.
-    pub fn of(comparison: &Comparison, shown: &str) -> Differing {
+    /// Of what differs; of an edge in the size that pictures show.
+    pub(super) fn of(differences: &Differences, shown: &str) -> Differing {
         let mut differing = Differing::default();
-        let changes = || comparison.changes.get("pieces").into_iter().flatten();
+        let changes = || differences.comparison.changes.get("pieces").into_iter().flatten();
         // A piece of which left and right are told apart here, or no longer, is there on both.
         let gone: Vec<&str> =
             changes().filter(|one| one.change == Fate::Gone).map(|one| part_of(&one.name)).collect();
@@ -28,6 +29,13 @@ impl Differing {
                 Fate::Added => differing.added.push(part),
                 Fate::Changed => differing.changed.push((part, edges(change, shown))),
                 Fate::Gone => {}
+            }
+        }
+        for moved in differences.moved.iter().filter(|moved| moved.size == shown) {
+            match differing.changed.iter_mut().find(|(part, _)| *part == moved.part) {
+                Some((_, names)) => names.push(moved.edge.clone()),
+                None if differing.added.contains(&moved.part) => {}
+                None => differing.changed.push((moved.part.clone(), vec![moved.edge.clone()])),
             }
         }
         differing
@@ -56,7 +64,7 @@ impl Differing {
         own.flat_map(|(_, names)| names.iter().map(String::as_str))
     }
 
-    /// Whether an edge of a part is longer or shorter than on the base, or is not there.
+    /// Whether an edge of a part is longer or shorter than on the base, lies elsewhere on its piece, or is not there.
     pub fn has_edge(&self, garment: &Garment, part: Part, edge: &str) -> bool {
         self.names(garment, part).any(|own| own == edge)
     }

@@ -9,6 +9,7 @@ mod choices;
 mod differing;
 mod facts;
 mod letters;
+mod moved;
 mod page;
 pub mod pictures;
 mod points;

@@ -10,11 +10,11 @@ use std::path::Path;
 use std::time::Instant;
 
 /// Without lays, which take long to find and are one part of many.
-fn quick() -> Choices {
+pub fn quick() -> Choices {
     Choices { without_lays: true, ..Choices::default() }
 }
 
-fn names_of_examples() -> Vec<String> {
+pub fn names_of_examples() -> Vec<String> {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples");
     let names = fs::read_dir(folder).expect("the examples").filter_map(|entry| {
         let name = entry.expect("an entry").file_name().into_string().expect("a name");
@@ -25,14 +25,14 @@ fn names_of_examples() -> Vec<String> {
     names
 }
 
-fn compiled(name: &str) -> Compiled {
+pub fn compiled(name: &str) -> Compiled {
     let all: Vec<(String, String)> =
         names_of_examples().into_iter().map(|name| (format!("{name}.fus"), example(&name))).collect();
     let all: Vec<(&str, &str)> = all.iter().map(|(name, text)| (name.as_str(), text.as_str())).collect();
     compile(&in_memory(&all), &format!("{name}.fus"))
 }
 
-fn page_of(compiled: &Compiled, choices: &Choices) -> String {
+pub fn page_of(compiled: &Compiled, choices: &Choices) -> String {
     sheet(compiled, choices, &|| {}).expect("a sheet")
 }
 
@@ -43,7 +43,7 @@ fn page_of_text(text: &str) -> String {
 }
 
 /// Read as XML, which a page of HTML may also be: nothing is left open, nothing escapes its quotes.
-fn read(html: &str) -> Document<'_> {
+pub fn read(html: &str) -> Document<'_> {
     let options = ParsingOptions { allow_dtd: true, ..ParsingOptions::default() };
     Document::parse_with_options(html, options).unwrap_or_else(|error| panic!("{error}"))
 }
@@ -52,7 +52,7 @@ fn all<'d>(document: &'d Document<'d>, name: &'static str) -> impl Iterator<Item
     document.descendants().filter(move |node| node.has_tag_name(name))
 }
 
-fn words(node: Node) -> String {
+pub fn words(node: Node) -> String {
     node.descendants().filter_map(|node| node.text().filter(|_| node.is_text())).collect()
 }
 
@@ -334,12 +334,15 @@ fn a_variation_marks_the_edges_that_differ() {
         .map(words)
         .collect();
     assert!(told.iter().any(|told| told.starts_with("changed: ") && told.contains("side")), "{told:?}");
+    // Their hems are as long as before, and lie 8 cm lower; their shoulders lie where they lay.
+    assert!(told.iter().any(|told| told.contains("side") && told.contains("hem")), "{told:?}");
+    assert!(!told.iter().any(|told| told.contains("shoulder")), "{told:?}");
     let marked =
         |class: &str| document.descendants().filter(|node| node.attribute("class") == Some(class)).count();
     assert!(marked("differ") >= 2, "{}", marked("differ"));
     assert!(marked("d") >= 4, "{}", marked("d"));
     // The key says what that line means.
-    assert!(html.contains("edge that is longer, shorter or new beside the base"));
+    assert!(html.contains("edge that is longer, shorter, moved or new beside the base"));
     let base = page_of(&compiled("deck-smock"), &quick());
     assert!(!base.contains("class=\"differ\"") && !base.contains("class=\"differing\""));
     // The lined jacket has linings that the smock has not.

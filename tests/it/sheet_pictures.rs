@@ -196,6 +196,30 @@ fn collars_and_yokes_are_shown_and_facings_are_not() {
     assert_eq!(shown("steward-bodice-faced"), 3);
 }
 
+/// Six alike panels sewn in a ring are a crown, seen from the side. By hand, in size M: the ring is 55.2 cm round, so
+/// 55.2 / pi = 17.57 cm wide, and its band is folded to a height of 7 cm. A panel is in front, and a seam on each side of it
+/// at half a panel's angle, 30 degrees: sin 30 of the radius away from the middle.
+#[test]
+fn alike_panels_in_a_ring_are_put_together() {
+    let (_, cap) = examples().into_iter().find(|(own, _)| own == "watch-cap").expect("an example");
+    let picture = with_facts(&cap, |facts| Pictures::of(facts).garment.expect("it is shown"));
+    assert_eq!(picture.captions(), [], "nothing is left to be shown by itself");
+    let drawn = drawn(&picture.svg("the garment", &said));
+    let cloths = of_class(&drawn, "r0");
+    assert_eq!(cloths.len(), 2, "the band, and the crown");
+    let [left, top, right, bottom] = cloths[0].bounds();
+    assert!(((right - left) / (bottom - top) - 17.57 / 7.0).abs() < 0.03, "{left} {top} {right} {bottom}");
+    let crown = cloths[1].bounds();
+    assert!((crown[0] - left).abs() < 0.5 && (crown[2] - right).abs() < 0.5 && (crown[3] - top).abs() < 0.5);
+    let seams: Vec<[f64; 4]> = of_class(&drawn, "p").into_iter().map(Drawn::bounds).collect();
+    assert_eq!(seams.len(), 2, "seams that are seen");
+    let (middle, radius) = (left.midpoint(right), (right - left) / 2.0);
+    for seam in seams {
+        let off = (seam[0] - middle).abs().max((seam[2] - middle).abs());
+        assert!((off / radius - 0.5).abs() < 0.02, "{off} of {radius}");
+    }
+}
+
 /// A band of 40 cm, gathered pieces aside: its ends meet the outer ends, its middle the joint of two pieces of 20 cm each.
 #[test]
 fn points_that_meet_are_the_ends_and_the_joint() {

@@ -16,10 +16,11 @@ mod swatch;
 mod tables;
 mod write;
 
+use super::base::Differences;
 use super::pictures::{self, Pictures};
 use super::words::{Labels, Words};
 use super::{Choices, Differing, Facts, SheetPaper};
-use crate::emit::{Comparison, CutDocument, EdgeDocument, FateWay};
+use crate::emit::{CutDocument, EdgeDocument, FateWay};
 use crate::garment::FabricId;
 use figures::Numbers;
 use indexmap::IndexSet;
@@ -48,7 +49,7 @@ struct Page<'a> {
 /// Where a template does not fit what it is given: a mistake of this program.
 pub(super) fn page(
     facts: &Facts,
-    differences: Option<&Comparison>,
+    differences: Option<&Differences>,
     choices: &Choices,
 ) -> Result<String, minijinja::Error> {
     let names = |size: &&crate::cutting::WorkedSize| facts.garment.size(size.id()).name.to_string();
@@ -91,7 +92,7 @@ pub(super) fn page(
         whole => Value::from_safe_string(whole),
         words => Serde(glossary::glossary(&page, &writer, words)),
         head => Serde(head::head(&page)),
-        differs => Serde(differences.and_then(|one| differs::differs(&page, &writer, one))),
+        differs => Serde(differences.and_then(|one| differs::differs(&page, &writer, &one.comparison))),
         choosing => Serde(sizes::sizes(&page, &writer, words)),
         buy => Serde(buy::buy(&page)),
         pieces => Serde(pieces::pieces(&page, &writer)),

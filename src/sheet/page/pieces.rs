@@ -127,7 +127,10 @@ fn differing_edges(page: &Page, differing: &Differing, part: Part) -> Vec<String
     let edges = size.pieces.iter().find(|own| own.part == name).map_or(&[][..], |own| &own.edges);
     let mut names: Vec<String> = Vec::new();
     for edge in edges.iter().filter(|edge| differing.has_edge(garment, part, &edge.name)) {
-        let words = edge.label.clone().unwrap_or_else(|| edge.name.replace('_', " "));
+        // Of a run of an edge the edge.
+        let own = edge.name.split(' ').next().unwrap_or_default();
+        let whole = edges.iter().find(|whole| whole.name == own).and_then(|whole| whole.label.clone());
+        let words = edge.label.clone().or(whole).unwrap_or_else(|| own.replace('_', " "));
         let words = isolated(&words, NAME_LETTERS);
         if !names.contains(&words) {
             names.push(words);

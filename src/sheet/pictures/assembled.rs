@@ -3,12 +3,13 @@
 use super::body::{Body, View, outward};
 use super::canvas::{Caption, Drawn, Mark, Panel, polygon, polyline};
 use super::collars::{self, Band};
+use super::crowns::crown;
 use super::fit::{left_of, rigid};
 use super::flat::Flat;
 use super::ink::{Cloth, Stroke};
 use super::laid::{Laid, Shown};
 use super::making::{Making, NEVER};
-use super::outside::is_band;
+use super::outside::{is_band, outside};
 use super::placing::side_by_side;
 use crate::garment::ClosureKind;
 use crate::sewing::surface::{FaceId, StretchId};
@@ -37,7 +38,7 @@ struct Hung {
 
 /// The scenes: front, back, and what is in neither; all pieces beside one another where nothing is known of how they lie.
 pub fn garment(making: &Making) -> Vec<Panel> {
-    let Some(body) = Body::of(making) else { return pieces(making, &all(making)) };
+    let Some(body) = Body::of(making) else { return around(making) };
     let mut panels = Vec::new();
     let mut seen: Vec<FaceId> = Vec::new();
     for (view, caption) in body.views.iter().zip([Caption::Front, Caption::Back]) {
@@ -81,6 +82,16 @@ pub fn garment(making: &Making) -> Vec<Panel> {
         panels.extend(pieces(making, &left));
     }
     panels
+}
+
+/// What has no front and back: a ring of alike panels from the side, with whatever else there is beside it; else all pieces.
+fn around(making: &Making) -> Vec<Panel> {
+    let Some((mut panel, shown)) = crown(making) else { return pieces(making, &all(making)) };
+    let is_shown = |face: &FaceId| shown.contains(face);
+    let rest: Vec<FaceId> = outside(making).into_iter().filter(|face| !is_shown(face)).collect();
+    let rest = pieces(making, &rest);
+    panel.caption = None;
+    std::iter::once(panel).chain(rest).collect()
 }
 
 /// Of a left or right piece that reaches over the middle, as a trouser leg does, the side that it lies on.
@@ -273,7 +284,7 @@ fn on_ring(ring: &[Point], at: Point) -> bool {
 }
 
 /// How high a folded band is: half the way from the one edge to the other.
-fn height(making: &Making, flat: &Flat) -> Option<f64> {
+pub(super) fn height(making: &Making, flat: &Flat) -> Option<f64> {
     let over = making.garment.piece(flat.drawn.piece).folds.first()?;
     let middle = |wanted| {
         let edge = flat.drawn.edges.iter().find(|own| making.garment.is_run_of(own.edge, wanted))?;

@@ -10,6 +10,7 @@ mod canvas;
 mod closing;
 mod clusters;
 mod collars;
+mod crowns;
 mod doubled;
 mod finishing;
 mod fit;

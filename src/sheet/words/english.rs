@@ -534,7 +534,7 @@ pub(super) static WORDS: Words = Words {
         key_before: "seam already sewn",
         key_folded: "fold",
         key_piece: "number of a piece",
-        key_differs: "edge that is longer, shorter or new beside the base",
+        key_differs: "edge that is longer, shorter, moved or new beside the base",
         sewing: "Sewing",
         allowance_usual: "Seam allowance where nothing else is said:",
         pictures_size: "Pictures show size",

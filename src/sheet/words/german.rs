@@ -557,7 +557,7 @@ pub(super) static WORDS: Words = Words {
         key_before: "schon genähte Naht",
         key_folded: "Bruch",
         key_piece: "Nummer eines Teils",
-        key_differs: "Kante, die länger, kürzer oder neu ist gegenüber der Vorlage",
+        key_differs: "Kante, die gegenüber der Vorlage länger, kürzer, verschoben oder neu ist",
         sewing: "Nähen",
         allowance_usual: "Nahtzugabe, wo nichts anderes steht:",
         pictures_size: "Die Bilder zeigen Größe",
