@@ -294,7 +294,7 @@ fn piece(
         labels,
         adjust: adjust.map(|line| garment.edge(line.edge).name.to_string()).collect(),
         notches,
-        take_ups: take_ups::take_ups(garment, drawn),
+        take_ups: take_ups::take_ups(garment, sized, drawn),
         slits: take_ups::slits(garment, drawn),
         fasteners: sewn.map_or_else(Vec::new, |sewn| sewn::fasteners(garment, sewn)),
         grain: GrainDocument { angle: Figure(if turn < 0.0 { turn + 360.0 } else { turn }) },

@@ -4,15 +4,22 @@ use super::documents::{SlitDocument, TakeUpDocument, TakeUpKind};
 use super::number::Figure;
 use super::outline::point;
 use super::steps::pressed_words;
-use crate::garment::Garment;
-use crate::resolve::{DrawnPiece, DrawnPleat, DrawnSlit, DrawnTakeUp};
+use crate::garment::{EdgeId, Garment, TakeUpForm};
+use crate::resolve::{DrawnPiece, DrawnPleat, DrawnSlit, DrawnTakeUp, SizedGarment};
+use crate::sewing::amount_of;
 
 /// The take-ups of a piece, in the order declared.
-pub(super) fn take_ups(garment: &Garment, drawn: &DrawnPiece) -> Vec<TakeUpDocument> {
-    drawn.take_ups.iter().map(|one| take_up(garment, one)).collect()
+pub(super) fn take_ups(garment: &Garment, sized: &SizedGarment, drawn: &DrawnPiece) -> Vec<TakeUpDocument> {
+    drawn.take_ups.iter().map(|one| take_up(garment, sized, one)).collect()
 }
 
-fn take_up(garment: &Garment, drawn: &DrawnTakeUp) -> TakeUpDocument {
+/// How far apart the folds of a row are, as sewn.
+fn apart(garment: &Garment, sized: &SizedGarment, name: EdgeId) -> Option<f64> {
+    let TakeUpForm::Pleat(pleat) = &garment.take_up(name)?.form else { return None };
+    amount_of(garment, sized, &pleat.row.as_ref()?.1)
+}
+
+fn take_up(garment: &Garment, sized: &SizedGarment, drawn: &DrawnTakeUp) -> TakeUpDocument {
     let [one, other] = drawn.wedge.sides;
     let ends: Vec<_> = match drawn.pleat {
         None => std::iter::once(drawn.wedge.point).chain(drawn.upper).collect(),
@@ -28,6 +35,7 @@ fn take_up(garment: &Garment, drawn: &DrawnTakeUp) -> TakeUpDocument {
         },
         fold: drawn.pleat.map(|pleat| pleat.nth + 1),
         depth: drawn.pleat.map(|_| Figure(drawn.depth())),
+        apart: apart(garment, sized, drawn.name).map(Figure),
         edge: drawn.mouth.map(|mouth| garment.edge(mouth.edge).name.to_string()),
         along: drawn.mouth.map(|mouth| [Figure(mouth.from), Figure(mouth.to)]),
         width: Figure(one.distance(other)),

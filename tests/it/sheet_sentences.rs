@@ -269,7 +269,8 @@ fn sewn_by_the_sentences(texts: &[StepText]) -> Vec<(String, Vec<Edge>)> {
             let plain = plain(sentence);
             let begins = ["Sew the ", "Lap the ", "Fold at the fold line and sew the "];
             let begins = begins.into_iter().find(|begin| plain.starts_with(begin));
-            let goes_on = ["On one side: ", "On the other side: ", "Then, on the same side: "];
+            let goes_on =
+                ["On one side: ", "On the other side: ", "Then, on the same side: ", "Then likewise: "];
             match begins.filter(|_| plain.contains(" seam")) {
                 Some(_) => {
                     // "left " and "right " are no part of the name.
@@ -552,4 +553,109 @@ fn every_figure_is_in_the_document() {
         }));
     }
     none(&told);
+}
+
+/// Two bags that hang on parts of the side: 8 cm of its 40 cm, beginning 4 cm below its upper end.
+const SIDE_BAGS: &str = r#"
+garment "Oilskin flaps"
+units cm
+allowance 1
+fabric oilskin "oilskin" { width 150 }
+layer outer in oilskin { front, back, bag, lid }
+piece front "Front" { cut 1; outline rectangle 30 by 40 }
+piece back "Back" { cut 1; outline rectangle 30 by 40 }
+piece bag "Bag" { cut 1; outline rectangle 12 by 8 }
+piece lid "Lid" { cut 1; outline rectangle 12 by 8 }
+seam front_bag  bag.left to front.right 4..12 from top_right { matching bag.top_left with front.right.near }
+seam back_bag   lid.right to back.left 4..12 from top_left { matching lid.top_right with back.left.near }
+seam side       front.right to back.left { matching front.top_right with back.top_left }
+seam round      bag.top + bag.right + bag.bottom to lid.top + lid.left + lid.bottom { matching bag.top_left with lid.top_right }
+finish front.top, front.left, front.bottom, back.top, back.right, back.bottom  overlocked
+steps { "All" { sew front_bag, back_bag, side, round } }
+"#;
+
+/// By hand: of 40 cm 4 cm lie above the bag, and 40 - 12 = 28 cm below it.
+#[test]
+fn where_a_part_of_an_edge_lies_is_said() {
+    let english = read_of(SIDE_BAGS, Language::English);
+    for said in [
+        "On the right edge of (1) Front: 8 cm, beginning 4 cm beyond ‘top right’.",
+        "On the left edge of (2) Back: 8 cm, beginning 4 cm beyond ‘top left’.",
+        "On the right edge of (1) Front: 4 cm, from ‘top right’ on.",
+        "On the right edge of (1) Front: 28 cm, beginning 12 cm beyond ‘top right’.",
+    ] {
+        assert!(english.contains(said), "{said}\n{english}");
+    }
+    let german = read_of(SIDE_BAGS, Language::German);
+    let said = "Auf Kante „right“ von (1) Front: 8 cm, beginnend 4 cm hinter „top right“.";
+    assert!(german.contains(said), "{said}\n{german}");
+    // An edge that is sewn whole is told of as before.
+    let skirt = read_of(SKIRT, Language::English);
+    assert!(!skirt.contains("’ on.") && !skirt.contains(" beyond ‘"), "{skirt}");
+}
+
+/// A tube of two pieces: sewn first, its hem is one ring, and its bound top another; hemmed first, it has two edges.
+#[test]
+fn what_is_finished_in_one_go_is_counted_once() {
+    let tube = |steps: &str| {
+        format!(
+            "garment \"Funnel cover\"\nunits cm\nallowance 1\nfabric drill {{ width 150 }}\n\
+             layer outer in drill {{ front, back }}\n\
+             piece front \"Front\" {{ cut 1; outline rectangle 30 by 40 }}\n\
+             piece back \"Back\" {{ cut 1; outline rectangle 30 by 40 }}\n\
+             seam one front.left to back.right {{ matching front.top_left with back.top_right }}\n\
+             seam other front.right to back.left {{ matching front.top_right with back.top_left }}\n\
+             finish front.bottom, back.bottom  overlocked\n\
+             finish front.top, back.top  overlocked\n\
+             steps {{ \"All\" {{ {steps} }} }}\n"
+        )
+    };
+    let sewn = "sew one, other; finish front.bottom, back.bottom; finish front.top, back.top";
+    let sewn = read_of(&tube(sewn), Language::English);
+    assert_eq!(sewn.matches("| all round").count(), 2, "{sewn}");
+    let half = "sew one; finish front.bottom, back.bottom; finish front.top, back.top; sew other";
+    let half = read_of(&tube(half), Language::English);
+    assert_eq!(half.matches("| 2 edges in one go").count(), 2, "{half}");
+    let flat = "finish front.bottom, back.bottom; finish front.top, back.top; sew one, other";
+    let flat = read_of(&tube(flat), Language::English);
+    assert_eq!(flat.matches("| 2 edges\n").count(), 2, "{flat}");
+}
+
+/// The back's two halves are joined first, and its neck is sewn to its lining in one go: once, 20 cm on each side. Sewn before
+/// that, it is two seams.
+#[test]
+fn a_seam_that_runs_on_over_another_is_sewn_once() {
+    let cape = |steps: &str| {
+        format!(
+            "garment \"Watch cape\"\nunits cm\nallowance 1\nfabric drill {{ width 150 }}\n\
+             layer outer in drill {{ half }}\nlayer inner in drill {{ half }}\n\
+             piece half \"Half\" {{ cut 2 mirrored; outline rectangle 20 by 40 }}\n\
+             seam centre half.left to half.left\n\
+             seam neck outer.half.top to inner.half.top\n\
+             finish half.right, half.bottom  overlocked\n\
+             steps {{ \"All\" {{ {steps} }} }}\n"
+        )
+    };
+    let first = read_of(&cape("sew centre, neck"), Language::English);
+    assert!(
+        first.contains("Sew the neck seam [")
+            && first.contains("| 1 cm allowance | 1 seam | 20 cm on each side"),
+        "{first}"
+    );
+    let last = read_of(&cape("sew neck, centre"), Language::English);
+    assert!(last.contains("Sew the neck seams [") && last.contains("| 2 seams | 20 cm each"), "{last}");
+}
+
+/// Three tucks, 3 cm apart, run from the side to the fold and go on over the other half: each is there once.
+#[test]
+fn a_tuck_over_the_fold_is_sewn_once() {
+    let text = "garment \"Galley bib\"\nunits cm\nallowance 1\nfabric drill { width 150 }\n\
+                layer outer in drill { bib }\n\
+                piece bib \"Bib\" {\n cut 1 on fold left\n outline rectangle 20 by 40\n line level across at (0, 20)\n\
+                tuck rows on right at 10 from bottom_right depth 1 count 3 apart 3 toward bottom to left along level\n}\n\
+                finish bib.right, bib.top, bib.bottom  overlocked\n\
+                steps { \"All\" { sew bib.rows } }\n";
+    let english = read_of(text, Language::English);
+    assert!(english.contains("| 3 folds | 3 cm from fold to fold | folds 1 cm deep"), "{english}");
+    assert!(!english.contains("2 times"), "{english}");
 }

@@ -1,9 +1,10 @@
 //! The table of words: complete in each language, and every slot filled.
 
 use fustian::report::{Severity, catalogue};
-use fustian::sewing::order::Phase;
+use fustian::sewing::order::{GroupTitle, Phase};
 use fustian::sheet::Language;
 use fustian::sheet::words::{Pattern, PatternPart, Words, parts};
+use fustian::syntax::tree::Fastener;
 use std::collections::BTreeSet;
 
 fn all() -> Vec<(&'static str, &'static Words)> {
@@ -100,10 +101,14 @@ fn every_language_has_every_word_of_the_page() {
         Fusing, TakeUps, SmallParts, Slits, Pockets, Zips, Shoulders, Collar, Flat, Sides, Round, Cuffs,
         Lining, BaggingOut, Turning, Hems, Buttons,
     ];
-    for phase in phases {
-        assert_eq!(english.phases.title(phase), phase.title());
-        let title = german.phases.title(phase);
-        assert!(!title.is_empty() && title != phase.title(), "{title}");
+    let fasteners =
+        [Fastener::Button, Fastener::Snap, Fastener::Hook, Fastener::Toggle, Fastener::Buckle, Fastener::Tie];
+    let others = [GroupTitle::Topstitching, GroupTitle::Straps, GroupTitle::Fastenings];
+    let titles = phases.map(GroupTitle::Phase).into_iter().chain(others);
+    for called in titles.chain(fasteners.map(GroupTitle::Fasteners)) {
+        assert_eq!(english.phases.title(called), called.title());
+        let title = german.phases.title(called);
+        assert!(!title.is_empty() && title != called.title(), "{title}");
     }
     for (tag, words) in all() {
         assert!(matches!(words.numbers.decimal, '.' | ','), "{tag}");

@@ -371,6 +371,9 @@ pub struct TakeUpDocument {
     /// Of pleats and tucks, how much cloth lies under the fold, once.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub depth: Option<Figure>,
+    /// Of a row of pleats or tucks, how far it is from one to the next, as sewn.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub apart: Option<Figure>,
     /// The edge that it is taken from; none of one inside the piece.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub edge: Option<String>,

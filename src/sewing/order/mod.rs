@@ -53,4 +53,5 @@ pub use schedule::{Act, Item, Noted, Schedule, Slip, SlipOfStep, When};
 pub use shut_in::{ShutIn, shut_in};
 pub use solve::{Key, Ordered, Solving};
 pub use timetable::Timetable;
+pub use titles::GroupTitle;
 pub use why::Why;

@@ -8,6 +8,7 @@ use super::planned::{Plan, PlannedAction, PlannedGroup, PlannedTarget};
 use super::rules::{Broken, Rules};
 use super::schedule::{Item, Schedule};
 use super::titles;
+use super::titles::GroupTitle;
 use crate::garment::{ActionTarget, Garment, LayerId};
 use crate::resolve::SizedGarment;
 use crate::sewing::Sewing;
@@ -143,6 +144,7 @@ impl Writing<'_, '_> {
                 said: Some(group),
                 actions: Vec::new(),
                 phase: None,
+                called: None,
             });
         }
         let Some(last) = groups.last_mut() else { return };
@@ -175,7 +177,13 @@ impl Writing<'_, '_> {
         };
         if !self.groups.last().is_some_and(is_own) {
             let title = phase.title().to_owned();
-            self.groups.push(PlannedGroup { title, said: None, actions: Vec::new(), phase: Some(phase) });
+            self.groups.push(PlannedGroup {
+                title,
+                said: None,
+                actions: Vec::new(),
+                phase: Some(phase),
+                called: Some(GroupTitle::Phase(phase)),
+            });
         }
         let Some(group) = self.groups.last_mut() else { return };
         let target = layer.map_or(target, |layer| in_layer(target, layer));

@@ -2,6 +2,7 @@
 
 use super::jobs::Job;
 use super::phase::Phase;
+use super::titles::GroupTitle;
 use crate::garment::{ActionTarget, LayerId};
 use crate::syntax::tree::Verb;
 use std::sync::Arc;
@@ -28,6 +29,8 @@ pub struct PlannedGroup {
     pub actions: Vec<PlannedAction>,
     /// Of what is worked out, the part of the work that it is.
     pub phase: Option<Phase>,
+    /// What it is called in any language; none of what is called by what its maker says, as a group and a band is.
+    pub called: Option<GroupTitle>,
 }
 
 /// One action.

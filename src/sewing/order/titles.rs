@@ -10,6 +10,41 @@ use indexmap::IndexSet;
 /// A title names no more bands than these.
 const BANDS: usize = 3;
 
+/// What a group of steps is called that is worked out, in any language.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum GroupTitle {
+    /// After the part of the work that it is.
+    Phase(Phase),
+    /// Nothing but rows of stitching.
+    Topstitching,
+    /// Nothing but straps.
+    Straps,
+    /// Fasteners of one kind, which need not be buttons.
+    Fasteners(Fastener),
+    /// Fasteners of several kinds.
+    Fastenings,
+}
+
+impl GroupTitle {
+    /// In a garment's text.
+    pub fn title(self) -> &'static str {
+        match self {
+            GroupTitle::Phase(phase) => phase.title(),
+            GroupTitle::Topstitching => "Topstitching",
+            GroupTitle::Straps => "Straps",
+            GroupTitle::Fasteners(kind) => match kind {
+                Fastener::Button => "Buttons",
+                Fastener::Snap => "Snaps",
+                Fastener::Hook => "Hooks and eyes",
+                Fastener::Toggle => "Toggles",
+                Fastener::Buckle => "Buckle",
+                Fastener::Tie => "Ties",
+            },
+            GroupTitle::Fastenings => "Fastenings",
+        }
+    }
+}
+
 /// Names each group after the part of the work that it is, and one that sews bands on after those. No two have one
 /// title, so that a variation can name each: what comes again says which seam it begins with.
 pub(super) fn name(work: &Work, groups: &mut [PlannedGroup]) {
@@ -17,7 +52,9 @@ pub(super) fn name(work: &Work, groups: &mut [PlannedGroup]) {
     let mut taken: IndexSet<String> = said.map(|group| group.title.clone()).collect();
     for group in groups {
         let Some(phase) = group.phase else { continue };
-        let plain = bands(work, group, phase).unwrap_or_else(|| title(work.garment, group, phase).to_owned());
+        let bands = bands(work, group, phase);
+        group.called = bands.is_none().then(|| called(work.garment, group, phase));
+        let plain = bands.unwrap_or_else(|| group.called.map_or("", GroupTitle::title).to_owned());
         let first = group.actions.first().and_then(|action| action.targets.first());
         let begins = first.and_then(|one| words(work.garment, one.target));
         let longer = begins.map(|words| format!("{plain}: {words}"));
@@ -30,39 +67,34 @@ pub(super) fn name(work: &Work, groups: &mut [PlannedGroup]) {
     }
 }
 
-/// What the part of the work is called; of nothing but rows, stitching.
-fn title(garment: &Garment, group: &PlannedGroup, phase: Phase) -> &'static str {
+/// What the part of the work is called; of nothing but rows, stitching; of nothing but straps, these.
+fn called(garment: &Garment, group: &PlannedGroup, phase: Phase) -> GroupTitle {
     let is_row = |verb| matches!(verb, Verb::Topstitch | Verb::Understitch);
-    match group.actions.iter().all(|action| is_row(action.verb)) {
-        true => "Topstitching",
-        false if phase == Phase::Buttons => fasteners(garment, group).unwrap_or(phase.title()),
-        false => phase.title(),
+    let mut jobs = group.actions.iter().flat_map(|action| &action.targets).flat_map(|target| &target.jobs);
+    match phase {
+        _ if group.actions.iter().all(|action| is_row(action.verb)) => GroupTitle::Topstitching,
+        Phase::Pockets if jobs.all(|job| matches!(job, Job::Strap(_))) => GroupTitle::Straps,
+        Phase::Buttons => fasteners(garment, group).unwrap_or(GroupTitle::Phase(phase)),
+        _ => GroupTitle::Phase(phase),
     }
 }
 
 /// What is sewn on last, where that is no buttons.
-fn fasteners(garment: &Garment, group: &PlannedGroup) -> Option<&'static str> {
+fn fasteners(garment: &Garment, group: &PlannedGroup) -> Option<GroupTitle> {
     let targets = group.actions.iter().flat_map(|action| &action.targets);
-    let kinds: IndexSet<&str> = targets
-        .filter_map(|target| match target.target {
-            ActionTarget::Closure(id) => match &garment.closure(id).kind {
-                Some(ClosureKind::Fasteners(row)) => Some(match row.kind {
-                    Fastener::Button => "Buttons",
-                    Fastener::Snap => "Snaps",
-                    Fastener::Hook => "Hooks and eyes",
-                    Fastener::Toggle => "Toggles",
-                    Fastener::Buckle => "Buckle",
-                    Fastener::Tie => "Ties",
-                }),
-                Some(ClosureKind::Zipper { .. }) | None => None,
-            },
-            _ => None,
-        })
-        .collect();
-    match kinds.len() {
-        0 => None,
-        1 => kinds.first().copied(),
-        _ => Some("Fastenings"),
+    let mut kinds: Vec<Fastener> = Vec::new();
+    for target in targets {
+        if let ActionTarget::Closure(id) = target.target
+            && let Some(ClosureKind::Fasteners(row)) = &garment.closure(id).kind
+            && !kinds.contains(&row.kind)
+        {
+            kinds.push(row.kind);
+        }
+    }
+    match kinds.as_slice() {
+        [] => None,
+        [kind] => Some(GroupTitle::Fasteners(*kind)),
+        _ => Some(GroupTitle::Fastenings),
     }
 }
 

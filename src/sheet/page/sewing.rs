@@ -40,7 +40,7 @@ pub fn sewing(page: &Page, writer: &mut Writer, pictures: &Pictures, language: L
         if at != Some(row.group) {
             at = Some(row.group);
             let group = page.facts.plan.groups.get(row.group);
-            let by_phase = group.and_then(|group| Some(Words::of(language).phases.title(group.phase?)));
+            let by_phase = group.and_then(|group| Some(Words::of(language).phases.title(group.called?)));
             let title = by_phase.unwrap_or(group.map_or("", |group| &group.title));
             groups.push(Group { number: row.group + 1, title: said(title, NAME_LETTERS), steps: Vec::new() });
         }

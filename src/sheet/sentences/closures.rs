@@ -69,6 +69,7 @@ impl Teller<'_> {
                 text.say_all(self.packed(others, |edges| forms.zip_along(edges)));
             }
         }
+        self.say_stretches(&both.iter().chain(&one).copied().collect::<Vec<_>>(), text);
         match only {
             Some(Hand::Left) => text.say(forms.only_left()),
             Some(Hand::Right) => text.say(forms.only_right()),

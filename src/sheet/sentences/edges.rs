@@ -61,6 +61,14 @@ impl Teller<'_> {
         paper.is_some_and(|drawn| matches!(drawn.cut, CutHow::OnFold(_))) && !self.is_there_twice(part, edge)
     }
 
+    /// Whether an edge is the fold that its piece is cut on.
+    pub(super) fn is_fold(&self, part: Part, edge: EdgeId) -> bool {
+        let paper = self.facts.sizes.first().and_then(|size| size.drawn.paper(part.paper));
+        paper.is_some_and(
+            |drawn| matches!(drawn.cut, CutHow::OnFold(fold) if self.garment.is_run_of(edge, fold)),
+        )
+    }
+
     /// Whether an edge is there twice on a piece that is cut on the fold: on both its halves, and does not run on across the
     /// fold.
     pub fn is_there_twice(&self, part: Part, edge: EdgeId) -> bool {

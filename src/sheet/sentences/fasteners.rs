@@ -4,7 +4,7 @@ use super::closures::is_same;
 use super::teller::{Named, Teller, Way, fit};
 use super::{Step, StepText};
 use crate::garment::{ClosureId, Fasteners};
-use crate::sewing::FastenerRow;
+use crate::sewing::{FastenerRow, SewnSide};
 use crate::sheet::{Figure, FigureKind, Text};
 use crate::syntax::tree::{Fastener, Hand};
 
@@ -34,6 +34,12 @@ impl Teller<'_> {
             };
             text.say_all(full);
         }
+        for named in sides.iter().flatten() {
+            if let Some(amount) = self.underlap(named) {
+                let edge = self.words.list(self.edges(&[*named], way));
+                text.say(forms.underlap(edge, amount));
+            }
+        }
         if let (Fastener::Tie, Some(apart)) = (said.kind, row.spacing.clone()) {
             text.say(forms.apart(apart));
         }
@@ -47,6 +53,29 @@ impl Teller<'_> {
         if let Some(count) = counts.and_then(|counts| counts.get(id.index())).filter(|count| **count > 1) {
             text.say(forms.closure_times(self.count(*count)));
         }
+    }
+
+    /// How far an end of a folded band lies under its other end: along both its long edges it is sewn to itself so far.
+    fn underlap(&self, named: &Named) -> Option<Figure> {
+        let garment = self.garment;
+        if garment.piece(named.part.piece).folds.is_empty() {
+            return None;
+        }
+        self.figure(FigureKind::Length, |_, size| {
+            let drawn = size.drawn.paper(named.part.paper)?;
+            let edges = drawn.outline();
+            let end = edges.iter().position(|edge| edge.edge == named.edge)?;
+            let beside = [(end + 1) % edges.len(), (end + edges.len() - 1) % edges.len()];
+            let is_beside = |side: &SewnSide| {
+                let mut runs = side.plies.iter().flat_map(|ply| &ply.runs);
+                runs.all(|run| {
+                    size.sewn.part(run.part).part == named.part && beside.contains(&run.edge.index())
+                })
+            };
+            let mut seams = size.sewn.seams.iter();
+            let sewn = seams.find(|sewn| is_beside(&sewn.first) && is_beside(&sewn.second))?;
+            sewn.first.plies.first().map(|ply| ply.length)
+        })
     }
 
     fn of_row(

@@ -1,5 +1,6 @@
 //! Hems, bindings, casings and what else becomes of an edge that is not sewn to another.
 
+use super::goes::Goes;
 use super::teller::{Named, Teller, once};
 use super::{Step, StepText};
 use crate::cutting::WorkedSize;
@@ -128,7 +129,7 @@ impl<'a> Teller<'a> {
             }
             FinishKind::Poison => {}
         }
-        self.finish_facts(finish, named, text);
+        self.finish_facts(step, id, named, text);
     }
 
     fn say_hem(&self, step: &Step, hem: &Hem, named: &[Named], text: &mut StepText) {
@@ -251,8 +252,9 @@ impl<'a> Teller<'a> {
         })
     }
 
-    fn finish_facts(&self, finish: &Finish, named: &[Named], text: &mut StepText) {
-        if let Some(stitch) = &finish.stitch {
+    fn finish_facts(&self, step: &Step, id: FinishId, named: &[Named], text: &mut StepText) {
+        let forms = self.forms();
+        if let Some(stitch) = &self.garment.finish(id).stitch {
             self.note_stitch(stitch.number, text);
         }
         let times: u32 = {
@@ -265,8 +267,15 @@ impl<'a> Teller<'a> {
             };
             parts.iter().map(once).sum()
         };
-        if times > 1 {
-            text.note(self.forms().fact_edges(self.count(times)));
+        match self.goes_of_finish(step, id, named) {
+            Some(Goes { count: 1, rings: 1 }) => text.note(forms.fact_round()),
+            Some(Goes { count, rings }) if count == rings => text.note(forms.fact_rounds(self.count(count))),
+            Some(Goes { count: 1, .. }) if times > 1 => text.note(forms.fact_in_one_go(self.count(times))),
+            Some(Goes { count, .. }) if times > count => {
+                text.note(forms.fact_in_goes(self.count(times), self.count(count)));
+            }
+            _ if times > 1 => text.note(forms.fact_edges(self.count(times))),
+            _ => {}
         }
         let mut layers: Vec<LayerId> = named.iter().map(|named| named.part.layer).collect();
         layers.dedup();

@@ -15,6 +15,8 @@ type Allowed = (Figure, Vec<(Part, EdgeId)>);
 pub(super) struct Sides {
     /// Before and after `to`, each edge once.
     pub sides: [Vec<Named>; 2],
+    /// The same run by run, where an edge is sewn in parts.
+    runs: Vec<Named>,
     /// Which of the sewn seams they are, by their places in the first size.
     pub sewn: Vec<usize>,
     /// The sides of the body that they are on, where left and right are told apart.
@@ -51,9 +53,14 @@ impl<'a> Teller<'a> {
                 None => told.push((sides, one_layer(sides).into_iter().collect())),
             }
         }
-        for (sides, layers) in &told {
+        for (nth, (sides, layers)) in told.iter().enumerate() {
+            // What differs by its pieces' numbers alone is not told anew.
+            let is_like = told.first().is_some_and(|(first, _)| is_alike_but_for_layers(first, sides));
+            if nth > 0 && is_like && layers.len() == 1 && self.say_likewise(id, sides, text) {
+                continue;
+            }
             self.fold_first(sides, text);
-            let several = self.sewings(sides) > 1 || layers.len() > 1;
+            let several = self.goes_of_seam(step, sides) > 1 || layers.len() > 1;
             self.say_seam(step, id, sides, several, text);
             if layers.len() > 1 {
                 let layers = self.words.list(layers.iter().map(|&layer| self.layer(layer)));
@@ -64,6 +71,7 @@ impl<'a> Teller<'a> {
             if let Some(count) = left.filter(|count| *count > 1) {
                 text.say(self.forms().in_stretches(self.count(count)));
             }
+            self.say_stretches(&sides.runs, text);
             self.say_making(id, sides, text);
             self.say_ring(step, sides, text);
             self.say_meeting(id, sides, text);
@@ -124,7 +132,8 @@ impl<'a> Teller<'a> {
         for nth in self.sewn_in(0, stitchings) {
             let Some(sewn) = self.sewn(nth) else { continue };
             let across = self.work().is_some_and(|work| is_across(work, sewn));
-            let sides = [self.side(&sewn.first, across), self.side(&sewn.second, across)];
+            let runs = [self.side(&sewn.first, across), self.side(&sewn.second, across)];
+            let sides = [self.whole(&runs[0]), self.whole(&runs[1])];
             let hand = match sewn.reach {
                 Reach::On { hand, .. } => Some(hand),
                 Reach::Both | Reach::Across | Reach::Round => None,
@@ -134,7 +143,12 @@ impl<'a> Teller<'a> {
                     own.sewn.push(nth);
                     own.hands.extend(hand);
                 }
-                None => groups.push(Sides { sides, sewn: vec![nth], hands: hand.into_iter().collect() }),
+                None => groups.push(Sides {
+                    sides,
+                    runs: runs.concat(),
+                    sewn: vec![nth],
+                    hands: hand.into_iter().collect(),
+                }),
             }
         }
         groups
@@ -158,6 +172,22 @@ impl<'a> Teller<'a> {
             })
         });
         once(named.collect())
+    }
+
+    /// Edges of which every run is there are the whole edges.
+    fn whole(&self, named: &[Named]) -> Vec<Named> {
+        let is_whole = |own: &Named| {
+            let whole = self.garment.whole_edge(own.edge);
+            let paper = self.facts.sizes.first().and_then(|size| size.drawn.paper(own.part.paper));
+            let edges = paper.map_or(&[][..], |drawn| drawn.outline());
+            let mut runs = edges.iter().filter(|edge| self.garment.whole_edge(edge.edge) == whole);
+            runs.clone().count() > 1 && runs.all(|run| named.contains(&Named { edge: run.edge, ..*own }))
+        };
+        let of = |own: &Named| match is_whole(own) {
+            true => Named { edge: self.garment.whole_edge(own.edge), ..*own },
+            false => *own,
+        };
+        once(named.iter().map(of).collect())
     }
 
     /// Both sides in words. Where seam and edges have one name it is said once.
@@ -264,6 +294,20 @@ impl<'a> Teller<'a> {
             let full = told(way);
             text.say_all(if fit(&full) { full } else { told(Way { short: true, ..way }) });
         }
+    }
+
+    /// The same seam of other pieces; whether one sentence says it.
+    fn say_likewise(&self, id: SeamId, sides: &Sides, text: &mut StepText) -> bool {
+        let say = |way: Way| {
+            let [first, second] = self.both_sides(id, sides, way);
+            vec![self.forms().likewise(first, second)]
+        };
+        let said = self.short_if_long(sides, say);
+        let is_one = fit(&said);
+        if is_one {
+            text.say_all(said);
+        }
+        is_one
     }
 
     /// A folded piece that goes into a seam with both edges that its fold brings together.
@@ -427,21 +471,25 @@ impl<'a> Teller<'a> {
                 false => forms.fact_allowance(amount),
             });
         }
-        let times: u32 = groups.iter().map(|sides| self.sewings(sides)).sum();
+        let times: u32 = groups.iter().map(|sides| self.goes_of_seam(step, sides)).sum();
         match times {
             0 => {}
             1 => text.note(forms.fact_seam()),
             times => text.note(forms.fact_seams(self.count(times))),
         }
         for sides in groups {
+            let goes = self.goes_of_seam(step, sides);
             for &nth in &sides.sewn {
                 let length = self.over_sizes(nth, stitchings, |sewn| {
                     // What is fitted comes to the length of what it is fitted to.
                     sewn.second.plies.first().map(|ply| ply.length)
                 });
                 if let Some(length) = length {
-                    let each = self.sewings(sides) > 1;
-                    text.note(if each { forms.fact_length_each(length) } else { forms.fact_length(length) });
+                    text.note(match goes {
+                        1 if self.sewings(sides) > 1 => forms.fact_length_on_each_side(length),
+                        1 => forms.fact_length(length),
+                        _ => forms.fact_length_each(length),
+                    });
                 }
                 if self.sewn(nth).is_some_and(|sewn| sewn.ring) {
                     text.note(forms.fact_round());

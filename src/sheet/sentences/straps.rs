@@ -3,7 +3,8 @@
 use super::teller::{Teller, Way, fit};
 use super::{Step, StepText};
 use crate::garment::{Part, PointId, StrapEnd, StrapId};
-use crate::sewing::{is_on_fold, straps};
+use crate::resolve::DrawnEdgeId;
+use crate::sewing::{PartId, is_on_fold, straps};
 use crate::sheet::{Figure, FigureKind, Text};
 
 impl Teller<'_> {
@@ -18,6 +19,13 @@ impl Teller<'_> {
                 all.iter().find(|one| one.strap == id).and_then(value)
             })
         };
+        let hangs_free = strap.runs.iter().any(|run| run.to.is_none());
+        if strap.in_four
+            && hangs_free
+            && let Some(amount) = self.end_allowance(part)
+        {
+            text.say(forms.free_end(piece(Way::default()), amount));
+        }
         if strap.in_four
             && let Some(width) = of(&|one| Some(one.width))
         {
@@ -84,6 +92,21 @@ impl Teller<'_> {
         if let Some(length) = of(&|one| Some(one.length)) {
             text.note(forms.fact_length(length));
         }
+    }
+
+    /// What a strap has beyond its finished length at an end, the shortest of its edges.
+    fn end_allowance(&self, part: Part) -> Option<Figure> {
+        self.figure(FigureKind::Length, |at, _| {
+            let work = self.works.get(at)?;
+            let (id, _) = PartId::enumerate(work.finder.parts).find(|(_, own)| **own == part)?;
+            let drawn = work.finder.drawn(id)?;
+            let length =
+                |at: &usize| drawn.outline().get(*at).map_or(f64::INFINITY, |edge| edge.path.length());
+            let end =
+                (0..drawn.outline().len()).min_by(|one, other| length(one).total_cmp(&length(other)))?;
+            let fate = work.sewing.part(id).fate(DrawnEdgeId::from_index(end))?;
+            fate.allowance.filter(|allowance| *allowance > 0.0)
+        })
     }
 
     /// Whether a place lies on the fold that its piece is cut on, so that it is there once.

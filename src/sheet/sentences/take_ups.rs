@@ -41,7 +41,12 @@ impl<'a> Teller<'a> {
             .iter()
             .filter(|one| one.pleat.is_none_or(|pleat| pleat.tuck != Some(crate::resolve::TuckEnd::Second)));
         let on_piece = on_piece.count() as u32;
-        let times = self.times(part);
+        // A tuck to the fold goes on over the other half.
+        let is_across = match &declared.form {
+            TakeUpForm::Pleat(pleat) => pleat.to.is_some_and(|to| self.is_fold(part, to)),
+            TakeUpForm::Dart(_) | TakeUpForm::Slit(_) => false,
+        };
+        let times = if is_across { self.times(part) / 2 } else { self.times(part) };
         let several = on_piece * times > 1;
         match &declared.form {
             TakeUpForm::Dart(_) => {
@@ -98,6 +103,13 @@ impl<'a> Teller<'a> {
         }
         if on_piece > 1 {
             text.note(forms.fact_folds(self.count(on_piece)));
+            let row = self.garment.take_up(name).and_then(|declared| match &declared.form {
+                TakeUpForm::Pleat(pleat) => pleat.row.as_ref(),
+                TakeUpForm::Dart(_) | TakeUpForm::Slit(_) => None,
+            });
+            if let Some(apart) = row.and_then(|(_, apart)| self.amount(FigureKind::Length, apart)) {
+                text.note(forms.fact_folds_apart(apart));
+            }
         }
         let of = |value: &dyn Fn(&DrawnTakeUp) -> Option<f64>| -> Option<Figure> {
             self.figure(FigureKind::Length, |at, _| {

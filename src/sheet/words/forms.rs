@@ -95,6 +95,22 @@ patterns! {
         further(edges);
         /// A seam with stretches between that are sewn by themselves.
         in_stretches(count);
+        /// What is sewn to the end of a band that lies under the other.
+        underlap(edge, amount);
+        /// The end of a strap that hangs free is turned in.
+        free_end(piece, amount);
+        /// How long each of two copies is that are sewn in one go.
+        fact_length_on_each_side(amount);
+        /// Where a run of an edge is that is sewn by itself, from a corner on.
+        stretch_from(edges, amount, from);
+        /// The same, so far from a corner.
+        stretch_beyond(edges, amount, distance, from);
+        /// A corner that something is counted from.
+        corner_named(name);
+        /// A corner without a name: where another edge meets it.
+        corner_beside(name);
+        /// The same seam of other pieces, with no more to be said of it.
+        likewise(first, second);
         /// A French seam, sewn the first time.
         sew_french(name, letter, first, second);
         /// The same, several times.
@@ -453,6 +469,10 @@ patterns! {
         fact_times(count);
         /// How many edges.
         fact_edges(count);
+        /// How many edges there are, done one after the other without a stop.
+        fact_in_one_go(count);
+        /// How many edges there are, in fewer goes.
+        fact_in_goes(count, goes);
         /// How long each is.
         fact_length(amount);
         /// How long each of several is.
@@ -465,6 +485,8 @@ patterns! {
         fact_layer(names);
         /// It goes round.
         fact_round();
+        /// So many things are gone round.
+        fact_rounds(count);
         /// A zip's length.
         fact_zip(length);
         /// How wide a dart is at its edge.
@@ -477,6 +499,8 @@ patterns! {
         fact_depth(amount);
         /// How many folds there are on a piece.
         fact_folds(count);
+        /// How far from one fold to the next.
+        fact_folds_apart(amount);
         /// How much binding, tape or elastic there is to cut, for each.
         fact_cut_length(amount);
         /// How much of a strap is free.

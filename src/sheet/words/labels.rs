@@ -1,7 +1,8 @@
 //! The fixed words of the page: headings, the words of tables, the key of marks; and what groups of steps are called that are
 //! worked out.
 
-use crate::sewing::order::Phase;
+use crate::sewing::order::{GroupTitle, Phase};
+use crate::syntax::tree::Fastener;
 use serde::Serialize;
 
 /// Declares the fixed words: a field for each, so that a language that lacks one does not compile.
@@ -398,11 +399,44 @@ pub struct PhaseWords {
     pub hems: &'static str,
     /// Buttons.
     pub buttons: &'static str,
+    /// Nothing but rows of stitching.
+    pub topstitching: &'static str,
+    /// Nothing but straps.
+    pub straps: &'static str,
+    /// Snaps.
+    pub snaps: &'static str,
+    /// Hooks and eyes.
+    pub hooks: &'static str,
+    /// Toggles.
+    pub toggles: &'static str,
+    /// A buckle.
+    pub buckle: &'static str,
+    /// Ties.
+    pub ties: &'static str,
+    /// Fasteners of several kinds.
+    pub fastenings: &'static str,
 }
 
 impl PhaseWords {
-    /// What the group of a phase is called.
-    pub fn title(&self, phase: Phase) -> &'static str {
+    /// What such a group is called.
+    pub fn title(&self, called: GroupTitle) -> &'static str {
+        match called {
+            GroupTitle::Phase(phase) => self.phase(phase),
+            GroupTitle::Topstitching => self.topstitching,
+            GroupTitle::Straps => self.straps,
+            GroupTitle::Fasteners(kind) => match kind {
+                Fastener::Button => self.buttons,
+                Fastener::Snap => self.snaps,
+                Fastener::Hook => self.hooks,
+                Fastener::Toggle => self.toggles,
+                Fastener::Buckle => self.buckle,
+                Fastener::Tie => self.ties,
+            },
+            GroupTitle::Fastenings => self.fastenings,
+        }
+    }
+
+    fn phase(&self, phase: Phase) -> &'static str {
         match phase {
             Phase::Fusing => self.fusing,
             Phase::TakeUps => self.take_ups,

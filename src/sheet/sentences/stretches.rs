@@ -1,0 +1,168 @@
+//! Where on its edge a run lies that is sewn by itself, and how far it goes.
+
+use super::StepText;
+use super::teller::{Named, Teller, Way, fit, once};
+use crate::garment::{EdgeId, Part};
+use crate::resolve::{CornerName, DrawnEdge, DrawnEdgeId, taken};
+use crate::sheet::{Figure, FigureKind, Text};
+
+/// Nearer to a corner than this it begins there, in millimetres.
+const AT_CORNER: f64 = 0.5;
+
+/// Of an edge that is sewn in pieces no more than these are told.
+const MOST_STRETCHES: usize = 3;
+
+/// A run of an edge in one size, as sewn.
+struct Stretch {
+    /// How far its nearer end is from the corner that it is counted from.
+    distance: f64,
+    length: f64,
+    from: CornerName,
+}
+
+/// The same over all sizes, of one edge or of several alike.
+struct Told {
+    words: String,
+    length: Figure,
+    distance: Option<Figure>,
+    from: Text,
+    on: Vec<Named>,
+}
+
+impl Teller<'_> {
+    /// Says of every edge that several steps share where on it this one is.
+    pub(super) fn say_stretches(&self, named: &[Named], text: &mut StepText) {
+        let forms = self.forms();
+        let mut told: Vec<Told> = Vec::new();
+        let plain = once(named.iter().map(|named| Named { hand: None, ..*named }).collect());
+        let mut seen: Vec<(Part, EdgeId)> = Vec::new();
+        for named in &plain {
+            let whole = self.garment.whole_edge(named.edge);
+            if seen.contains(&(named.part, whole)) {
+                continue;
+            }
+            seen.push((named.part, whole));
+            // What lies on the same places of another edge, once its piece is folded, is told with that.
+            let folds = self.garment.piece(named.part.piece).folds.iter();
+            let is_onto = |onto| {
+                plain.iter().any(|own| own.part == named.part && self.garment.is_run_of(own.edge, onto))
+            };
+            if folds.clone().any(|over| self.garment.is_run_of(named.edge, over.edge) && is_onto(over.onto)) {
+                continue;
+            }
+            let own = plain.iter().filter(|own| own.part == named.part).map(|own| own.edge);
+            let own: Vec<EdgeId> = own.filter(|edge| self.garment.whole_edge(*edge) == whole).collect();
+            for (nth, first) in
+                self.stretches(0, named.part, &own).into_iter().enumerate().take(MOST_STRETCHES)
+            {
+                let of = |value: fn(&Stretch) -> f64| {
+                    self.figure(FigureKind::Length, |at, _| {
+                        self.stretches(at, named.part, &own).get(nth).map(value)
+                    })
+                };
+                let Some((length, distance)) = of(|own| own.length).zip(of(|own| own.distance)) else {
+                    continue;
+                };
+                let new = Told {
+                    words: self.edge_words(named.edge),
+                    length,
+                    distance: Some(distance).filter(|_| first.distance > AT_CORNER),
+                    from: match first.from {
+                        CornerName::Named(point) => {
+                            forms.corner_named(self.name(&self.garment.point_words(point)))
+                        }
+                        CornerName::Between(one, other) => {
+                            let other = if self.garment.whole_edge(one) == whole { other } else { one };
+                            forms.corner_beside(self.edge_name(&self.edge_words(other)))
+                        }
+                    },
+                    on: vec![Named { edge: whole, ..*named }],
+                };
+                match told.iter_mut().find(|own| is_alike(own, &new)) {
+                    Some(own) => own.on.extend(new.on),
+                    None => told.push(new),
+                }
+            }
+        }
+        for one in &told {
+            let say = |way: Way| {
+                let edges = self.words.list(self.edges(&one.on, way));
+                let (amount, from) = (one.length.clone(), one.from.clone());
+                match &one.distance {
+                    Some(distance) => forms.stretch_beyond(edges, amount, distance.clone(), from),
+                    None => forms.stretch_from(edges, amount, from),
+                }
+            };
+            let way = self.way_of(&plain);
+            let full = say(way);
+            text.say(if fit(std::slice::from_ref(&full)) { full } else { say(Way { short: true, ..way }) });
+        }
+    }
+
+    /// Where these runs of one edge lie, those next to one another as one; nothing where they are all of it.
+    fn stretches(&self, size: usize, part: Part, own: &[EdgeId]) -> Vec<Stretch> {
+        self.stretches_of(size, part, own).unwrap_or_default()
+    }
+
+    fn stretches_of(&self, size: usize, part: Part, own: &[EdgeId]) -> Option<Vec<Stretch>> {
+        let drawn = self.facts.sizes.get(size)?.drawn.paper(part.paper)?;
+        let whole = self.garment.whole_edge(*own.first()?);
+        let outline = drawn.outline();
+        let count = outline.len();
+        let is_whole = |at: usize| {
+            outline.get(at % count).is_some_and(|edge| self.garment.whole_edge(edge.edge) == whole)
+        };
+        // Where the outline comes to the edge; of one that a slit parts, more than once.
+        let mut begins = (0..count).filter(|&at| is_whole(at) && !is_whole(at + count - 1));
+        let first = begins.next()?;
+        if begins.next().is_some() {
+            return None;
+        }
+        let runs: Vec<usize> =
+            (first..first + count).take_while(|&at| is_whole(at)).map(|at| at % count).collect();
+        let edge = |at: usize| -> Option<&DrawnEdge> { outline.get(at) };
+        let is_own = |at: usize| edge(at).is_some_and(|edge| own.contains(&edge.edge));
+        if runs.iter().all(|&at| is_own(at)) {
+            return None;
+        }
+        let lengths = runs.iter().map(|&at| {
+            let taken = taken(self.garment, drawn, DrawnEdgeId::from_index(at))?;
+            Some((is_own(at), taken.as_sewn(edge(at)?.path.length())))
+        });
+        let lengths: Vec<(bool, f64)> = lengths.collect::<Option<_>>()?;
+        let all: f64 = lengths.iter().map(|(_, length)| length).sum();
+        let last = *runs.last()?;
+        let corners = [edge(first % count)?.corner, edge((last + 1) % count)?.corner];
+        // What is left of an edge begins where the run that is sewn by itself ends; that is counted from its corner, if it is shorter.
+        let is_left = !own.iter().any(|edge| self.is_run(*edge));
+        let mut before = 0.0;
+        let mut found = Vec::new();
+        for alike in lengths.chunk_by(|one, other| one.0 == other.0) {
+            let length: f64 = alike.iter().map(|(_, length)| length).sum();
+            if alike.first().is_some_and(|(is_own, _)| *is_own) {
+                let after = all - before - length;
+                let (near, far) = (f64::min(before, after), f64::max(before, after));
+                let is_first = match is_left && near <= AT_CORNER && far > AT_CORNER && far < length {
+                    true => before >= after,
+                    false => before <= after,
+                };
+                let [start, end] = corners;
+                let (distance, from) = if is_first { (before, start) } else { (after, end) };
+                found.push(Stretch { distance, length, from });
+            }
+            before += length;
+        }
+        Some(found)
+    }
+}
+
+/// Whether one sentence tells both: of edges that are called alike, to the millimetre.
+fn is_alike(one: &Told, other: &Told) -> bool {
+    let values = |figure: &Figure| -> Vec<Option<i64>> {
+        figure.values.iter().map(|value| value.map(|value| value.round() as i64)).collect()
+    };
+    one.words == other.words
+        && one.from == other.from
+        && values(&one.length) == values(&other.length)
+        && one.distance.as_ref().map(values) == other.distance.as_ref().map(values)
+}
