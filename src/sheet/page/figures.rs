@@ -116,6 +116,10 @@ impl Numbers {
             FigureKind::Small => {
                 Written { main: range(&|value| self.number(value, 1), "mm"), beside: inches() }
             }
+            // Half a millimetre that somebody says is not rounded: allowances of 12.5 mm are printed so.
+            FigureKind::Length if low == high && is_half(low) => {
+                Written { main: range(&|value| self.number(value, 1), "mm"), beside: inches() }
+            }
             FigureKind::Length => {
                 Written { main: range(&|value| self.centimetres(value), "cm"), beside: inches() }
             }
@@ -131,6 +135,13 @@ impl Numbers {
         let known: Vec<f64> = figure.values.iter().flatten().copied().collect();
         self.written(figure.kind, &known)
     }
+}
+
+/// Whether it is so many millimetres and a half, and no more than an allowance or a hem is deep.
+fn is_half(mm: f64) -> bool {
+    const DEEPEST: f64 = 100.0;
+    const HAIR: f64 = 0.01;
+    mm.abs() < DEEPEST && ((mm.abs() - 0.5) - (mm.abs() - 0.5).round()).abs() < HAIR
 }
 
 /// Eighths of a yard that hold a length; a hair beyond one is no eighth more.
@@ -195,5 +206,19 @@ mod tests {
         assert_eq!(german.main, "14,8 bis 18,9\u{a0}cm");
         assert_eq!(english().written(FigureKind::Length, &[160.0, 160.2]).main, "16\u{a0}cm");
         assert_eq!(english().written(FigureKind::Length, &[5.0]).main, "5\u{a0}mm");
+    }
+
+    /// 7.5 mm are 4.72 sixteenths of an inch, 5/16; 12.5 mm are 7.87 sixteenths, half an inch.
+    #[test]
+    fn half_a_millimetre_that_is_said_stays() {
+        let both = |mm: f64| {
+            let written = english().written(FigureKind::Length, &[mm]);
+            (written.main, written.beside.unwrap_or_default())
+        };
+        assert_eq!(both(7.5), ("7.5\u{a0}mm".to_owned(), "5/16\u{a0}in".to_owned()));
+        assert_eq!(both(12.5), ("12.5\u{a0}mm".to_owned(), "½\u{a0}in".to_owned()));
+        // What is measured, and differs from size to size, is as a tape shows it: 487.5 mm are 48.8 cm.
+        assert_eq!(both(487.5).0, "48.8\u{a0}cm");
+        assert_eq!(english().written(FigureKind::Length, &[12.5, 20.5]).main, "1.3 to 2.1\u{a0}cm");
     }
 }
