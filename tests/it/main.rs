@@ -139,6 +139,7 @@ mod seam_kinds;
 mod seams;
 mod sewing_figures;
 mod sewn_again;
+mod sheet_against_the_document;
 mod sheet_facts;
 mod sheet_in_a_browser;
 mod sheet_marks;
