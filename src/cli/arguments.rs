@@ -288,7 +288,7 @@ pub struct Lay {
     /// How much is searched, whatever the machine
     #[arg(long, value_enum, ignore_case = true, default_value_t = EffortName::Quick, value_name = "HOW")]
     pub effort: EffortName,
-    /// Search on for so long for each cloth; an interrupt ends it with the best lay so far
+    /// Search on for so long, all cloths together; an interrupt ends it with the best lays so far, a second one at once
     #[arg(long, value_name = "N", conflicts_with = "effort", value_parser = seconds)]
     pub seconds: Option<f64>,
     /// How the lays are written

@@ -110,6 +110,9 @@ fn spread(compiled: &Compiled, command: &Lay, fabric: FabricId) -> Option<Spread
     })
 }
 
+/// What a program that is interrupted ends with: 128 and the number of the signal (POSIX, `sh`).
+const INTERRUPT: i32 = 130;
+
 type Lays = Vec<(GarmentLay, Buying)>;
 
 /// Bounded in work: cloths side by side, which changes nothing of what comes out.
@@ -137,7 +140,8 @@ fn for_effort(
     laid.into_iter().collect()
 }
 
-/// Bounded in time, or until interrupted: one cloth after another, each with all there is.
+/// Bounded in time, or until interrupted, a second time at once: one cloth after another, each with both processors and a
+/// share of the time by its pieces.
 fn for_seconds(
     compiled: &Compiled,
     command: &Lay,
@@ -145,15 +149,29 @@ fn for_seconds(
     seconds: f64,
 ) -> Result<Lays, Trouble> {
     static INTERRUPTED: AtomicBool = AtomicBool::new(false);
-    ctrlc::set_handler(|| INTERRUPTED.store(true, Ordering::Relaxed))
+    let interrupted = || {
+        if INTERRUPTED.swap(true, Ordering::Relaxed) {
+            std::process::exit(INTERRUPT);
+        }
+    };
+    ctrlc::set_handler(interrupted)
         .map_err(|error| Trouble::Message(format!("an interrupt could not be prepared for: {error}")))?;
     let talk = Talk::new(compiled);
     let mut lays = Vec::new();
-    for &(group, fabric) in asked {
-        let start = Instant::now();
-        let spent = move || match INTERRUPTED.load(Ordering::Relaxed) {
+    let pieces = |&(group, fabric): &(&[&WorkedSize], FabricId)| -> usize {
+        let cut = group.iter().flat_map(|size| &size.cut(&compiled.garment).parts);
+        cut.filter(|part| part.fabric == Some(fabric)).count()
+    };
+    let all = asked.iter().map(pieces).sum::<usize>().max(1) as f64;
+    let begun = Instant::now();
+    let mut until = 0.0;
+    for one @ &(group, fabric) in asked {
+        // What a cloth leaves of its time the next ones have.
+        let start = begun.elapsed().as_secs_f64();
+        until += seconds * pieces(one) as f64 / all;
+        let spent = move || match INTERRUPTED.load(Ordering::Relaxed) || until <= start {
             true => 1.0,
-            false => start.elapsed().as_secs_f64() / seconds,
+            false => (begun.elapsed().as_secs_f64() - start) / (until - start),
         };
         let order = LayOrder {
             spread: spread(compiled, command, fabric),

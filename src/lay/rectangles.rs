@@ -9,6 +9,8 @@ use super::state::Layout;
 
 /// More pieces than this are left to the general search.
 const MOST: usize = 200;
+/// After so many trials the clock is asked again.
+const TRIALS_BETWEEN: u64 = 64;
 /// How often the annealing begins anew; the best is kept.
 const RUNS: u64 = 2;
 /// The annealing begins and ends with steps back of this share of the length.
@@ -19,14 +21,15 @@ const WASTE_COUNTS: f64 = 0.5;
 /// What is over an edge by less, in millimetres, fits: rounding.
 const HAIR: f64 = 1e-6;
 
-/// A lay of rectangles, with about so many places looked at; none where some piece is no
-/// rectangle, or must lie at an edge of the cloth or on a repeat.
+/// A lay of rectangles, with about so many places looked at, or fewer where `spent` tells that all of the time for it is
+/// spent (1.0 or more); none where some piece is no rectangle, or must lie at an edge of the cloth or on a repeat.
 pub fn rectangle_layout(
     orientations: &Orientations,
     width: f64,
     space: f64,
     seed: u64,
     evaluations: u64,
+    spent: &dyn Fn() -> f64,
 ) -> Option<Layout> {
     let count = orientations.copies.len();
     if !(2..=MOST).contains(&count)
@@ -38,7 +41,8 @@ pub fn rectangle_layout(
     let mut best: Option<(f64, Vec<Choice>)> = None;
     let trials = (evaluations / RUNS / count as u64).max(1);
     for run in 0..RUNS {
-        let (cost, order) = packer.anneal(&mut Random::new(seed, 1000 + run), trials);
+        let spent = || spent() * RUNS as f64 - run as f64;
+        let (cost, order) = packer.anneal(&mut Random::new(seed, 1000 + run), trials, &spent);
         if best.as_ref().is_none_or(|(least, _)| cost < *least) {
             best = Some((cost, order));
         }
@@ -88,8 +92,8 @@ impl Packer<'_> {
         (2.0 * half.0 + self.space, 2.0 * half.1 + self.space)
     }
 
-    /// The best order found in so many trials, and what it costs.
-    fn anneal(&self, random: &mut Random, trials: u64) -> (f64, Vec<Choice>) {
+    /// The best order found in so many trials, or until all of its time is spent, and what it costs.
+    fn anneal(&self, random: &mut Random, trials: u64, spent: &dyn Fn() -> f64) -> (f64, Vec<Choice>) {
         let choices = self.orientations.copies.iter().enumerate();
         let mut order: Vec<Choice> = choices
             .map(|(piece, &item)| Choice { piece, orientation: self.orientations.of_item[item][0] })
@@ -99,8 +103,17 @@ impl Packer<'_> {
         let mut cost = self.pack(&order, &mut skyline, &mut |_, _, _| {}).cost;
         let (mut best, mut best_order) = (cost, order.clone());
         let (warm, cold) = (WARM * cost, COLD * cost);
+        let mut of_time = 0.0;
         for trial in 0..trials {
-            let heat = warm * libm::pow(cold / warm, trial as f64 / trials as f64);
+            if trial.is_multiple_of(TRIALS_BETWEEN) {
+                of_time = spent();
+            }
+            if of_time >= 1.0 {
+                break;
+            }
+            // It cools as its work is done, or its time passes.
+            let share = f64::max(trial as f64 / trials as f64, of_time);
+            let heat = warm * libm::pow(cold / warm, share);
             let before = order.clone();
             self.change(&mut order, random);
             let tried = self.pack(&order, &mut skyline, &mut |_, _, _| {}).cost;

@@ -25,6 +25,9 @@ const COMPRESS_FROM: f64 = 0.7;
 /// such: each is far cheaper than one at an outline.
 const FOR_RECTANGLES: u64 = 3;
 
+/// Of an allowance of time they may take this part.
+const RECTANGLES_UNTIL: f64 = 0.3;
+
 /// Evaluations of all workers together, at an effort, for so many pieces.
 fn evaluations_of(effort: Effort, pieces: usize) -> u64 {
     match effort {
@@ -51,8 +54,18 @@ pub fn search(request: &Request, progress: &mut dyn FnMut(Progress)) -> Result<P
         Allowance::Work(effort) => FOR_RECTANGLES * evaluations_of(effort, orientations.copies.len()),
         Allowance::Until(_) => FOR_RECTANGLES * evaluations_of(Effort::Normal, 0),
     };
-    let rectangles =
-        rectangle_layout(&orientations, request.width, request.minimum_space, request.seed, of_rectangles);
+    let spent_on_rectangles = || match request.allowance {
+        Allowance::Work(_) => 0.0,
+        Allowance::Until(spent) => spent() / RECTANGLES_UNTIL,
+    };
+    let rectangles = rectangle_layout(
+        &orientations,
+        request.width,
+        request.minimum_space,
+        request.seed,
+        of_rectangles,
+        &spent_on_rectangles,
+    );
     if let Some(rectangles) = rectangles.filter(|rectangles| rectangles.length < first.length) {
         first = rectangles;
     }

@@ -13,6 +13,9 @@ use thiserror::Error;
 
 pub use crate::lay::Effort;
 
+/// Where it is not said how the cloth lies, both ways are tried for this part of an allowance of time.
+const BOTH_UNTIL: f64 = 0.25;
+
 /// What is asked of a lay.
 #[derive(Clone, Copy)]
 pub struct LayOrder<'a> {
@@ -192,9 +195,13 @@ pub fn lay_garment(
     match order.spread {
         Some(spread) => laid(garment, sizes, &cloth, spread, order, progress),
         None => {
-            // Both are tried shortly; only the better one is searched on for a time.
+            // Both are tried; of a time they have a part, and the better one is searched on for the rest of it.
+            let spent = || match order.allowance {
+                Allowance::Until(spent) => spent() / BOTH_UNTIL,
+                Allowance::Work(_) => 0.0,
+            };
             let short = match order.allowance {
-                Allowance::Until(_) => LayOrder { allowance: Allowance::Work(Effort::Quick), ..order },
+                Allowance::Until(_) => LayOrder { allowance: Allowance::Until(&spent), threads: 1, ..order },
                 Allowance::Work(_) => order,
             };
             let (folded, open) = rayon::join(

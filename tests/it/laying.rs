@@ -523,18 +523,31 @@ fn an_interrupt_ends_the_search_with_the_best_lay_so_far() {
     assert_eq!(timed.status.code(), Some(0), "{}", err(&timed));
 }
 
-/// More time never gives a longer lay than less of it.
+/// Time gives no longer lay than none does, and none is enough for a sound one.
 #[test]
 fn a_lay_searched_for_a_time_is_sound() {
     let compiled = example("mess-jacket.fus");
     let start = Instant::now();
     let spent = || start.elapsed().as_secs_f64() / 0.5;
     let order = LayOrder { allowance: Allowance::Until(&spent), threads: 2, ..LayOrder::default() };
-    let quick = LayOrder { allowance: Allowance::Work(Effort::Quick), ..order };
+    let none = LayOrder { allowance: Allowance::Until(&|| 1.0), ..order };
     let sizes = [&compiled.sizes[3]];
-    let short = lay(&compiled, &sizes, "serge", quick).unwrap();
     let long = lay(&compiled, &sizes, "serge", order).unwrap();
+    let short = lay(&compiled, &sizes, "serge", none).unwrap();
     assert!(long.length <= short.length + 1e-6, "{} after {}", long.length, short.length);
+}
+
+/// Time is shared among cloths and sizes: a bag of rectangles, and a jacket with three cloths in two sizes. Generous: a
+/// debug build on a busy machine.
+#[test]
+fn a_time_is_that_of_all_cloths_together() {
+    let folder = examples();
+    for (garment, cloths) in [("ticket-bag.fus", 1), ("deck-jacket.fus", 2)] {
+        let start = Instant::now();
+        let output = run(folder.path(), &["lay", garment, "--seconds", "1"]);
+        assert!(start.elapsed() < Duration::from_secs(20), "{garment} took {:?}", start.elapsed());
+        assert!(out(&output).matches('\n').count() > cloths, "{}", err(&output));
+    }
 }
 
 /// The drawing is read back by `usvg`: cloth, fold, scale and one outline a place, at a tenth.
