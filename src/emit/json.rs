@@ -305,13 +305,14 @@ fn piece(
 
 fn made_of(garment: &Garment, piece: PieceId) -> Option<MadeOfDocument> {
     let name = |piece: PieceId| garment.piece(piece).name.to_string();
+    let declared = garment.piece(piece);
     let made = |way, pieces: Vec<PieceId>| MadeOfDocument {
         way,
         pieces: pieces.into_iter().map(name).collect(),
         without: None,
+        mirrored: declared.drawing.outline.is_mirrored(),
     };
     let of = |used: &PaperUse| vec![garment.paper(used.paper).piece];
-    let declared = garment.piece(piece);
     Some(match (declared.origin, &declared.drawing.outline) {
         (PieceOrigin::Split { of, .. }, _) if garment.side_of(piece) != garment.side_of(of) => {
             made(MadeWay::Unpair, vec![of])

@@ -440,12 +440,14 @@ fn piece_item() -> BoxedStrategy<PieceItem> {
         )),
         (value(), value())
             .prop_map(|(width, height)| PieceItemNode::Outline(Outline::Rectangle { width, height })),
-        (dotted(), names(), value()).prop_map(|(of, along, width)| PieceItemNode::Outline(Outline::Strip {
-            of,
-            along,
-            width
-        })),
-        (dotted(), dotted()).prop_map(|(of, without)| PieceItemNode::Outline(Outline::Rest { of, without })),
+        (dotted(), names(), value(), any::<bool>()).prop_map(|(of, along, width, mirrored)| {
+            PieceItemNode::Outline(Outline::Strip { of, along, width, mirrored })
+        }),
+        (dotted(), dotted(), any::<bool>()).prop_map(|(of, without, mirrored)| {
+            PieceItemNode::Outline(Outline::Rest { of, without, mirrored })
+        }),
+        (dotted(), any::<bool>())
+            .prop_map(|(of, mirrored)| PieceItemNode::Outline(Outline::Copy { of, mirrored })),
         (name(), value()).prop_map(|(point, by)| PieceItemNode::MovePoint { point, by }),
         (name(), label(), value(), value(), any::<bool>()).prop_map(|(name, label, from, to, adjust)| {
             let adjust = adjust.then_some(HERE);

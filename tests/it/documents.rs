@@ -34,6 +34,7 @@ fn piece(name: &str, cut: CutHow, edges: std::ops::Range<usize>, paper: usize) -
         divides: Vec::new(),
         notches: Vec::new(),
         take_ups: Vec::new(),
+        left_out: Vec::new(),
     };
     Piece {
         name: name.to_lowercase().into(),

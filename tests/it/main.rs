@@ -90,6 +90,7 @@ mod many_forms;
 mod many_seams;
 mod meant_edges;
 mod measuring;
+mod mirrored_copies;
 mod misspelt;
 mod mistakes;
 mod mutations;

@@ -493,3 +493,55 @@ fn bands_and_facings_deeper_than_any_are_told() {
     };
     assert_eq!((deep("6"), deep("39"), deep("70")), (0, 0, 1));
 }
+
+/// A front whose edge slants from (4, 50) to (0, 0), hemmed on the right and faced on the left.
+const WRAP: &str = "garment \"Wrap vest\"\nunits cm\nallowance 1\nfabric drill \"drill\" { width 150 }\nlayer outer in drill { front, back }\n\
+    piece front \"Front\" { cut 2 mirrored\npoint a = (0, 0); point b = (26, 0); point c = (26, 50); point d = (4, 50)\n\
+    outline from a { hem to b; side to c; top to d; edge to a }\ndrawn right }\n\
+    piece back \"Back\" { cut 1 on fold left; outline rectangle 26 by 50 }\nseam side front.side to back.right { matching front.b with back.bottom_right }\n\
+    facing edge_facing \"Facing\" in outer 4 wide behind front.edge on left\nfinish front.edge on right hem 2\n\
+    finish front.top, back.top, front.hem, back.bottom, edge_facing_front.top, edge_facing_front.hem overlocked\n";
+
+/// One strip, which lies right sides together on the left front: of a front that is drawn as the right one it is as that is
+/// drawn, from (4, 50) to (0, 0); of one drawn as the left one its mirror image, from (−4, 50).
+#[test]
+fn a_facing_on_one_side_is_one_strip() {
+    let corner = |text: &str| {
+        assert_eq!(said(text), [""; 0]);
+        let compiled = of(text);
+        let strip = compiled.sizes[0].drawn.papers.iter().flatten();
+        let mut strip =
+            strip.filter(|drawn| *compiled.garment.piece(drawn.piece).name == *"edge_facing_front");
+        let strip = strip.next().expect("the strip");
+        assert_eq!(strip.count, 1);
+        let edge = strip.edges.iter().find(|edge| *compiled.garment.edge(edge.edge).name == *"edge");
+        let start = edge.expect("the faced edge").path.start();
+        (start.x, start.y)
+    };
+    let (x, y) = corner(WRAP);
+    same(x, 40.0);
+    same(y, 500.0);
+    let left = with(WRAP, &[("drawn right", "drawn left")]);
+    same(corner(&left).0, -40.0);
+    // Behind a piece that is cut once, in whatever way it is drawn, too.
+    let single = with(
+        WRAP,
+        &[
+            ("{ front, back }", "{ front }"),
+            ("cut 2 mirrored", "cut 1 loose"),
+            ("piece back \"Back\" { cut 1 on fold left; outline rectangle 26 by 50 }\n", ""),
+            ("seam side front.side to back.right { matching front.b with back.bottom_right }\n", ""),
+            ("edge on left", "edge"),
+            ("finish front.edge on right hem 2\n", ""),
+            (
+                "finish front.top, back.top, front.hem, back.bottom,",
+                "finish front.top, front.side, front.hem,",
+            ),
+        ],
+    );
+    same(corner(&single).0, -40.0);
+    let run = with(WRAP, &[("behind front.edge on left", "behind front.edge 20 from a on left")]);
+    assert!(said(&run).contains(&"strip/broken"), "{:?}", said(&run));
+    let written = expanded(&in_memory(&[("own.fus", left.as_str())]), "own.fus");
+    assert!(written.contains("along edge width 4 mirrored"), "{written}");
+}

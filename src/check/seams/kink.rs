@@ -68,6 +68,9 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             if one.part != other.part && is_one_edge {
                 continue; // the same edge in two layers, face to face: neither goes on in the other
             }
+            if faces(garment, sized, sewing, &one, &other) || faces(garment, sized, sewing, &other, &one) {
+                continue; // a strip is turned to the inside of the edge that it was taken along
+            }
             // Both edges go straight on: the seam ends at a slit, and neither goes on in the other.
             if [&one, &other].into_iter().all(|corner| (corner.angle - 180.0).abs() <= MOST_TURN) {
                 continue;
@@ -109,6 +112,15 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             }
         }
     }
+}
+
+/// Whether a corner is that of a strip, sewn to the edge that it was taken along.
+fn faces(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, strip: &Corner, other: &Corner) -> bool {
+    let piece = |corner: &Corner| sewing.part(corner.part).part.piece;
+    let Outline::Strip { of, along, .. } = &garment.piece(piece(strip)).drawing.outline else { return false };
+    let sewn = drawn(sized, sewing, other.part).and_then(|drawn| drawn.edge_at(other.sewn));
+    garment.paper(of.paper).piece == piece(other)
+        && sewn.is_some_and(|sewn| along.iter().any(|&edge| garment.is_run_of(sewn.edge, edge)))
 }
 
 /// The edges that an edge is a copy of in the end: itself if it is none; of a strip's inside edge those that it

@@ -8,7 +8,7 @@ use crate::check::seams::copies::TooSeldom;
 use crate::check::seams::sides::corner;
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{Garment, SeamId};
+use crate::garment::{Garment, Outline, PieceId, SeamId};
 use crate::id_hash::IdIndexMap;
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::resolve::SizedGarment;
@@ -189,9 +189,14 @@ impl Looking<'_> {
                     garment.piece(piece).name
                 ))
             }
-            (Some(Tie::AsDrawn(..)), _) => mistake.help(
-                "pieces are drawn with the right side up: draw one of them the other way round, or sew its other end",
-            ),
+            (Some(Tie::AsDrawn(face, other)), _) => mistake.help(match self.copied(*face, *other) {
+                Some((copy, of)) => format!(
+                    "pieces are drawn with the right side up: make {copy} the mirror image, outline copy of {of} mirrored"
+                ),
+                None => "pieces are drawn with the right side up: draw one of them the other way round, as a copy that \
+                         is mirrored is, or sew its other end"
+                    .to_owned(),
+            }),
             (_, Some(((one, other), _))) => mistake.also(one.span.to(other.span), "matched here").help(
                 "match the other end: where two edges are laid on one another, right sides together, each end has \
                  just one that it can meet",
@@ -202,6 +207,19 @@ impl Looking<'_> {
             ),
         };
         Finding::new(self.sized.size, one.seams.len() as f64, mistake).about(name)
+    }
+
+    /// Of two faces of which one is a plain copy of the other: the names of that piece and of its original.
+    fn copied(&self, face: FaceId, other: FaceId) -> Option<(&str, &str)> {
+        let garment = self.garment;
+        let piece = |face: FaceId| self.sewing.part(self.surface.face(face).part).part.piece;
+        let pairs = [(piece(face), piece(other)), (piece(other), piece(face))];
+        let is_copy = |&(one, of): &(PieceId, PieceId)| match &garment.piece(one).drawing.outline {
+            Outline::Copy { of: base, mirrored: false, .. } => garment.paper(base.paper).piece == of,
+            _ => false,
+        };
+        let (one, of) = pairs.into_iter().find(is_copy)?;
+        Some((&garment.piece(one).name, &garment.piece(of).name))
     }
 
     /// A contradiction in which there is no seam to name.

@@ -271,6 +271,9 @@ pub struct MadeOfDocument {
     /// The strip that a rest is without.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub without: Option<String>,
+    /// It is turned over, left to right: the mirror image.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    pub mirrored: bool,
 }
 
 /// Ways to make a piece of others.

@@ -267,6 +267,7 @@ pub(super) fn empty_drawing() -> Drawing {
         divides: Vec::new(),
         notches: Vec::new(),
         take_ups: Vec::new(),
+        left_out: Vec::new(),
     }
 }
 

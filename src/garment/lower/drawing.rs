@@ -192,7 +192,14 @@ impl Lowering<'_> {
                 }
             }
             // Names are given out without them.
-            PieceItemNode::Without(_) => {}
+            PieceItemNode::Without(names) => {
+                let parent = self.parents(piece).first().and_then(|of| self.piece_edges.get(of.index()));
+                let known = |one: &tree::LeftOut| {
+                    let edge = *parent?.get(&one.name().text)?;
+                    self.garment.edge(edge).take_up.then_some((edge, one.name().span))
+                };
+                drawing.left_out.extend(names.iter().filter_map(known));
+            }
             PieceItemNode::NeverFlipped => {
                 self.garment.pieces[piece.index()].never_flipped = Some(item.span);
             }
@@ -273,20 +280,24 @@ impl Lowering<'_> {
                 self.report(mistake.help("write the whole outline, outline from … { … }, or say which piece it is like: piece back like front { … }"));
                 Outline::None
             }
-            tree::Outline::Copy { of } => match self.base_of(piece, of) {
-                Some((of, _)) => Outline::Copy { of, span },
+            tree::Outline::Copy { of, mirrored } => match self.base_of(piece, of) {
+                Some((of, _)) => Outline::Copy { of, mirrored: *mirrored, span },
                 None => Outline::None,
             },
-            tree::Outline::Strip { of, along, width } => {
+            tree::Outline::Strip { of, along, width, mirrored } => {
                 let width = self.lower(width, when, None, Wanted::Length);
                 let Some((of, base)) = self.base_of(piece, of) else { return Outline::None };
                 let (along, inner) = (self.edges_of(base, along), self.inner_edge(piece));
                 match (along, inner) {
-                    (Some(along), Some(inner)) => Outline::Strip { of, along, width, inner, span },
+                    (Some(along), Some(inner)) => {
+                        Outline::Strip { of, along, width, inner, mirrored: *mirrored, span }
+                    }
                     _ => Outline::None,
                 }
             }
-            tree::Outline::Rest { of, without } => self.lower_rest(piece, of, without, span),
+            tree::Outline::Rest { of, without, mirrored } => {
+                self.lower_rest(piece, of, without, (*mirrored, span))
+            }
         }
     }
 

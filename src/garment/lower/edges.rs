@@ -132,7 +132,7 @@ impl Lowering<'_> {
                     .iter()
                     .filter_map(|item| match &item.node {
                         PieceItemNode::Outline(
-                            Outline::Copy { of } | Outline::Strip { of, .. } | Outline::Rest { of, .. },
+                            Outline::Copy { of, .. } | Outline::Strip { of, .. } | Outline::Rest { of, .. },
                         ) => named(of),
                         _ => None,
                     })
@@ -267,11 +267,12 @@ impl Lowering<'_> {
         for edge in self.garment.piece(parent).edges.clone() {
             let from = self.garment.edge(edge).clone();
             let kind = NameOf::of(&from);
-            if kind == NameOf::Line && left_out.contains(&from.name) {
+            // A slit's name comes before those of its sides, which go with it.
+            let is_lone_side = from.side_of.is_some_and(|slit| !made.contains_key(&slit));
+            if kind != NameOf::Edge && left_out.contains(&from.name) || is_lone_side {
                 continue;
             }
             let own = self.add_edge(piece, &from.name, from.span, kind, Some((kinship, edge)));
-            // A slit's name comes before those of its sides.
             self.garment.edges[own.index()].side_of = from.side_of.and_then(|slit| made.get(&slit).copied());
             made.insert(edge, own);
         }
@@ -285,7 +286,8 @@ impl Lowering<'_> {
         }
         for point in self.garment.piece(parent).points.clone() {
             let from = self.garment.point(point).clone();
-            if from.mark && left_out.contains(&from.name) {
+            let is_of_slit = || from.name.split_once('.').is_some_and(|(slit, _)| left_out.contains(slit));
+            if from.mark && left_out.contains(&from.name) || is_of_slit() {
                 continue;
             }
             self.add_point(piece, &from.name, from.span, from.mark, Some((kinship, point)));

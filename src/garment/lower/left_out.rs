@@ -1,11 +1,11 @@
-//! `without pocket_corner`: marks and lines that a piece does not take over from the one that it is made of.
+//! `without pocket_corner`: marks, lines and take-ups that a piece does not take over from the one that it is made of.
 
 use super::{Lowering, as_piece};
 use crate::garment::merge::Alike;
 use crate::garment::{NameUse, PieceId, Symbol};
 use crate::report::{Diagnostic, catalogue, nearest};
 use crate::source::Span;
-use crate::syntax::tree::{LeftOut, Name, PieceItem, PieceItemNode};
+use crate::syntax::tree::{LeftOut, Name, Outline, PieceItem, PieceItemNode};
 use std::collections::HashSet;
 use std::sync::Arc;
 
@@ -57,22 +57,26 @@ impl Lowering<'_> {
         }
     }
 
-    /// The names that are left out; one that the other piece has no mark or line of is reported.
+    /// The names that are left out; one that the other piece has no mark, line or take-up of is reported. A strip has no
+    /// take-ups: it is taken with them shut.
     pub(super) fn left_out(&self, items: &[PieceItem], parent: PieceId) -> HashSet<Arc<str>> {
         let mut left_out = HashSet::new();
+        let is_strip =
+            items.iter().any(|item| matches!(item.node, PieceItemNode::Outline(Outline::Strip { .. })));
         for one in all(items) {
             let piece = self.garment.piece(parent);
             let LeftOut::Named(name) = one else {
-                let title = format!("only marks and lines are left out of a copy of {}", piece.title);
+                let title = format!("a copy of {} keeps its notches and corners", piece.title);
                 let help = format!(
-                    "a piece that is like {0} leaves out its notches and darts as well: piece … like {0} {{ … }}",
+                    "a copy leaves out marks, lines, darts, pleats and slits; a piece that is like {0} leaves out its notches as well: piece … like {0} {{ … }}",
                     piece.name
                 );
                 let mistake = Diagnostic::new(&catalogue::PIECE_LIKE, one.name().span, title);
                 self.report(mistake.label("left out here").help(help));
                 continue;
             };
-            let lines = piece.edges.iter().map(|&id| self.garment.edge(id)).filter(|edge| edge.line);
+            let lines = piece.edges.iter().map(|&id| self.garment.edge(id));
+            let lines = lines.filter(|edge| edge.line || edge.take_up && !is_strip);
             let marks = piece.points.iter().map(|&id| self.garment.point(id)).filter(|point| point.mark);
             let known: Vec<Arc<str>> =
                 lines.map(|line| line.name.clone()).chain(marks.map(|mark| mark.name.clone())).collect();
@@ -80,9 +84,21 @@ impl Lowering<'_> {
                 left_out.insert(name.text.clone());
                 continue;
             }
-            let title = format!("{} has no mark or line called {}", piece.title, name.text);
+            let own = self.piece_edges[parent.index()].get(&name.text).map(|&id| self.garment.edge(id));
+            let is_shut = own.is_some_and(|edge| edge.take_up);
+            let title = match own {
+                Some(_) if is_shut => format!("a strip of {} has none of its darts and slits", piece.title),
+                Some(_) => format!("{} is an edge of {}, which a copy keeps", name.text, piece.title),
+                None => {
+                    format!("{} has no mark, line, dart, pleat or slit called {}", piece.title, name.text)
+                }
+            };
             let mistake =
                 Diagnostic::new(&catalogue::NAME_UNKNOWN, name.span, title).label("left out of what?");
+            if own.is_some() {
+                self.report(mistake.help("remove this name"));
+                continue;
+            }
             self.report(match nearest(&name.text, known.iter().map(|one| &**one)) {
                 Some(near) => mistake.did_you_mean(name.span, near),
                 None if known.is_empty() => mistake.help("remove this name"),

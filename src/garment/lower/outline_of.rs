@@ -39,7 +39,7 @@ impl Lowering<'_> {
         piece: PieceId,
         of: &tree::Dotted,
         without: &tree::Dotted,
-        span: Span,
+        (mirrored, span): (bool, Span),
     ) -> Outline {
         let (Some((of, base)), Some(strip)) = (self.base_of(piece, of), self.find_part(without)) else {
             return Outline::None;
@@ -47,7 +47,9 @@ impl Lowering<'_> {
         let statement = self.piece_tree(strip.piece);
         let strip_outline = statement.as_ref().and_then(|statement| as_piece(statement)).and_then(|tree| {
             tree.items.iter().find_map(|item| match &item.node {
-                PieceItemNode::Outline(tree::Outline::Strip { of, along, width }) => Some((of, along, width)),
+                PieceItemNode::Outline(tree::Outline::Strip { of, along, width, .. }) => {
+                    Some((of, along, width))
+                }
                 _ => None,
             })
         });
@@ -66,7 +68,7 @@ impl Lowering<'_> {
         }
         match (edges, self.inner_edge(piece)) {
             (Some(along), Some(inner)) => {
-                Outline::Rest { of, without: strip.piece, along, width, inner, span }
+                Outline::Rest { of, without: strip.piece, along, width, inner, mirrored, span }
             }
             _ => Outline::None,
         }

@@ -4,7 +4,9 @@ use super::key::{Key, dotted};
 use super::{Deed, Dropped, Merging, Settled};
 use crate::report::{Diagnostic, catalogue, nearest};
 use crate::source::Span;
-use crate::syntax::tree::{AddToPiece, Name, NameOrText, Outline, PieceItemNode, StatementNode, Verb};
+use crate::syntax::tree::{
+    AddToPiece, Name, NameOrText, Outline, PieceItemKind, PieceItemNode, StatementNode, Verb,
+};
 use std::sync::Arc;
 
 /// Where a piece has a dart.
@@ -19,20 +21,28 @@ enum Found {
     None(Vec<Arc<str>>),
 }
 
+/// Where a dart is that is changed.
+enum Place {
+    /// Among the piece's items.
+    Item(usize),
+    /// Drawn there on the piece that this one is made of, and left out of this one.
+    LeftOut(Span),
+}
+
 impl Merging {
     /// Draws a dart of the base in another way.
     pub(super) fn replace_dart(&mut self, add: &AddToPiece) {
         let Some(item) = add.items.first() else { return };
         let PieceItemNode::TakeUp(new) = &item.node else { return };
-        let Some((slot, at)) = self.dart_to_change(&add.piece, &new.name, "replace", new.word()) else {
+        let Some((slot, place)) = self.dart_to_change(&add.piece, &new.name, "replace", new.word()) else {
             return;
         };
         let item = item.clone();
         self.standing.edit(slot, |node| {
-            if let StatementNode::Piece(piece) = node
-                && let Some(old) = piece.items.get_mut(at)
-            {
-                *old = item;
+            let StatementNode::Piece(piece) = node else { return };
+            match place {
+                Place::Item(at) => piece.items.get_mut(at).into_iter().for_each(|old| *old = item.clone()),
+                Place::LeftOut(_) => piece.items.push(item),
             }
         });
     }
@@ -47,18 +57,18 @@ impl Merging {
                 .help(format!("write drop {word} piece.name"));
             return self.merged.mistakes.push(mistake);
         };
-        let Some((slot, at)) = self.dart_to_change(piece, dart, "drop", word) else { return };
-        let declared = self.standing.get(slot).and_then(|one| match &one.statement.node {
-            StatementNode::Piece(piece) => Some(piece.items.get(at)?.span),
-            _ => None,
-        });
-        self.standing.edit(slot, |node| {
-            if let StatementNode::Piece(piece) = node
-                && at < piece.items.len()
-            {
-                piece.items.remove(at);
-            }
-        });
+        let Some((slot, place)) = self.dart_to_change(piece, dart, "drop", word) else { return };
+        let mut declared = None;
+        match place {
+            Place::Item(at) => self.standing.edit(slot, |node| {
+                if let StatementNode::Piece(piece) = node
+                    && at < piece.items.len()
+                {
+                    declared = Some(piece.items.remove(at).span);
+                }
+            }),
+            Place::LeftOut(there) => declared = Some(there),
+        }
         let sewn = self.unsew(&dotted(named));
         let name = dart.text.clone();
         if !sewn.is_empty() {
@@ -73,14 +83,15 @@ impl Merging {
         self.merged.dropped.push(Dropped { name, kind: word, declared, dropped: whole });
     }
 
-    /// The piece's place and that of its dart among the piece's items; reported if there is none to change.
+    /// The piece's place and that of its dart, which a piece that has it of another one is then without; reported if
+    /// there is none to change.
     fn dart_to_change(
         &mut self,
         piece: &Name,
         dart: &Name,
         verb: &'static str,
         word: &'static str,
-    ) -> Option<(usize, usize)> {
+    ) -> Option<(usize, Place)> {
         let words = format!("{}.{}", piece.text, dart.text);
         let key = Key::Dart(words.clone());
         if let Some(&first) = self.touched.get(&key) {
@@ -100,7 +111,7 @@ impl Merging {
         match found {
             Found::Item(at) => {
                 self.touched.insert(key, dart.span);
-                Some((slot, at))
+                Some((slot, Place::Item(at)))
             }
             Found::Drawn(drawn) => {
                 let kind =
@@ -129,6 +140,11 @@ impl Merging {
                 None
             }
             Found::None(known) => {
+                let drawn = (PieceItemKind::TakeUp, Some(&*dart.text), None);
+                if let Some(there) = self.leave_out(slot, drawn, dart.span) {
+                    self.touched.insert(key, dart.span);
+                    return Some((slot, Place::LeftOut(there)));
+                }
                 if self.damaged {
                     return None;
                 }

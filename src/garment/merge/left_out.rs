@@ -1,4 +1,4 @@
-//! Marks and lines that a piece has only because it is made of another: the other keeps them, and the piece is without.
+//! Marks, lines and take-ups that a piece has only because it is made of another: the other keeps them, and the piece is without.
 
 use super::Merging;
 use super::key::Key;
@@ -9,7 +9,7 @@ use crate::syntax::tree::{
 use std::sync::Arc;
 
 impl Merging {
-    /// Leaves such a mark or line out of the piece. Where it is drawn; none where the piece has none of that name.
+    /// Leaves such a mark, line or take-up out of the piece. Where it is drawn; none where the piece has none of that name.
     pub(super) fn leave_out(
         &mut self,
         slot: usize,
@@ -34,7 +34,7 @@ impl Merging {
         Some(declared)
     }
 
-    /// Where a mark or line is drawn that a piece takes over from the one that it is made of.
+    /// Where a mark, line or take-up is drawn that a piece takes over from the one that it is made of.
     fn drawn_on_origin(&self, piece: &Piece, kind: PieceItemKind, name: &str) -> Option<Span> {
         let mut at = piece;
         // A circle of pieces is reported where they are drawn.
@@ -45,7 +45,7 @@ impl Merging {
             });
             let of = at.items.iter().find_map(|item| match &item.node {
                 PieceItemNode::Outline(
-                    Outline::Copy { of } | Outline::Strip { of, .. } | Outline::Rest { of, .. },
+                    Outline::Copy { of, .. } | Outline::Strip { of, .. } | Outline::Rest { of, .. },
                 ) => of.parts.last(),
                 _ => None,
             })?;
@@ -57,6 +57,9 @@ impl Merging {
             let drawn = origin.items.iter().find(|item| match (&item.node, kind) {
                 (PieceItemNode::Mark(mark), PieceItemKind::Mark) => *mark.name.text == *name,
                 (PieceItemNode::Line(line), PieceItemKind::Line) => *line.name.text == *name,
+                (PieceItemNode::TakeUp(take_up), PieceItemKind::TakeUp | PieceItemKind::Slit) => {
+                    PieceItemKind::of(item) == kind && *take_up.name.text == *name
+                }
                 _ => false,
             });
             if let Some(drawn) = drawn {

@@ -182,7 +182,7 @@ impl Merging {
             own.1.is_some() && own.1 == drawn.1
         });
         let copied = tree.items.iter().find_map(|item| match &item.node {
-            PieceItemNode::Outline(crate::syntax::tree::Outline::Copy { of }) => Some(of.span),
+            PieceItemNode::Outline(crate::syntax::tree::Outline::Copy { of, .. }) => Some(of.span),
             _ => None,
         });
         let mut mistake =

@@ -74,8 +74,8 @@ fn drawn_from(piece: &Piece) -> Vec<Arc<str>> {
     });
     let named = outlines.flat_map(|outline| match outline {
         Outline::Walk { .. } | Outline::Rectangle { .. } | Outline::Parts(_) => Vec::new(),
-        Outline::Strip { of, .. } | Outline::Copy { of } => vec![of],
-        Outline::Rest { of, without } => vec![of, without],
+        Outline::Strip { of, .. } | Outline::Copy { of, .. } => vec![of],
+        Outline::Rest { of, without, .. } => vec![of, without],
     });
     named.flat_map(|dotted: &Dotted| dotted.parts.iter().map(|part| part.text.clone())).collect()
 }

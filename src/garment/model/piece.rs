@@ -167,6 +167,9 @@ pub struct Drawing {
     pub notches: Vec<Notch>,
     /// Take-ups, in the order written.
     pub take_ups: Vec<TakeUp>,
+    /// Take-ups of the piece that it is made of, by that piece's names, which this one is without, and where that is
+    /// said.
+    pub left_out: Vec<(EdgeId, Span)>,
 }
 
 /// One step of a drawing; the numbers are indices into the drawing's own lists.
@@ -221,6 +224,8 @@ pub enum Outline {
         width: Expression,
         /// This piece's own edge on the inside.
         inner: EdgeId,
+        /// Turned over, left to right.
+        mirrored: bool,
         /// Where it is said.
         span: Span,
     },
@@ -228,6 +233,8 @@ pub enum Outline {
     Copy {
         /// The piece.
         of: PaperUse,
+        /// Turned over, left to right.
+        mirrored: bool,
         /// Where it is said.
         span: Span,
     },
@@ -243,6 +250,8 @@ pub enum Outline {
         width: Expression,
         /// This piece's own edge along the strip.
         inner: EdgeId,
+        /// Turned over, left to right.
+        mirrored: bool,
         /// Where it is said.
         span: Span,
     },

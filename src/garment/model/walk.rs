@@ -193,6 +193,16 @@ impl Outline {
         }
     }
 
+    /// Whether it is turned over, left to right, from the piece that it is made of.
+    pub fn is_mirrored(&self) -> bool {
+        match self {
+            Outline::Strip { mirrored, .. }
+            | Outline::Copy { mirrored, .. }
+            | Outline::Rest { mirrored, .. } => *mirrored,
+            Outline::None | Outline::Walk { .. } | Outline::Rectangle { .. } => false,
+        }
+    }
+
     /// The measures that it is given by, besides its edges.
     pub fn measures(&self) -> Vec<&Expression> {
         match self {

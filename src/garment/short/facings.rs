@@ -5,8 +5,8 @@ use super::writing::Writing;
 use super::{Written, cloth};
 use crate::report::{Diagnostic, catalogue};
 use crate::syntax::tree::{
-    Chain, Cut, CutHow, Dotted, Facing, Finish, FinishKind, Name, Outline, Piece, PieceItemNode, RowKind,
-    Seam, SeamItemNode, StatementNode, StitchedRow,
+    Chain, Cut, CutHow, Dotted, Facing, Finish, FinishKind, Hand, Name, Outline, Piece, PieceItem,
+    PieceItemNode, RowKind, Seam, SeamItemNode, StatementNode, StitchedRow,
 };
 use std::sync::Arc;
 
@@ -17,8 +17,10 @@ const UNDERSTITCHED: f64 = 0.2;
 pub(super) fn written(writing: Writing, facing: &Facing) -> Written {
     let mut of = OfEdges { writing, facing, hosts: Vec::new() };
     of.find_hosts();
+    let runs = of.runs();
     let mut parts: Vec<StatementNode> = of.hosts.iter().map(|host| of.strip(host)).collect();
     let (joints, mut mistakes) = of.joints();
+    mistakes.extend(runs);
     mistakes.extend(cloth::wrong_layers(writing, &facing.layer, facing.stiffened.as_ref()));
     parts.extend(joints.into_iter().map(StatementNode::Seam));
     parts.push(StatementNode::Seam(of.seam()));
@@ -49,6 +51,8 @@ struct Host<'a> {
     edges: Vec<&'a Name>,
     /// The name of the strip.
     strip: Name,
+    /// The one side of the body that is faced.
+    on: Option<Hand>,
     /// What lies beside the strip on the piece: an edge, and the corner where it meets the faced ones.
     ends: Vec<(Arc<str>, Option<Arc<str>>)>,
 }
@@ -61,7 +65,8 @@ impl<'a> OfEdges<'a> {
                 Some(host) => host.edges.push(edge),
                 None => {
                     let strip = self.writing.named(&format!("_{}", piece.text));
-                    self.hosts.push(Host { layer, piece, edges: vec![edge], strip, ends: Vec::new() });
+                    let on = sewn.edge.on;
+                    self.hosts.push(Host { layer, piece, edges: vec![edge], strip, on, ends: Vec::new() });
                 }
             }
         }
@@ -77,6 +82,43 @@ impl<'a> OfEdges<'a> {
         }
     }
 
+    /// A strip is taken along whole edges.
+    fn runs(&self) -> Vec<Diagnostic> {
+        let runs = edges_of(&self.facing.edges).filter_map(|sewn| Some((sewn, sewn.run.as_ref()?)));
+        let told = runs.map(|(sewn, run)| {
+            let edge = last(&sewn.edge).unwrap_or_default();
+            Diagnostic::new(&catalogue::STRIP_BROKEN, run.span, "a facing goes along whole edges")
+                .label("a run of one")
+                .help(format!(
+                    "divide the edge where the facing ends, in its piece: divide {edge} 12 from a corner into faced, {edge}; \
+                     and face that one"
+                ))
+        });
+        told.collect()
+    }
+
+    /// Whether the strip is the mirror image of the piece as that is drawn: right sides together, a single one is. Of pairs
+    /// and halves on the fold both are there.
+    fn is_turned(&self, host: &Host) -> bool {
+        let known = self.writing.known;
+        let items = known.piece(&host.piece.text).into_iter().flat_map(|piece| &piece.items);
+        let Some(on) = host.on else {
+            // A half that is unfolded is its own mirror image.
+            let is_half = |item: &PieceItem| match &item.node {
+                PieceItemNode::Cut(cut) => matches!(cut.how, CutHow::OnFold(_)),
+                _ => false,
+            };
+            let cut = known.cut_at_last(&host.piece.text);
+            let is_single = cut.is_some_and(|(cut, opened)| matches!(cut.how, CutHow::Alike) && !opened);
+            return is_single && !items.into_iter().any(is_half);
+        };
+        let mut drawn = items.filter_map(|item| match &item.node {
+            PieceItemNode::Drawn(hand) => Some(*hand),
+            _ => None,
+        });
+        drawn.next().is_none_or(|drawn| drawn == on)
+    }
+
     /// The words of the piece as the maker says them.
     fn host_words(&self, host: &Host) -> Dotted {
         let parts: Vec<Name> = host.layer.into_iter().chain([host.piece]).cloned().collect();
@@ -90,6 +132,7 @@ impl<'a> OfEdges<'a> {
             of: self.host_words(host),
             along: host.edges.iter().map(|&edge| edge.clone()).collect(),
             width: facing.width.clone(),
+            mirrored: self.is_turned(host),
         };
         let cut = writing.item(PieceItemNode::Cut(self.cut(host)));
         let items = vec![cut, writing.item(PieceItemNode::Outline(outline))];
@@ -102,6 +145,9 @@ impl<'a> OfEdges<'a> {
     /// As the piece is cut; on its fold if the strip goes to there.
     fn cut(&self, host: &Host) -> Cut {
         let writing = self.writing;
+        if host.on.is_some() {
+            return Cut { count: writing.number(1.0), how: CutHow::Alike, loose: false };
+        }
         let pair = |count| Cut { count, how: CutHow::Mirrored, loose: false };
         match writing.known.cut_at_last(&host.piece.text) {
             Some((Cut { count, how: CutHow::OnFold(fold), .. }, _)) => {

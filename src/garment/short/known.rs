@@ -55,7 +55,7 @@ impl<'d> Known<'d> {
     pub(super) fn made_of(self, name: &str) -> Option<Arc<str>> {
         if let Some(piece) = self.piece(name) {
             return piece.items.iter().find_map(|item| match &item.node {
-                PieceItemNode::Outline(Outline::Copy { of } | Outline::Rest { of, .. }) => last(of),
+                PieceItemNode::Outline(Outline::Copy { of, .. } | Outline::Rest { of, .. }) => last(of),
                 _ => None,
             });
         }
@@ -165,7 +165,7 @@ impl<'d> Known<'d> {
                 let sides = sides.into_iter().zip(corners);
                 sides.map(|(edge, from)| Corner { edge: edge.into(), from: Some(from.into()) }).collect()
             }
-            Outline::Copy { of } if left > 0 => self.ring(&last(of)?, left - 1)?,
+            Outline::Copy { of, .. } if left > 0 => self.ring(&last(of)?, left - 1)?,
             Outline::Strip { of, along, .. } if left > 0 => self.strip(&last(of)?, along, left - 1)?,
             _ => return None,
         };

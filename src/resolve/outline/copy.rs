@@ -36,6 +36,9 @@ pub(in crate::resolve) fn base<'w>(work: &'w Work, of: &PaperUse) -> Option<&'w 
 /// Outline, points, marks, lines and notches of the other piece under the piece's own names.
 pub(super) fn copy(work: &Work, piece: PieceId, of: &PaperUse, span: Span) -> Option<DrawnPiece> {
     let from = base(work, of)?;
+    if !super::left_out::runs_on(work, piece, from) {
+        return None;
+    }
     let garment = work.garment;
     let ids: Option<Vec<_>> = from.edges.iter().map(|edge| own_edge(garment, piece, edge.edge)).collect();
     let Some(ids) = ids else {

@@ -4,7 +4,9 @@ mod carried;
 pub(super) mod copy;
 pub(super) mod cutting;
 pub(super) mod divides;
+mod left_out;
 pub(super) mod lines;
+mod mirrored;
 pub(super) mod moves;
 pub(super) mod notches;
 mod rectangle;
@@ -33,18 +35,21 @@ pub(super) fn outline(work: &Work, piece_id: PieceId, sketch: &mut Sketch) -> Op
             let given = rectangle::Given { width, height, edges, corners, span: *span };
             rectangle::rectangle(work, piece_id, sketch, &given)
         }
-        Outline::Strip { of, along, width, inner, span } => {
+        Outline::Strip { of, along, width, inner, span, .. } => {
             let given = strip::Given { of: *of, along, width, inner: *inner, span: *span };
             strip::strip(work, piece_id, sketch, &given)
         }
-        Outline::Copy { of, span } => copy::copy(work, piece_id, of, *span),
-        Outline::Rest { of, without, along, width, inner, span } => {
+        Outline::Copy { of, span, .. } => copy::copy(work, piece_id, of, *span),
+        Outline::Rest { of, without, along, width, inner, span, .. } => {
             // What is wrong with the strip is reported where it is drawn.
             work.version(work.garment.paper_of(None, *without)?, 0)?;
             let given = strip::Given { of: *of, along, width, inner: *inner, span: *span };
             rest::rest(work, piece_id, sketch, &given)
         }
     }?;
+    if piece.drawing.outline.is_mirrored() {
+        mirrored::mirror(&mut drawn);
+    }
     let (spots, missing) = spots_so_far(piece, sketch);
     // What the piece says itself stands before what it was copied with.
     drawn.spots.retain(|carried| spots.iter().all(|own| own.point != carried.point));

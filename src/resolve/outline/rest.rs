@@ -17,6 +17,9 @@ use crate::shape::outline::contains;
 /// strip shortened by it.
 pub(super) fn rest(work: &Work, piece: PieceId, sketch: &Sketch, given: &Given) -> Option<DrawnPiece> {
     let laid = lay_out(work, sketch, given, false)?;
+    if !super::left_out::runs_on(work, piece, &laid.from) {
+        return None;
+    }
     let count = laid.from.edges.len();
     let mut parts = vec![Part { of: None, path: laid.inner_path()?, corner: None }];
     for step in laid.count..count {

@@ -163,15 +163,17 @@ impl Builder<'_> {
                 let (_, of, _, along) = (kids.next()?, kids.next()?, kids.next()?, kids.next()?);
                 let (of, along) = (self.dotted(of), self.names(along));
                 let width = kids.nth(1)?;
-                Outline::Strip { of, along, width: self.value(width)? }
+                let width = self.value(width)?;
+                Outline::Strip { of, along, width, mirrored: kids.has(Rule::k_mirrored) }
             }
             Rule::copy => {
                 let of = kids.nth(1)?;
-                Outline::Copy { of: self.dotted(of) }
+                Outline::Copy { of: self.dotted(of), mirrored: kids.has(Rule::k_mirrored) }
             }
             _ => {
                 let (_, of, _, without) = (kids.next()?, kids.next()?, kids.next()?, kids.next()?);
-                Outline::Rest { of: self.dotted(of), without: self.dotted(without) }
+                let (of, without) = (self.dotted(of), self.dotted(without));
+                Outline::Rest { of, without, mirrored: kids.has(Rule::k_mirrored) }
             }
         })
     }

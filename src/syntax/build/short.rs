@@ -173,6 +173,7 @@ impl Builder<'_> {
         for kid in Kids::of(pair) {
             match kid.as_rule() {
                 Rule::qname => edges.push(whole(self.dotted(kid))),
+                Rule::sewn => edges.extend(self.one_sewn(kid)),
                 Rule::k_ring => ring = true,
                 _ => {}
             }

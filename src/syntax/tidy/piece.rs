@@ -8,6 +8,11 @@ use crate::syntax::tree::{
     PieceItem, PieceItemNode, WalkEdge,
 };
 
+/// The word behind an outline that is turned over.
+fn turned(mirrored: bool) -> &'static str {
+    if mirrored { " mirrored" } else { "" }
+}
+
 impl Printer<'_> {
     pub(super) fn piece(&self, span: Span, piece: &Piece) -> Entry {
         let block = if piece.block { "block " } else { "" };
@@ -109,13 +114,16 @@ impl Printer<'_> {
             Outline::Rectangle { width, height } => {
                 line(format!("outline rectangle {} by {}", self.expr(width), self.expr(height)))
             }
-            Outline::Strip { of, along, width } => {
-                let (of, along) = (dotted(of), names(along));
-                line(format!("outline strip of {of} along {along} width {}", self.expr(width)))
+            Outline::Strip { of, along, width, mirrored } => {
+                let (of, along, width) = (dotted(of), names(along), self.expr(width));
+                line(format!("outline strip of {of} along {along} width {width}{}", turned(*mirrored)))
             }
-            Outline::Copy { of } => line(format!("outline copy of {}", dotted(of))),
-            Outline::Rest { of, without } => {
-                line(format!("outline rest of {} without {}", dotted(of), dotted(without)))
+            Outline::Copy { of, mirrored } => {
+                line(format!("outline copy of {}{}", dotted(of), turned(*mirrored)))
+            }
+            Outline::Rest { of, without, mirrored } => {
+                let (of, without) = (dotted(of), dotted(without));
+                line(format!("outline rest of {of} without {without}{}", turned(*mirrored)))
             }
         }
     }

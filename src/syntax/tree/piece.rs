@@ -162,11 +162,15 @@ pub enum Outline {
         along: Vec<Name>,
         /// How far in the strip reaches.
         width: Expr,
+        /// `mirrored`: turned over
+        mirrored: bool,
     },
     /// `outline copy of front`
     Copy {
         /// The piece.
         of: Dotted,
+        /// `mirrored`: turned over
+        mirrored: bool,
     },
     /// `outline rest of front without front_facing`
     Rest {
@@ -174,6 +178,8 @@ pub enum Outline {
         of: Dotted,
         /// The strip that is taken from it.
         without: Dotted,
+        /// `mirrored`: turned over
+        mirrored: bool,
     },
 }
 

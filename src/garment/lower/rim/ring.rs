@@ -96,6 +96,7 @@ impl Lowering<'_> {
     /// The edges of a piece in order; none where its words do not tell, as of pieces that are split or joined.
     pub(super) fn ring_of(&self, piece: PieceId) -> Option<Ring> {
         let mut at = piece;
+        let mut mirrored = false;
         // Its names are those of what it is a copy of, or the one side of.
         for _ in 0..=self.garment.pieces.len() {
             match self.garment.piece(at).origin {
@@ -116,12 +117,20 @@ impl Lowering<'_> {
                 Outline::Walk { from, edges, .. } => walked(from, edges),
                 Outline::Rectangle { .. } => rectangle(),
                 Outline::Parts(_) => return None,
-                Outline::Copy { .. } | Outline::Strip { .. } | Outline::Rest { .. } => {
+                Outline::Copy { mirrored: turned, .. }
+                | Outline::Strip { mirrored: turned, .. }
+                | Outline::Rest { mirrored: turned, .. } => {
+                    mirrored ^= turned;
                     at = *self.parents(at).first()?;
                     continue;
                 }
             };
-            return self.ring_named(piece, at, names, matches!(outline, Outline::Rectangle { .. }));
+            return self.ring_named(
+                piece,
+                at,
+                names,
+                matches!(outline, Outline::Rectangle { .. }) && !mirrored,
+            );
         }
         None
     }
