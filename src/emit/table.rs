@@ -214,6 +214,9 @@ struct CutGroup {
     /// Of the figures of the lines.
     unit: LengthUnit,
     cut_list: Vec<CutInSizes>,
+    /// What is left open in seams, in words, where a place is said.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    left_open: Vec<String>,
 }
 
 /// A line of the cut list and how large it is cut in each of the sizes.
@@ -258,13 +261,19 @@ fn cut_groups(garment: &Garment, sizes: &[&WorkedSize]) -> Vec<CutGroup> {
             }
             None => groups.push((
                 vec![at],
-                CutGroup { sizes: vec![name], unit: LengthUnit::Millimetre, cut_list: Vec::new() },
+                CutGroup {
+                    sizes: vec![name],
+                    unit: LengthUnit::Millimetre,
+                    cut_list: Vec::new(),
+                    left_open: Vec::new(),
+                },
             )),
         }
     }
     for (alike, group) in &mut groups {
         let alike: Vec<&WorkedSize> = alike.iter().filter_map(|&at| sizes.get(at).copied()).collect();
         group.cut_list = cut_rows(garment, &alike);
+        group.left_open = left_open(garment, &alike);
     }
     groups.into_iter().map(|(_, group)| group).collect()
 }

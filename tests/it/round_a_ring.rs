@@ -180,6 +180,29 @@ fn what_goes_round_is_laid_out_as_it_is_written() {
     }
 }
 
+/// Six over 60 cm are 10 cm apart, one in the middle of each panel; where no ring is meant the first and the last are said.
+#[test]
+fn buttons_go_round_too() {
+    let snaps = "snaps 12 of 10mm stand 1";
+    let text = with(HAT, &[(snaps, "buttons 6 of 15mm stand 1.5")]);
+    assert_eq!(said(&text), NOTHING);
+    let compiled = compiled(&text);
+    let places = &compiled.sizes[0].sewn.parts[0].fasteners;
+    assert_eq!(places.len(), 1);
+    same(places[0].at.x, 50.0);
+    let from =
+        with(HAT, &[(snaps, "buttons 6 of 15mm from 1 below low_left to 1 above low_right stand 1.5")]);
+    assert!(said(&from).contains(&"seam/ring"), "{:?}", said(&from));
+    let line = with(
+        HAT,
+        &[(
+            "panel.bottom in a ring to curtain.top { snaps 12 of 10mm stand 1 }",
+            "curtain.top to curtain.top { buttons 6 of 15mm stand 1.5 }",
+        )],
+    );
+    assert!(said(&line).contains(&"closure/how"), "{:?}", said(&line));
+}
+
 /// Six joints: five between panels side by side, and the sixth from the last to the first.
 #[test]
 fn steps_sew_the_joints_of_a_ring_one_by_one() {

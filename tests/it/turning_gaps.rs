@@ -154,17 +154,24 @@ fn tidied(text: &str) -> String {
 /// The cut list says it too, where a place is said.
 #[test]
 fn the_cut_list_says_what_is_left_open() {
-    let list = |words: &str| {
+    let list_as = |words: &str, form: fustian::emit::Form| {
         let compiled = compile(&MemoryLoader::new().with("own.fus", leaving(words)), "own.fus");
         let sizes: Vec<_> = compiled.sizes.iter().collect();
-        fustian::emit::cut_list(&compiled.garment, &sizes, fustian::emit::Form::Text).expect("a list")
+        fustian::emit::cut_list(&compiled.garment, &sizes, form).expect("a list")
     };
+    let list = |words: &str| list_as(words, fustian::emit::Form::Text);
     let said = list("3..18 from bottom_left along cloth.bottom in lining");
     let wanted = "leave open in the round seam in lining: 15 cm, from 3 cm to 18 cm from cloth.bottom_left along cloth.bottom";
     assert!(said.contains(wanted), "{said}");
     let middle = list("15 in the middle along lining.cloth.right in lining");
     assert!(middle.contains("15 cm, in the middle along lining.cloth.right"), "{middle}");
     assert!(!list("15 in lining").contains("leave open"));
+    let json = list_as("15 in the middle along lining.cloth.right in lining", fustian::emit::Form::Json);
+    let json: serde_json::Value = serde_json::from_str(&json).expect("json");
+    let open = json[0]["left_open"][0].as_str().expect("a line");
+    assert!(open.contains("15 cm, in the middle along lining.cloth.right"), "{json:#}");
+    let json = list_as("15 in lining", fustian::emit::Form::Json);
+    assert!(!json.contains("left_open"), "{json}");
 }
 
 /// So do the steps, in both languages.

@@ -15,7 +15,7 @@ impl Lowering<'_> {
     /// What closes along a ring has no ends: whether that is so.
     pub(super) fn may_go_round(&self, tree: &tree::Closure, kind: &ClosureKind, kind_span: Span) -> bool {
         let Some(ring) = [&tree.first, &tree.second].into_iter().find(|chain| chain.ring) else {
-            return true;
+            return self.has_places(tree, kind, kind_span);
         };
         let name = &tree.name.text;
         let (span, title, help) = match (tree.end_to_end, kind) {
@@ -25,25 +25,35 @@ impl Lowering<'_> {
             }
             (None, ClosureKind::Zipper { .. }) => {
                 let title = format!("{name} is a zip, which has two ends, and a ring has none");
-                let help = "take snaps, hooks, toggles or ties; or name the edge of a single piece";
+                let help = "take buttons, snaps, hooks, toggles or ties; or name the edge of a single piece";
                 (kind_span, title, help.to_owned())
             }
             (None, ClosureKind::Fasteners(said)) => {
                 let Some((from, to)) = &said.between else { return true };
                 let many = said.kind.many();
                 let title = format!("{many} in a ring stand evenly all round it, from no place to another");
-                let help = match said.kind {
-                    Fastener::Button => {
-                        "take snaps, hooks, toggles or ties, of which no first and last are said"
-                    }
-                    _ => "leave out from … to …",
-                };
-                (from.span.to(to.span), title, help.to_owned())
+                (from.span.to(to.span), title, "leave out from … to …".to_owned())
             }
         };
         let mistake = Diagnostic::new(&catalogue::SEAM_RING, span, title).also(ring.span, "a ring");
         self.report(mistake.help(help));
         false
+    }
+
+    /// Where no ring is meant, a row of buttons has a first and a last: whether these are said.
+    fn has_places(&self, tree: &tree::Closure, kind: &ClosureKind, kind_span: Span) -> bool {
+        match kind {
+            ClosureKind::Fasteners(said) if said.kind == Fastener::Button && said.between.is_none() => {
+                let title =
+                    format!("{} does not say where its first and its last button are", tree.name.text);
+                let mistake = Diagnostic::new(&catalogue::CLOSURE_HOW, kind_span, title);
+                let help = "say it behind the width: from 2 below a corner to 10 above another; only in a ring they stand \
+                            evenly all round";
+                self.report(mistake.label("from where to where?").help(help));
+                false
+            }
+            _ => true,
+        }
     }
 
     pub(super) fn lower_closure(&mut self, tree: &tree::Closure) {
