@@ -90,6 +90,21 @@ fn what_is_multiplied_or_divided_makes_something() {
             "tan(slant), which are plain numbers",
             "let a = strap * tan(slant)",
         ),
+        // The angle of a part of a cone or of a ring.
+        (
+            "let a = slant * strap / 5cm",
+            "strap",
+            "an angle cannot be multiplied by a length",
+            "in brackets: … * (strap / …)",
+            "let a = slant * (strap / 5cm)",
+        ),
+        (
+            "let a = strap * slant / 3°",
+            "slant",
+            "a length cannot be multiplied by an angle",
+            "in brackets: … * (slant / …)",
+            "let a = strap * (slant / 3°)",
+        ),
         (
             "let a = slant / 3cm",
             "3cm",
@@ -164,4 +179,24 @@ fn a_statement_says_what_it_needs() {
         mixed(&line, place, title, help);
         sound(&mended);
     }
+}
+
+/// What is called as a function touches its bracket: a row of the body may have its name. One edge is measured at a time.
+#[test]
+fn a_measure_may_be_called_as_a_function_is() {
+    let piece = "fabric c \"c\" { width 150 }\nlayer outer in c { p }\npiece p \"P\" { cut 1; outline rectangle 20 by 10 }\n\
+                 finish p.top, p.bottom, p.left, p.right raw\n";
+    // 98 / 2 and the 10 of the piece are 59.
+    sound(&format!(
+        "body {{ height 98 }}\n{piece}let half = height / 2 + height(p)\nrequire half = 59 \"by hand\""
+    ));
+    let compiled = made(&format!("{piece}let both = length(p.top + p.bottom)"));
+    let [told] = compiled.diagnostics.as_slice() else { panic!("{:#?}", compiled.diagnostics) };
+    assert_eq!(told.slug(), "name/unknown");
+    let help = told.help.as_deref().unwrap_or_default();
+    assert!(
+        help.contains("length(p.top) + length(p.bottom)") && help.contains("total(p.top + p.bottom)"),
+        "{help}"
+    );
+    sound(&format!("{piece}let both = length(p.top) + length(p.bottom)"));
 }

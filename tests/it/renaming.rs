@@ -179,7 +179,7 @@ fn a_rename_that_would_not_do_is_refused_in_words() {
         ([1, 5], "4ease", "is not a name"),
         ([1, 5], "", "is not a name"),
         ([1, 5], "two words", "is not a name"),
-        ([1, 5], "sin", "a word of the language"),
+        ([1, 5], "pi", "a word of the language"),
         ([2, 14], "inner", "inner"),
         ([2, 26], "hem", "hem"),
         ([3, 10], "back", "back"),

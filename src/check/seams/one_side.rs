@@ -196,6 +196,19 @@ fn help(
         false => None,
     };
     let named: Vec<String> = partner.iter().map(|&piece| garment.part_name(layer, piece)).collect();
+    if let (Some(AlterationKind::ShowZip), Some(by)) = (alteration.kind, &by) {
+        let own: Vec<String> = alteration
+            .targets
+            .first()
+            .map(|target| garment.part_name(target.layer, target.piece))
+            .into_iter()
+            .collect();
+        return format!(
+            "half of what shows of the zip is taken off {0}: draw {0} wider there by {by}, or what it is sewn to, {1}, shorter by as much; or leave showing out",
+            words::listed(&own),
+            words::listed(&named)
+        );
+    }
     match (across, by, line) {
         (true, Some(by), Some(line)) => {
             let has = |piece: &PieceId| {

@@ -14,11 +14,8 @@ use crate::syntax::tree::{self, StatementNode};
 use std::collections::HashMap;
 use std::sync::Arc;
 
-/// Words that the language keeps for itself among values.
-pub(super) const KEPT_WORDS: [&str; 24] = [
-    "min", "max", "abs", "sqrt", "round", "sin", "cos", "tan", "atan2", "pi", "length", "finished", "total",
-    "width", "height", "x", "y", "distance", "grade", "each", "up", "down", "left", "right",
-];
+/// Words that the language keeps for itself among values. What is called as a function is told by its bracket.
+pub(super) const KEPT_WORDS: [&str; 7] = ["pi", "grade", "each", "up", "down", "left", "right"];
 
 impl Lowering<'_> {
     pub(super) fn declare(&mut self) {

@@ -55,9 +55,19 @@ pub(super) fn way_to_scale(one: Dimension, other: Dimension, times: bool, words:
     let it = again(words);
     match (one, other) {
         (_, Dimension::Angle) | (Dimension::Angle, _) => {
-            let angle = if other == Dimension::Angle { it } else { "…" };
+            let (again, angle) = (it, if other == Dimension::Angle { it } else { "…" });
+            // The angle of a part of a cone or of a ring is degrees times a length, by a length.
+            let brackets = match (one, other) {
+                (Dimension::Angle, Dimension::Length) if times => {
+                    format!("; so is a length by a length, in brackets: … * ({again} / …)")
+                }
+                (Dimension::Length, Dimension::Angle) if times => {
+                    format!("; so is an angle by an angle, in brackets: … * ({again} / …)")
+                }
+                _ => String::new(),
+            };
             format!(
-                "multiply or divide by sin({angle}), cos({angle}) or tan({angle}), which are plain numbers"
+                "multiply or divide by sin({angle}), cos({angle}) or tan({angle}), which are plain numbers{brackets}"
             )
         }
         (_, Dimension::Point) | (Dimension::Point, _) => {

@@ -131,8 +131,23 @@ impl Lowering<'_> {
     /// An edge or a line: `piece.edge`, `layer.piece.edge`, or alone inside its own piece.
     fn edge_use(&self, expr: &Expr, place: Place) -> Option<EdgeUse> {
         let ExprKind::Name(dotted) = &expr.kind else {
-            let title = "an edge is named here, not worked out";
-            self.report(Diagnostic::new(&catalogue::NAME_UNKNOWN, expr.span, title).help("write piece.edge"));
+            let mistake = |title| Diagnostic::new(&catalogue::NAME_UNKNOWN, expr.span, title);
+            let (mut inner, mut named) = (expr, Vec::new());
+            while let ExprKind::Group(group) = &inner.kind {
+                inner = group;
+            }
+            if let ExprKind::Sum(terms) = &inner.kind {
+                named.extend(terms.iter().map(|(_, term)| self.words(term.span)));
+            }
+            let all_named = named.len() > 1 && named.iter().all(|words| !words.contains(['\n', '(']));
+            self.report(match all_named {
+                true => mistake("of one edge is asked here, and several are added up").help(format!(
+                    "of each by itself, length({}); or total({}), which counts all copies that are cut",
+                    named.join(") + length("),
+                    named.join(" + ")
+                )),
+                false => mistake("an edge is named here, not worked out").help("write piece.edge"),
+            });
             return None;
         };
         let (part, edge) = match (dotted.parts.as_slice(), place.piece) {
