@@ -105,6 +105,8 @@ fn of_allowances(garment: &Garment, look: &mut Look) {
         look(allowance, Least::Nothing, &|| format!("the allowance of {}", seam.words()));
         let width = seam.work.as_ref().map(|work| &work.width);
         look(width, Least::Nothing, &|| format!("the width of {}", seam.words()));
+        let tape = seam.tape.as_ref().and_then(|tape| tape.width.as_ref());
+        look(tape, Least::Something, &|| format!("the tape of {}", seam.words()));
         for notches in &seam.divided {
             if let NotchSpacing::AtMost(length) = &notches.apart {
                 look(Some(length), Least::Nothing, &|| {

@@ -1,4 +1,4 @@
-//! `length/out-of-use`: stands, bands, cords, ties, straps and gaps far longer than any that are sewn: slips of the unit or
+//! `length/out-of-use`: stands, bands, cords, ties, straps, tapes and gaps far longer than any that are sewn: slips of the unit or
 //! of the decimal point.
 
 use super::{Check, Run, gaps, strap_room};
@@ -23,6 +23,8 @@ const STRAP_WIDE: f64 = 200.0;
 /// A cord is as long as its channel spread out and hangs out at both ends; so much more, in millimetres, nobody
 /// leaves.
 const CORD: f64 = 2000.0;
+/// Shoulder tape is 1 cm wide, petersham at a waist up to 10, in millimetres (common practice).
+const TAPE: f64 = 100.0;
 /// Makers turn through 13 to 25 cm, thick coats through 40, in millimetres (common practice).
 const GAP: f64 = 500.0;
 
@@ -62,6 +64,9 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         }
     }
     for seam in garment.seams.iter().filter(|seam| !seam.poisoned) {
+        if let Some(width) = seam.tape.as_ref().and_then(|tape| tape.width.as_ref()) {
+            look(format!("the tape in {}", seam.name), width, TAPE, "petersham, the widest");
+        }
         for gap in seam.gaps.iter().filter(|gap| !gaps::is_too_long(garment, size, seam, gap)) {
             look(format!("the gap in {}", seam.name), &gap.length, GAP, "to turn a coat through");
         }

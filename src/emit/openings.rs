@@ -101,6 +101,7 @@ fn held(garment: &Garment, sewing: &Sewing, by: Holder) -> HeldDocument {
         Holder::FinishStitch(id) => (HeldWay::Stitch, finished(id)),
         Holder::RowStitch(id) => (HeldWay::Stitch, garment.row(id).name.to_string()),
         Holder::SeamStitch(id) => (HeldWay::Stitch, garment.seam(id).name.to_string()),
+        Holder::SeamTape(id) => (HeldWay::Tape, garment.seam(id).name.to_string()),
         Holder::Fused(id) => (HeldWay::Fused, garment.layer(id).name.to_string()),
         Holder::Ply(id) => {
             let part = sewing.part(id).part;

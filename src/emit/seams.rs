@@ -3,7 +3,7 @@
 use super::documents::{
     EndDocument, FitDocument, FitWay, GapDocument, HandDocument, NotchDocument, NotchMarkDocument,
     PlyDocument, RunDocument, SeamDocument, SeamKindWay, SeamNotchDocument, SeamSideDocument,
-    SeamWorkDocument, SideDocument,
+    SeamTapeDocument, SeamWorkDocument, SideDocument,
 };
 use super::number::Figure;
 use super::outline::point;
@@ -138,6 +138,7 @@ fn across_folds(
                 ends: Vec::new(),
                 notches: Vec::new(),
                 stitch: declared.stitch.as_ref().map(|stitch| stitch.number),
+                tape: None,
                 made: None,
                 gaps: Vec::new(),
                 enclosing: Vec::new(),
@@ -195,6 +196,9 @@ fn seam(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, sewn: &SewnSea
             })
             .collect(),
         stitch: declared.stitch.as_ref().map(|stitch| stitch.number),
+        tape: declared.tape.as_ref().map(|tape| SeamTapeDocument {
+            width: tape.width.as_ref().and_then(|width| amount_of(garment, sized, width)).map(Figure),
+        }),
         made: seam_making(garment, sized, declared).map(|making| made(&making)),
         gaps: declared
             .gaps

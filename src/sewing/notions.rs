@@ -73,6 +73,7 @@ pub(super) fn notions(
     }
     for (id, seam) in SeamId::enumerate(&garment.seams) {
         needs.extend(of_seam(garment, sized, seams, id, seam));
+        needs.extend(taped(garment, sized, seams, id, seam));
     }
     for (id, cord) in CordId::enumerate(&garment.cords) {
         if let Some(long) = amount_of(garment, sized, &cord.length) {
@@ -188,6 +189,28 @@ fn of_seam(
     let mut binding = need(NotionKind::Binding, Some(making.width), NotionSource::Seam(id), span);
     binding.length = Some(long);
     Some(binding)
+}
+
+/// The tape that is sewn into a seam, as long as its second side: what is eased, gathered or stretched on is brought to
+/// that.
+fn taped(
+    garment: &Garment,
+    sized: &SizedGarment,
+    seams: &[SewnSeam],
+    id: SeamId,
+    seam: &Seam,
+) -> Option<NotionNeed> {
+    let said = seam.tape.as_ref()?;
+    let width = match &said.width {
+        Some(width) => Some(amount_of(garment, sized, width)?),
+        None => None,
+    };
+    let side = |side: &SewnSide| side.plies.iter().map(|ply| ply.length).fold(0.0, f64::max);
+    let sewn = seams.iter().filter(|sewn| sewn.seam == id && sewn.known && sewn.unpaired.is_none());
+    let long = sewn.map(|sewn| side(&sewn.second) * f64::from(sewn.sewings));
+    let mut tape = need(NotionKind::Tape, width, NotionSource::Seam(id), said.span);
+    tape.length = Some(long.reduce(|sum, more| sum + more)?);
+    Some(tape)
 }
 
 fn need(kind: NotionKind, measure: Option<f64>, source: NotionSource, span: Span) -> NotionNeed {

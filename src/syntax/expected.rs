@@ -115,6 +115,7 @@ fn put_into_words(rule: Rule, expected: &mut Expected) {
         Rule::rest => &["rest of"],
         Rule::parts => &[],
         Rule::stitch => &["stitch"],
+        Rule::seam_tape => &["tape"],
         Rule::solved => &["between"],
         Rule::neatened => &["neatened"],
         Rule::counted

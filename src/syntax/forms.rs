@@ -182,6 +182,7 @@ const FORMS: &[Form] = &[
     (Context::Piece, "drawn", "drawn left"),
     (Context::Seam, "allowance", "allowance 0.7"),
     (Context::Seam, "stitch", "stitch 504"),
+    (Context::Seam, "tape", "tape 1"),
     (Context::Seam, "notch", "notch 8 from underarm"),
     (Context::Seam, "notch", "notch quarters"),
     (Context::Seam, "notch", "notch every 10 double"),

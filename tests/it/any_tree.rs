@@ -527,6 +527,7 @@ fn sewing() -> BoxedStrategy<StatementNode> {
     let seam_item = prop_oneof![
         value().prop_map(SeamItemNode::Allowance),
         Just(SeamItemNode::Stitch(StitchWord { word: "lockstitch".into(), span: HERE })),
+        option::of(value()).prop_map(SeamItemNode::Tape),
         (edge_place(), any::<bool>()).prop_map(|(place, double)| SeamItemNode::Notch { place, double }),
         any::<bool>().prop_map(|double| SeamItemNode::Notches { apart: NotchesApart::Thirds, double }),
         (value(), any::<bool>())

@@ -60,3 +60,59 @@ fn tape_is_bought_by_the_length_of_its_edges() {
         ["value/negative"]
     );
 }
+
+/// A vest of two halves on the fold; the back's shoulders are 12 and the front's 11.5 long.
+const VEST: &str = "garment \"Deck vest\"\nunits cm\nallowance 1\nsizes S, M\nbody { chest 88, 96 }\n\
+    fabric jersey \"jersey\" { width 150; kind knit; stretch 40% across, 10% along }\nlayer outer in jersey { front, back }\n\
+    piece front \"Front\" { cut 1 on fold left\noutline rectangle 24 by 60\ndivide top 11.5 from top_right into shoulder, neck\n\
+    divide right 40 from bottom_right into side, armhole }\n\
+    piece back \"Back\" { cut 1 on fold left\noutline rectangle 24.5 by 60\ndivide top 12 from top_right into shoulder, neck\n\
+    divide right 40 from bottom_right into side, armhole }\n\
+    seam shoulder back.shoulder to front.shoulder easing 0..1 { tape 1 }\nseam side front.side to back.side\n\
+    finish front.neck, back.neck, front.armhole, back.armhole, front.bottom, back.bottom overlocked\n";
+
+fn vest(old: &str, new: &str) -> Compiled {
+    assert!(VEST.contains(old), "{old:?} is written there");
+    compile(&MemoryLoader::new().with("vest.fus", VEST.replacen(old, new, 1)), "vest.fus")
+}
+
+/// Two shoulders, to the shorter side of which the longer one is eased: 2 × 11.5 = 23 of tape, in both sizes alike.
+#[test]
+fn tape_in_a_seam_is_as_long_as_what_the_other_side_is_eased_to() {
+    let compiled = vest("", "");
+    assert_eq!(slugs(&compiled), [""; 0]);
+    for size in &compiled.sizes {
+        let tape =
+            size.sewn.notions.iter().find(|need| need.name.words(&compiled.garment).starts_with("tape"));
+        let tape = tape.expect("it is bought");
+        assert_eq!(tape.name.words(&compiled.garment), "tape 1 cm wide");
+        assert!((tape.length.expect("its length") - 230.0).abs() < 1e-6, "{tape:?}");
+    }
+    let any = vest("{ tape 1 }", "{ tape }");
+    assert_eq!(any.sizes[0].sewn.notions[0].name.words(&any.garment), "tape");
+    assert!(vest("{ tape 1 }", "").sizes[0].sewn.notions.is_empty());
+    assert_eq!(slugs(&vest("{ tape 1 }", "{ tape 0 }")), ["value/nothing"]);
+    assert_eq!(slugs(&vest("{ tape 1 }", "{ tape 10 }")), [""; 0]);
+    assert_eq!(slugs(&vest("{ tape 1 }", "{ tape 100 }")), ["length/out-of-use"]);
+    assert_eq!(slugs(&vest("{ tape 1 }", "{ tape 1; tape 2 }")), ["name/declared-twice"]);
+}
+
+/// The neck is sewn 2 × (12.5 + 12.5) = 50 long. Knit so it stretches to 50 × 1.4 = 70 and lets a head of 57 through; a band
+/// that is sewn on with tape holds it at 50.
+#[test]
+fn a_taped_seam_holds_what_goes_round() {
+    let band = |made: &str| {
+        let text = VEST
+            .replace("finish front.neck, back.neck, ", "finish band.top, ")
+            .replace("{ front, back }", "{ front, back, band }")
+            .replace("body { chest 88, 96 }", "body { chest 88, 96\nhead 56, 57 }")
+            + &format!(
+                "piece band \"Neck band\" {{ cut 1; outline rectangle 50 by 5 }}\nseam ends band.left to band.right\n\
+                 seam neck band.bottom to front.neck + back.neck {{ matching band.bottom_left with back.top_left{made} }}\n\
+                 opening front.neck + back.neck passes head\n"
+            );
+        compile(&MemoryLoader::new().with("vest.fus", text), "vest.fus")
+    };
+    assert_eq!(slugs(&band("")), [""; 0]);
+    assert_eq!(slugs(&band("; tape")), ["opening/passes"]);
+}

@@ -131,6 +131,10 @@ impl Looking<'_> {
                 let seam = garment.seam(at);
                 (seam.stitch.as_ref().map_or(seam.name_span, |stitch| stitch.span), "held by this stitch")
             }
+            Holder::SeamTape(at) => {
+                let seam = garment.seam(at);
+                (seam.tape.as_ref().map_or(seam.name_span, |tape| tape.span), "held by this tape")
+            }
             Holder::Fused(layer) => (garment.layer(layer).span, "held by what is fused on"),
             Holder::Ply(part) => {
                 let piece = self.size.sewn.part(part).part.piece;
@@ -179,6 +183,9 @@ impl Looking<'_> {
                 "take a stitch that gives: 504 (overlock), 401 (two-thread chainstitch) or 304 (zigzag); or make \
                  {it} {by} wider, or give it a closure"
             ),
+            Some(Holder::SeamTape(_)) => {
+                format!("tape gives nothing: sew {it} without it, make it {by} wider, or give it a closure")
+            }
             Some(Holder::Fused(_)) => format!(
                 "fuse it with something that stretches, or not at all; or make {it} {by} wider, or give it a closure"
             ),

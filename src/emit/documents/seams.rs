@@ -39,6 +39,9 @@ pub struct SeamDocument {
     /// The stitch, by its number in ISO 4915:1991, where it is said.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub stitch: Option<u16>,
+    /// The tape that is sewn in with it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub tape: Option<SeamTapeDocument>,
     /// How it is made; plainly where nothing is said.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub made: Option<SeamWorkDocument>,
@@ -68,6 +71,15 @@ pub struct EndDocument {
     /// and right one, and where it is both.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub hand: Option<HandDocument>,
+}
+
+/// Tape that is sewn in with a seam, as long as its second side.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+#[schemars(rename = "SeamTape")]
+pub struct SeamTapeDocument {
+    /// How wide it is; any where nothing is said.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub width: Option<Figure>,
 }
 
 /// How a seam is made, other than plainly.

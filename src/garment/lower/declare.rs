@@ -280,6 +280,7 @@ fn empty_seam(name: &tree::Name, span: Span) -> Seam {
         enclosing: Vec::new(),
         allowance: None,
         stitch: None,
+        tape: None,
         work: None,
         notches: Vec::new(),
         divided: Vec::new(),

@@ -6,8 +6,8 @@ use super::papers::When;
 use super::sought::Sought;
 use crate::few::Few;
 use crate::garment::{
-    Chain, EdgeId, Fit, NotchSpacing, PieceId, Seam, SeamId, SeamNotch, SeamNotches, SewnEdge, SewnPoint,
-    SewnSpot, Stitch, Symbol, User,
+    Chain, EdgeId, Fit, NotchSpacing, PieceId, Seam, SeamId, SeamNotch, SeamNotches, SeamTape, SewnEdge,
+    SewnPoint, SewnSpot, Stitch, Symbol, User,
 };
 use crate::report::{Diagnostic, catalogue, nearest};
 use crate::source::Span;
@@ -108,6 +108,14 @@ impl Lowering<'_> {
                         None => stitch_said = Some(item.span),
                     }
                     seam.stitch = self.lower_stitch(stitch);
+                }
+                SeamItemNode::Tape(width) => {
+                    if let Some(tape) = &seam.tape {
+                        self.report_said_twice("seam", "tape", tape.span, item.span);
+                    }
+                    let width =
+                        width.as_ref().map(|width| self.lower(width, When::Fact, None, Wanted::Length));
+                    seam.tape = Some(SeamTape { width, span: item.span });
                 }
                 SeamItemNode::Notch { place, double } => {
                     if !seam.poisoned
@@ -237,6 +245,7 @@ impl Lowering<'_> {
                 enclosing: Vec::new(),
                 allowance: None,
                 stitch: None,
+                tape: None,
                 work: None,
                 notches: Vec::new(),
                 divided: Vec::new(),

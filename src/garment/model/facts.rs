@@ -25,6 +25,7 @@ impl Garment {
                 NotchSpacing::Parts(_) => None,
             }));
             facts.extend(seam.work.iter().map(|work| &work.width));
+            facts.extend(seam.tape.iter().filter_map(|tape| tape.width.as_ref()));
             facts.extend(seam.gaps.iter().map(|gap| &gap.length));
             let ends = seam.gaps.iter().filter_map(|gap| gap.at.as_ref()?.between.as_ref());
             facts.extend(ends.flatten().map(NotchAt::amount));

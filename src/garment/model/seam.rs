@@ -117,6 +117,8 @@ pub struct Seam {
     pub allowance: Option<(Expression, Span)>,
     /// Its stitch.
     pub stitch: Option<Stitch>,
+    /// The tape that is sewn into it.
+    pub tape: Option<SeamTape>,
     /// How it is made, where not plainly.
     pub work: Option<SeamWork>,
     /// Notches on every ply.
@@ -131,6 +133,15 @@ pub struct Seam {
     pub poisoned: bool,
     /// Declared by a `split`.
     pub by_split: bool,
+}
+
+/// Tape that is sewn into a seam, which then does not stretch.
+#[derive(Clone, Debug)]
+pub struct SeamTape {
+    /// How wide it is; none: of any width.
+    pub width: Option<Expression>,
+    /// Where it is said.
+    pub span: Span,
 }
 
 impl Seam {

@@ -46,7 +46,7 @@ pub(super) struct Holding<'a> {
     sized: &'a SizedGarment,
     parts: &'a [SewnPart],
     surface: &'a Surface,
-    /// The fit of each seam, and whether it is sewn with a lockstitch.
+    /// The fit of each seam, and whether it is sewn with a lockstitch or taped.
     seams: Vec<(Option<FitKind>, bool)>,
     /// How many times the length of its channel the elastic of each finish stretches to.
     elastic: &'a [Option<f64>],
@@ -70,8 +70,9 @@ impl<'a> Holding<'a> {
             fused.entry(part.part.piece).or_default().push(part.part);
         }
         let seams = seams.iter().map(|sewn| {
-            let stitch = garment.seam(sewn.seam).stitch.as_ref();
-            (sewn.fit.map(|fit| fit.kind), stitch.is_some_and(|stitch| stitch.number == LOCKSTITCH))
+            let declared = garment.seam(sewn.seam);
+            let is_locked = declared.stitch.as_ref().is_some_and(|stitch| stitch.number == LOCKSTITCH);
+            (sewn.fit.map(|fit| fit.kind), is_locked || declared.tape.is_some())
         });
         let seams = seams.collect();
         let mut rows = IdMap::default();
@@ -122,6 +123,8 @@ impl<'a> Holding<'a> {
         if let JoinedBy::Seam { seam, sewn, .. } = join.by
             && let Some(&(fit, true)) = self.seams.get(sewn)
         {
+            let is_taped = self.garment.seam(seam).tape.is_some();
+            let holder = if is_taped { Holder::SeamTape(seam) } else { Holder::SeamStitch(seam) };
             let lengths = join.plies.iter().map(|ply| surface.length(ply.stretch));
             // What is stretched as it is sewn lies stretched under the stitch.
             let sewn = match fit {
@@ -129,7 +132,7 @@ impl<'a> Holding<'a> {
                 _ => held.length,
             };
             if sewn < held.stretched {
-                (held.stretched, held.by) = (sewn, Some(Holder::SeamStitch(seam)));
+                (held.stretched, held.by) = (sewn, Some(holder));
             }
         }
         held

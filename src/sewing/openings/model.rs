@@ -94,6 +94,8 @@ pub enum Holder {
     RowStitch(RowId),
     /// The lockstitch of a seam.
     SeamStitch(SeamId),
+    /// The tape that is sewn into a seam.
+    SeamTape(SeamId),
     /// What is fused on.
     Fused(LayerId),
     /// A part that is sewn to it.

@@ -42,6 +42,17 @@ impl Teller<'_> {
                 text.say(forms.zip_between(self.zip_name(closure), letter));
             }
         }
+        if let Some(tape) = &seam.tape {
+            let long = self.figure(FigureKind::Length, |_, size| {
+                let sewn = size.sewn.seams.iter().find(|sewn| sewn.seam == id && sewn.known)?;
+                sewn.second.plies.first().map(|ply| ply.length)
+            });
+            let width = tape.width.as_ref().and_then(|width| self.amount(FigureKind::Small, width));
+            text.say_all(long.map(|long| match width {
+                Some(width) => forms.seam_tape(width, long),
+                None => forms.seam_tape_any(long),
+            }));
+        }
         let Some(work) = &seam.work else { return };
         let figure = |value: &dyn Fn(&SeamMaking) -> Option<f64>| -> Option<Figure> {
             self.figure(FigureKind::Length, |_, size| {

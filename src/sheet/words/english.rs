@@ -107,6 +107,8 @@ pub(super) static WORDS: Words = Words {
         fell_trim: "[fell|Fell] it: trim the allowance of {under} to {amount}.",
         fell_over: "Fold the allowance of {over} round that and stitch it down: {width} wide.",
         topstitch_seam: "Lay both allowances under {over} and [topstitch] them down: {width} from the seam.",
+        seam_tape: "Lay tape along the stitching line of the shorter side and sew it in: {width} wide, {length} long.",
+        seam_tape_any: "Lay tape along the stitching line of the shorter side and sew it in: {length} long.",
         bind_allowances: "[bind|Bind] the allowances of both sides: {width} wide.",
         dart: "Sew the {name} [dart] {letter} of {piece}: fold it [right_sides|right sides together], and sew from the edge to its point.",
         darts: "Sew the {name} [dart|darts] {letter} of {piece}: fold each [right_sides|right sides together], and sew from the edge to its point.",

@@ -209,6 +209,10 @@ patterns! {
         topstitch_seam(over, width);
         /// The allowances are bound.
         bind_allowances(width);
+        /// Tape that is sewn in.
+        seam_tape(width, length);
+        /// Tape of any width.
+        seam_tape_any(length);
 
         // --- take-ups ---
         /// A dart.

@@ -109,6 +109,8 @@ pub(super) static WORDS: Words = Words {
         fell_trim: "Als [fell|Kappnaht]: Zugabe von {under} zurückschneiden auf {amount}.",
         fell_over: "Zugabe von {over} darumschlagen und feststeppen: {width} breit.",
         topstitch_seam: "Beide Zugaben unter {over} legen und [topstitch|feststeppen]: {width} neben der Naht.",
+        seam_tape: "Auf der Nahtlinie der kürzeren Seite Nahtband mitfassen: {width} breit, {length} lang.",
+        seam_tape_any: "Auf der Nahtlinie der kürzeren Seite Nahtband mitfassen: {length} lang.",
         bind_allowances: "Die Zugaben beider Seiten [bind|einfassen]: {width} breit.",
         dart: "[dart|Abnäher] {name} {letter} von {piece} [right_sides|rechts auf rechts] falten und vom Rand bis zur Spitze nähen.",
         darts: "[dart|Abnäher] {name} {letter} von {piece} jeweils [right_sides|rechts auf rechts] falten und vom Rand bis zur Spitze nähen.",

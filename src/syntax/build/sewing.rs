@@ -200,6 +200,10 @@ impl Builder<'_> {
                 let value = kids.next()?;
                 SeamItemNode::Allowance(self.value(value)?)
             }
+            Rule::seam_tape => SeamItemNode::Tape(match kids.next() {
+                Some(value) => Some(self.value(value)?),
+                None => None,
+            }),
             Rule::seam_notch => {
                 let apart = match kids.rule()? {
                     Rule::k_quarters => Some(NotchesApart::Quarters),

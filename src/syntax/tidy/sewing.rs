@@ -83,6 +83,8 @@ impl Printer<'_> {
         let words = match &item.node {
             SeamItemNode::Allowance(amount) => format!("allowance {}", self.expr(amount)),
             SeamItemNode::Stitch(stitch) => format!("stitch {}", stitch.word),
+            SeamItemNode::Tape(None) => "tape".to_owned(),
+            SeamItemNode::Tape(Some(width)) => format!("tape {}", self.expr(width)),
             SeamItemNode::Notch { place, double } => {
                 let double = if *double { " double" } else { "" };
                 format!("notch {}{double}", self.counted_place(place))

@@ -117,6 +117,8 @@ pub enum SeamItemNode {
     Allowance(Expr),
     /// `stitch 504`
     Stitch(StitchWord),
+    /// `tape 1`, `tape`: sewn into the seam, so wide if that is said
+    Tape(Option<Expr>),
     /// `notch 8 from underarm double`, `notch at balance`, `notch in the middle`
     Notch {
         /// Where.

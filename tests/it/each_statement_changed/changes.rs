@@ -251,7 +251,7 @@ impl Changing {
                         self.number(&format!("{what}: caught"), value);
                     }
                 }
-                SeamItemNode::Stitch(_) => {}
+                SeamItemNode::Stitch(_) | SeamItemNode::Tape(_) => {}
             }
         }
         self.ends(&what, statement, seam, matching);
