@@ -63,6 +63,7 @@ mod row_off_cloth;
 mod running_on;
 mod seams;
 mod selvage;
+mod set_notions;
 mod shrinks;
 mod sides;
 mod slit_front;
@@ -140,6 +141,7 @@ pub static CHECKS: &[&Check] = &[
     &child_size::CHECK,
     &odd::CLOTH,
     &selvage::CHECK,
+    &set_notions::CHECK,
     &placed::CHECK,
     &placing::CHECK,
     &place_count::CHECK,

@@ -20,7 +20,11 @@ fn run(garment: &Garment, sizes: &[WorkedSize], diagnostics: &mut Vec<Diagnostic
     }
     let needs = || sizes.iter().flat_map(|size| &size.sewn.notions);
     let priced = garment.notions.iter().filter(|notion| notion.price.is_some() && notion.amount.is_none());
-    for notion in priced.filter(|notion| !notion.from_library) {
+    let set = |notion: &Notion| {
+        let mut sets = garment.tacks.iter().filter_map(|tack| tack.sets.as_ref()?.notion);
+        sets.any(|id| std::ptr::eq(garment.notion(id), notion))
+    };
+    for notion in priced.filter(|notion| !notion.from_library && !set(notion)) {
         if needs().any(|need| notion.name.covers(&need.name)) {
             continue;
         }

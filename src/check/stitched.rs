@@ -45,7 +45,9 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     }
     for (id, tack) in TackId::enumerate(&garment.tacks) {
         lost_places(garment, size, tack, findings);
-        apart(garment, size, id, tack, findings);
+        if tack.sets.is_none() {
+            apart(garment, size, id, tack, findings);
+        }
     }
 }
 

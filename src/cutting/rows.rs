@@ -7,6 +7,7 @@ use crate::sewing::{SewnPart, TakenBy, seam_making};
 use crate::shape::beside::row_beside;
 use crate::shape::offset::inner_run;
 use crate::shape::path::Path;
+use crate::shape::tolerance::SAME_POINT;
 
 /// A part with the rows of its seams. A row for which there is no room is left out: it is sewn all the
 /// same, over the seam beside it.
@@ -51,6 +52,11 @@ pub(super) fn with_rows(
         part.gaps.extend(path.map(|path| CutGap { path, hand }));
     }
     for tack in &sewn.tacks {
+        // What is set at a mark is read there already.
+        let is_mark = |mark: &MarkedPlace| mark.at.distance(tack.at) <= SAME_POINT;
+        if garment.tack(tack.tack).sets.is_some() && part.marks.iter().any(is_mark) {
+            continue;
+        }
         let name = garment.tack(tack.tack).name.replace('_', " ");
         part.marks.push(MarkedPlace { name, at: tack.at, hand: None });
     }

@@ -4,7 +4,7 @@
 use super::line::CutRun;
 use super::model::{CutGap, CutNotch, CutPart, CutSlit, CutTakeUp, Guide, InnerLine, MarkedPlace};
 use super::part_line::PartLine;
-use crate::garment::{CutHow, Garment, PointId};
+use crate::garment::{CutHow, Garment, PointId, TackSpot};
 use crate::resolve::{CutRow, DrawnEdgeId, DrawnPiece, SizedGarment};
 use crate::sewing::{FastenerPlace, PartId, Sewing, SewnPart, TakenBy};
 use crate::shape::fold::mirror_across;
@@ -147,7 +147,15 @@ pub(super) fn hand_of_mark(garment: &Garment, point: PointId) -> Option<Hand> {
         .placements
         .iter()
         .filter(|placement| placement.corners.iter().any(|corner| is_at(corner.at)))
-        .map(|placement| placement.hand);
+        .map(|placement| placement.hand)
+        .chain(
+            garment.tacks.iter().filter(|tack| tack.sets.is_some()).flat_map(|tack| &tack.ends).filter_map(
+                |end| match end.spot {
+                    TackSpot::Point(own) if is_at(own) => Some(end.hand),
+                    _ => None,
+                },
+            ),
+        );
     let first = at_it.next()??;
     at_it.all(|hand| hand == Some(first)).then_some(first)
 }

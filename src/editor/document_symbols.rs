@@ -117,6 +117,7 @@ impl Maker<'_> {
             StatementNode::Strap(one) => self.named(&one.name, all, SymbolKind::CLASS, one.title.as_ref()),
             StatementNode::StitchedRow(one) => self.named(&one.name, all, SymbolKind::INTERFACE, None),
             StatementNode::Tack(one) => self.named(&one.name, all, SymbolKind::INTERFACE, None),
+            StatementNode::Setting(one) => self.named(&one.name, all, SymbolKind::INTERFACE, None),
             StatementNode::Cord(one) => self.named(&one.name, all, SymbolKind::INTERFACE, None),
             StatementNode::Notion(one) => self.titled(&one.title, all, SymbolKind::OBJECT, "notion"),
             StatementNode::Steps(steps) => {

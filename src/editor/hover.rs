@@ -134,8 +134,17 @@ fn about(open: &OpenDocument<'_>, symbol: Symbol, layer: Option<LayerId>) -> Str
         }
         Symbol::Tack(id) => {
             let tack = garment.tack(id);
-            let how = if tack.bar.is_some() { "a bar" } else { "by hand" };
-            format!("tack **{}**: {how}", tack.name)
+            let how = match &tack.sets {
+                Some(set) => {
+                    let what = set.notion.map_or("", |notion| &garment.notion(notion).title);
+                    match tack.ends.len() {
+                        1 => format!("{what} at 1 place"),
+                        many => format!("{what} at {many} places"),
+                    }
+                }
+                None => if tack.bar.is_some() { "a bar" } else { "by hand" }.to_owned(),
+            };
+            format!("{} **{}**: {how}", tack.word(), tack.name)
         }
         Symbol::Closure(id) => {
             let closure = garment.closure(id);

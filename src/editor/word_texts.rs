@@ -209,7 +209,7 @@ const TEXTS: &[(&str, &str)] = &[
     ("seam", "sews edges together"),
     ("selvage", "what is not cut from at each side"),
     ("separating", "a zip that comes apart at its lower end"),
-    ("set", "gives a value of the base another value"),
+    ("set", "gives a value of the base another value; sets eyelets and the like at places"),
     ("sew", "sews seams and closures"),
     ("sewn", "how much of each end is sewn on"),
     ("short", "so much before the place that it points at"),

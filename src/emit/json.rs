@@ -175,6 +175,7 @@ fn size(garment: &Garment, size: &WorkedSize, steps: Vec<StepDocument>) -> SizeD
         cords: threaded::cords(garment, sized, sewing),
         rows: stitched::rows(garment, sized, sewing),
         tacks: stitched::tacks(garment, sized, sewing),
+        sets: stitched::sets(garment, sized, sewing),
         straps: straps::straps(garment, sized),
         elastic: threaded::elastic(garment, sized, sewing),
         notions: sewn::notions(garment, sewing),

@@ -1,13 +1,13 @@
 //! Rows of topstitching and understitching, and tacks, in the document.
 
-use super::documents::{RowPlaceDocument, StitchedRowDocument, TackDocument, TackPlaceDocument};
+use super::documents::{RowPlaceDocument, SetDocument, StitchedRowDocument, TackDocument, TackPlaceDocument};
 use super::number::Figure;
 use super::openings::said;
 use super::outline::point;
 use super::seams::hand;
 use crate::garment::{EdgeId, Garment, RowId, TackEnd, TackId, TackSpot};
 use crate::resolve::SizedGarment;
-use crate::sewing::{PartId, Sewing, SewnPart, amount_of};
+use crate::sewing::{PartId, Sewing, SewnPart, amount_of, set_count};
 
 /// The rows of a size.
 pub(super) fn rows(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) -> Vec<StitchedRowDocument> {
@@ -66,29 +66,49 @@ fn places(garment: &Garment, sized: &SizedGarment, part: &SewnPart, id: RowId) -
 
 /// The tacks of a size.
 pub(super) fn tacks(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) -> Vec<TackDocument> {
-    let on_parts = |id: TackId| {
-        let each = sewing.parts.iter().flat_map(move |part| {
-            part.tacks.iter().filter(move |own| own.tack == id).map(move |own| (part, own.at))
-        });
-        let places = each.map(|(part, at)| TackPlaceDocument {
-            part: garment.part_name(Some(part.part.layer), part.part.piece),
-            hand: part.hand.map(hand),
-            at: point(at),
-        });
-        places.collect()
-    };
-    let place = |end: &TackEnd| {
-        let part = garment.part_name(end.layer, end.piece);
-        match &end.spot {
-            TackSpot::Point(point) => format!("{part}.{}", garment.point(*point).name),
-            TackSpot::Edge(edge, _) => format!("{part}.{}", garment.edge(*edge).name),
-        }
-    };
-    let tacks = TackId::enumerate(&garment.tacks).map(|(id, tack)| TackDocument {
+    let tacks = TackId::enumerate(&garment.tacks).filter(|(_, tack)| tack.sets.is_none());
+    let tacks = tacks.map(|(id, tack)| TackDocument {
         name: tack.name.to_string(),
-        holds: tack.ends.iter().map(place).collect(),
-        places: on_parts(id),
+        holds: tack.ends.iter().map(|end| place_words(garment, end)).collect(),
+        places: tack_places(garment, sewing, id),
         bar: tack.bar.as_ref().and_then(|bar| amount_of(garment, sized, bar)).map(Figure),
     });
     tacks.collect()
+}
+
+/// What is set in a size.
+pub(super) fn sets(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) -> Vec<SetDocument> {
+    let finder = sewing.finder(garment, sized);
+    let sets =
+        TackId::enumerate(&garment.tacks).filter_map(|(id, tack)| Some((id, tack, tack.sets.as_ref()?)));
+    let sets = sets.map(|(id, tack, set)| SetDocument {
+        name: tack.name.to_string(),
+        notion: set.notion.map(|notion| garment.notion(notion).title.to_string()),
+        count: set_count(garment, sized, &finder, tack),
+        at: tack.ends.iter().map(|end| place_words(garment, end)).collect(),
+        places: tack_places(garment, sewing, id),
+    });
+    sets.collect()
+}
+
+/// Where a tack lies on each part.
+fn tack_places(garment: &Garment, sewing: &Sewing, id: TackId) -> Vec<TackPlaceDocument> {
+    let own = sewing
+        .parts
+        .iter()
+        .flat_map(|part| part.tacks.iter().filter(move |own| own.tack == id).map(move |own| (part, own.at)));
+    let places = own.map(|(part, at)| TackPlaceDocument {
+        part: garment.part_name(Some(part.part.layer), part.part.piece),
+        hand: part.hand.map(hand),
+        at: point(at),
+    });
+    places.collect()
+}
+
+fn place_words(garment: &Garment, end: &TackEnd) -> String {
+    let part = garment.part_name(end.layer, end.piece);
+    match &end.spot {
+        TackSpot::Point(point) => format!("{part}.{}", garment.point(*point).name),
+        TackSpot::Edge(edge, _) => format!("{part}.{}", garment.edge(*edge).name),
+    }
 }

@@ -1,13 +1,14 @@
 //! Which parts bear a mark.
 
 use crate::garment::SewnLayers;
-use crate::garment::{Garment, LayerId, Placement, PointId};
+use crate::garment::{Garment, LayerId, Placement, PointId, TackEnd, TackSpot};
+use crate::resolve::sewn_layer;
 
 /// How far back a mark is followed through copies, splits and joins.
 const FOREBEARS: usize = 16;
 
-/// Whether a part in this layer bears a mark of its piece. A mark that something is placed by is only
-/// where it is placed: not on the lining of a front whose pocket is on the outside, nor on a piece
+/// Whether a part in this layer bears a mark of its piece. A mark that something is placed by, or that something bought
+/// is set at, is only where that is: not on the lining of a front whose pocket is on the outside, nor on a piece
 /// that was copied from that front. Any other mark is on every part.
 pub fn bears_mark(garment: &Garment, layer: LayerId, mark: PointId) -> bool {
     let uses = |placement: &&Placement, is: &dyn Fn(PointId) -> bool| {
@@ -15,13 +16,29 @@ pub fn bears_mark(garment: &Garment, layer: LayerId, mark: PointId) -> bool {
     };
     let was = forebears(garment, mark);
     let mut known = garment.placements.iter().filter(|one| uses(one, &|at| was.contains(&at))).peekable();
-    if known.peek().is_none() {
+    let sets = garment.tacks.iter().filter(|tack| tack.sets.is_some()).flat_map(|tack| &tack.ends);
+    let mut sets =
+        sets.filter_map(|end| Some((end, set_at(end)?))).filter(|(_, at)| was.contains(at)).peekable();
+    if known.peek().is_none() && sets.peek().is_none() {
         return true;
     }
     let layers = SewnLayers::new(garment);
+    let is_set = |(end, at): (&TackEnd, PointId)| {
+        let own = end.layer.or_else(|| sewn_layer(garment, end.piece));
+        garment.is_point_of(mark, at) && own == Some(layer)
+    };
     known
         .filter(|one| uses(one, &|at| garment.is_point_of(mark, at)))
         .any(|placement| lies_on(&layers, placement, layer))
+        || sets.any(is_set)
+}
+
+/// The mark or the corner at which something is set; none where it is set on an edge.
+fn set_at(end: &TackEnd) -> Option<PointId> {
+    match end.spot {
+        TackSpot::Point(at) => Some(at),
+        TackSpot::Edge(..) => None,
+    }
 }
 
 /// Whether something is placed on a part in this layer: not on the lining of a front whose pocket is on the outside.

@@ -4,11 +4,12 @@ use super::amounts::amount_of;
 use super::channels::{Channel, RunsThrough};
 use super::model::{FastenerRow, NotionNeed, NotionSource, SewnSeam, SewnSide};
 use super::seam_kinds::seam_making;
+use super::stitched::set_count;
 use super::stitching::{Finder, Place};
 use super::straps::{is_on_fold, strap_place};
 use crate::garment::{
     Binding, ClosureId, ClosureKind, CordId, CutHow, Dimension, Finish, FinishId, FinishKind, Garment,
-    NotionId, NotionKind, NotionName, Seam, SeamId,
+    NotionId, NotionKind, NotionName, Seam, SeamId, SetNotion,
 };
 use crate::resolve::{SizedGarment, finished};
 use crate::source::Span;
@@ -84,7 +85,10 @@ pub(super) fn notions(
         }
     }
     for (id, notion) in NotionId::enumerate(&garment.notions) {
-        let Some(said) = &notion.amount else { continue };
+        let Some(said) = &notion.amount else {
+            needs.extend(set_somewhere(garment, sized, finder, id));
+            continue;
+        };
         let Some(value) = amount_of(garment, sized, said) else { continue };
         let is_length = said.dimension == Dimension::Length;
         let is_count = !is_length && value >= 0.0 && value <= f64::from(u32::MAX);
@@ -100,6 +104,23 @@ pub(super) fn notions(
         });
     }
     needs
+}
+
+/// What is listed without a number, as many as are set; none where none is, or where that is not known.
+fn set_somewhere(
+    garment: &Garment,
+    sized: &SizedGarment,
+    finder: &Finder,
+    id: NotionId,
+) -> Option<NotionNeed> {
+    let is_it = |set: &SetNotion| set.notion == Some(id);
+    let sets = garment.tacks.iter().filter(|tack| tack.sets.as_ref().is_some_and(is_it));
+    let counts = sets.map(|tack| set_count(garment, sized, finder, tack));
+    let count = counts.reduce(|one, other| Some(one?.saturating_add(other?)))??;
+    let notion = garment.notion(id);
+    let mut need = need(NotionKind::Other(notion.title.clone()), None, NotionSource::Listed(id), notion.span);
+    (need.name, need.count) = (notion.name.clone(), Some(count));
+    Some(need)
 }
 
 fn of_finish(

@@ -3,8 +3,9 @@
 use super::amounts::amount_of;
 use super::model::{PartId, PartLineRow, PartRow, PartTack, SewnPart};
 use super::stitching::Finder;
+use super::straps::is_on_fold;
 use crate::garment::{
-    Expression, Garment, LayerId, RowId, SewnEdge, StitchedEdge, StitchedRow, TackEnd, TackId, TackSpot,
+    Expression, Garment, LayerId, RowId, SewnEdge, StitchedEdge, StitchedRow, Tack, TackEnd, TackId, TackSpot,
 };
 use crate::resolve::{Along, CornerName, DrawnEdgeId, PlaceLost, SizedGarment, finished_line, sewn_layer};
 use crate::shape::Point;
@@ -151,6 +152,23 @@ fn runs_by_part(finder: &Finder, layer: LayerId, sewn: &SewnEdge) -> Vec<(PartId
         }
     }
     parts
+}
+
+/// How many of what is set are set, over all copies; what lies on a fold is there once. None where a place is not known.
+pub fn set_count(garment: &Garment, sized: &SizedGarment, finder: &Finder, tack: &Tack) -> Option<u32> {
+    let mut halves: u32 = 0;
+    for end in &tack.ends {
+        for (part, at) in tacked(garment, sized, finder, end) {
+            let on_fold =
+                finder.drawn(part).is_some_and(|drawn| at.as_ref().is_ok_and(|at| is_on_fold(drawn, *at)));
+            at.ok()?;
+            // Of both copies, where they are not told apart, the one that is meant.
+            let one_side = end.hand.is_some() && finder.hand(part).is_none();
+            let each = if on_fold || one_side { 1 } else { 2 };
+            halves = halves.saturating_add(finder.times(part).saturating_mul(each));
+        }
+    }
+    Some(halves / 2)
 }
 
 /// Where an end of a tack lies, on each part that has it.

@@ -138,6 +138,7 @@ mod runs_on_opposite_sides;
 mod same_however_written;
 mod seam_kinds;
 mod seams;
+mod set_at_places;
 mod sewing_figures;
 mod sewn_again;
 mod sheet_against_the_document;

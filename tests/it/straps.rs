@@ -158,6 +158,30 @@ fn a_variation_changes_and_drops_it() {
     assert_eq!(vary("drop cord strap").0, ["drop/nothing"]);
 }
 
+/// What is dropped leaves the steps of the base: the strap that is named by its own word, or as a piece; also where its step has
+/// nothing left. A step of the variation's own that names it is told.
+#[test]
+fn a_strap_that_is_dropped_leaves_the_steps() {
+    let strap = "strap strap 60 by 2 in outer folded in four { from bag.handle to bag.low }\n\
+                 tack hold bag.low bar 1\ntopstitch row 1 from bag.top\nnotion \"eyelet\"\nset eyelets \"eyelet\" at bag.handle\n\
+                 steps {\n\"Straps\" { place strap }\n\"Bag\" { tack hold; set eyelets; sew round; hem bag.top; topstitch row }\n}";
+    let vary = |body: &str| {
+        let variation = format!("variation \"Other bag\" of \"bag.fus\"\n{body}\n");
+        let loader = MemoryLoader::new().with("bag.fus", text(strap)).with("other.fus", variation);
+        let compiled = compile(&loader, "other.fus");
+        let titles = compiled.garment.steps.iter();
+        (slugs(&compiled), titles.map(|group| group.title.to_string()).collect::<Vec<String>>())
+    };
+    for drop in ["drop strap strap", "drop piece strap", "drop strap"] {
+        assert_eq!(vary(drop), (vec!["step/gone"], vec!["Bag".to_owned()]), "{drop}");
+    }
+    assert_eq!(vary("drop tack hold").0, ["step/gone"]);
+    assert_eq!(vary("drop topstitch row").0, ["step/gone"]);
+    assert_eq!(vary("drop set eyelets\ndrop notion \"eyelet\"").0, ["step/gone"]);
+    let own = "drop strap strap\nin steps after \"Bag\" add \"Own\" { place strap }";
+    assert!(vary(own).0.contains(&"name/unknown"), "{:?}", vary(own));
+}
+
 /// Two pieces that meet at a side seam, with marks 3 from it: 6 apart over it, and 10 where one lies 8 higher (6, 8 and 10
 /// are a right-angled triangle). Of a strap of 13, twice 1.5 are sewn on, and 10 are left.
 #[test]

@@ -83,6 +83,11 @@ const SAID: &[(&str, &str, &str)] = &[
     ("stitched_row", "topstitch rows 1 from bag.bottom rows 2 apart 0.5", "drop topstitch rows"),
     ("stitched_row", "understitch under 0.2 from flap.bottom", "drop understitch under"),
     ("tack", "tack hold bag.loop_mark bar 1", "drop tack hold"),
+    (
+        "setting",
+        "set ends \"cord end\" at bag.loop_mark\nnotion \"cord end\" 2",
+        "drop set ends\ndrop notion \"cord end\"",
+    ),
     ("notion", "notion \"cord end\" 2", "drop notion \"cord end\""),
     ("steps", "in steps after \"Bag\" add \"Press\" { press side }", "drop step \"Press\""),
     // What is done to the paper.

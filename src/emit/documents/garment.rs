@@ -10,7 +10,7 @@ use super::sewn::{FastenerDocument, FastenerRowDocument, FateDocument, NotionDoc
 use super::shared::{LengthUnit, PointDocument, Version};
 use super::steps::StepDocument;
 use super::straps::StrapDocument;
-use super::threaded::{CordDocument, ElasticDocument, StitchedRowDocument, TackDocument};
+use super::threaded::{CordDocument, ElasticDocument, SetDocument, StitchedRowDocument, TackDocument};
 use crate::emit::number::Figure;
 use crate::report::ReportedDiagnostic;
 use indexmap::IndexMap;
@@ -146,6 +146,9 @@ pub struct SizeDocument {
     /// Tacks.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub tacks: Vec<TackDocument>,
+    /// What is bought and set at places: eyelets, snaps, loops.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub sets: Vec<SetDocument>,
     /// Elastic in casings.
     pub elastic: Vec<ElasticDocument>,
     /// What has to be bought beside cloth.

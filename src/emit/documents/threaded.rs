@@ -88,7 +88,25 @@ pub struct TackDocument {
     pub bar: Option<Figure>,
 }
 
-/// A place of a tack on a part.
+/// Something bought that is set, one at each place.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+#[schemars(rename = "SetNotion")]
+pub struct SetDocument {
+    /// Its name.
+    pub name: String,
+    /// What is set, as the maker lists it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub notion: Option<String>,
+    /// How many, over all copies; nothing where that is not known.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub count: Option<u32>,
+    /// The places, as they are named.
+    pub at: Vec<String>,
+    /// Where they lie on each part.
+    pub places: Vec<TackPlaceDocument>,
+}
+
+/// A place of a tack on a part, or of what is set there.
 #[derive(Clone, Debug, Serialize, JsonSchema)]
 #[schemars(rename = "TackPlace")]
 pub struct TackPlaceDocument {

@@ -22,6 +22,7 @@ impl Lowering<'_> {
                 StatementNode::Opening(opening) => self.lower_opening(opening, span),
                 StatementNode::StitchedRow(row) => self.lower_stitched_row(row, span),
                 StatementNode::Tack(tack) => self.lower_tack(tack, span),
+                StatementNode::Setting(setting) => self.lower_setting(setting, span),
                 StatementNode::Cord(cord) => {
                     let length = self.lower(&cord.length, When::Fact, None, Wanted::Length);
                     let ends =

@@ -53,7 +53,7 @@ impl Sought {
             Sought::ValueOrPoint => "value or point".to_owned(),
             Sought::Closure => "closure".to_owned(),
             Sought::SeamOrClosure => "seam or closure".to_owned(),
-            Sought::Stitched => "stitching or tack".to_owned(),
+            Sought::Stitched => "stitching, tack or set".to_owned(),
             Sought::EdgeOf(piece) => format!("edge or line of {}", of(piece)),
             Sought::TakeUpOf(piece) => format!("dart or pleat of {}", of(piece)),
             Sought::SlitOf(piece) => format!("slit of {}", of(piece)),

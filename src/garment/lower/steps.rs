@@ -96,7 +96,9 @@ impl Lowering<'_> {
                     None => self.edge_target_of_step(target),
                 }
             }
-            Verb::Topstitch | Verb::Understitch | Verb::Tack => self.stitched_target(verb, target),
+            Verb::Topstitch | Verb::Understitch | Verb::Tack | Verb::SetNotion => {
+                self.stitched_target(verb, target)
+            }
             Verb::Press => self.anything(target),
             Verb::Note => None,
         }

@@ -1,14 +1,14 @@
-//! Rows of topstitching and understitching, and tacks.
+//! Rows of topstitching and understitching, tacks, and what is set.
 
 use super::Lowering;
 use super::expression::Wanted;
 use super::papers::When;
 use super::sought::Sought;
 use crate::garment::{
-    ActionTarget, Dimension, EdgePlace, Expression, Node, PlaceAt, RowId, StitchedEdge, StitchedRow, Symbol,
-    Tack, TackEnd, TackId, TackSpot,
+    ActionTarget, Dimension, EdgePlace, Expression, Node, NotionId, PlaceAt, RowId, SetNotion, StitchedEdge,
+    StitchedRow, Symbol, Tack, TackEnd, TackId, TackSpot,
 };
-use crate::report::{Diagnostic, catalogue};
+use crate::report::{Diagnostic, catalogue, nearest};
 use crate::source::Span;
 use crate::syntax::tree::{self, RowKind, Verb};
 
@@ -119,7 +119,37 @@ impl Lowering<'_> {
         let id = TackId::from_index(self.garment.tacks.len());
         self.names.stitched.insert(tree.name.text.clone(), ActionTarget::Tack(id));
         let (name, name_span) = (tree.name.text.clone(), tree.name.span);
-        self.garment.tacks.push(Tack { name, name_span, span, ends, bar });
+        self.garment.tacks.push(Tack { name, name_span, span, ends, bar, sets: None });
+    }
+
+    pub(super) fn lower_setting(&mut self, tree: &tree::Setting, span: Span) {
+        if self.names.stitched.contains_key(&tree.name.text) {
+            return; // a second one of that name, reported elsewhere
+        }
+        let ends: Vec<TackEnd> = tree.places.iter().filter_map(|place| self.tack_end(place)).collect();
+        let whole = ends.len() == tree.places.len();
+        // Of one that a library prices and the garment counts, the garment's.
+        let known = NotionId::enumerate(&self.garment.notions);
+        let called = known.filter(|(_, own)| own.title == tree.notion.text);
+        let notion = called.min_by_key(|(_, own)| own.from_library).map(|(id, _)| id);
+        if notion.is_none() {
+            let title = format!("there is no notion called \"{}\"", tree.notion.text);
+            let mistake = Diagnostic::new(&catalogue::NAME_UNKNOWN, tree.notion.span, title);
+            let mistake = mistake.label("not bought");
+            let near = nearest(&tree.notion.text, self.garment.notions.iter().map(|own| &*own.title));
+            self.report(match near {
+                Some(near) => mistake.did_you_mean(tree.notion.span, &format!("\"{near}\"")),
+                None => mistake.help(format!(
+                    "say that it is bought: notion \"{}\", and how many, or nothing, and as many as are set",
+                    tree.notion.text
+                )),
+            });
+        }
+        let id = TackId::from_index(self.garment.tacks.len());
+        self.names.stitched.insert(tree.name.text.clone(), ActionTarget::Tack(id));
+        let (name, name_span) = (tree.name.text.clone(), tree.name.span);
+        let sets = Some(SetNotion { notion, span: tree.notion.span, whole });
+        self.garment.tacks.push(Tack { name, name_span, span, ends, bar: None, sets });
     }
 
     fn tack_end(&self, place: &tree::SewnPlace) -> Option<TackEnd> {
@@ -145,7 +175,7 @@ impl Lowering<'_> {
     /// What a step topstitches, understitches or tacks.
     pub(super) fn stitched_target(&self, verb: Verb, target: &tree::Dotted) -> Option<ActionTarget> {
         let [name] = target.parts.as_slice() else {
-            let title = "a row of stitching and a tack are named by one word";
+            let title = "a row of stitching, a tack and what is set are named by one word";
             let help =
                 "name it as it is declared: topstitch front_rows, understitch neck_under, tack hem_tack";
             self.report(Diagnostic::new(&catalogue::NAME_UNKNOWN, target.span, title).help(help));
@@ -158,13 +188,14 @@ impl Lowering<'_> {
         };
         let (symbol, is) = match found {
             ActionTarget::Row(id) => (Symbol::Row(id), self.garment.row(id).kind.word()),
-            ActionTarget::Tack(id) => (Symbol::Tack(id), "tack"),
+            ActionTarget::Tack(id) => (Symbol::Tack(id), self.garment.tack(id).word()),
             _ => return None,
         };
         self.used(symbol, name.span);
         let said = match verb {
             Verb::Understitch => RowKind::Understitch.word(),
             Verb::Tack => "tack",
+            Verb::SetNotion => "set",
             _ => RowKind::Topstitch.word(),
         };
         if is != said {

@@ -6,8 +6,8 @@ use super::{Declaration, Deed, Dropped, Merging};
 use crate::report::{Diagnostic, catalogue};
 use crate::source::Span;
 use crate::syntax::tree::{
-    Band, Chain, Dotted, Facing, Seam, SeamItemNode, Statement, StatementNode, Steps, StitchedRow, StrapItem,
-    StrapItemNode, TargetForm, Verb,
+    Band, Chain, Dotted, Facing, Seam, SeamItemNode, Setting, Statement, StatementNode, Steps, StitchedRow,
+    StrapItem, StrapItemNode, TargetForm, Verb,
 };
 use indexmap::IndexSet;
 use std::sync::Arc;
@@ -68,6 +68,7 @@ impl Merging {
                 }
                 (Fate::Goes, StatementNode::StitchedRow(row)) => sewn.push(row.name.text.clone()),
                 (Fate::Goes, StatementNode::Tack(tack)) => sewn.push(tack.name.text.clone()),
+                (Fate::Goes, StatementNode::Setting(setting)) => sewn.push(setting.name.text.clone()),
                 (Fate::Goes, StatementNode::Cord(cord)) => sewn.push(cord.name.text.clone()),
                 (Fate::Goes, StatementNode::Strap(strap)) => placed.push(strap.name.text.to_string()),
                 (Fate::Goes, StatementNode::Place(place)) => placed.push(dotted(&place.piece)),
@@ -138,6 +139,7 @@ impl Merging {
                         StatementNode::Closure(closure) => Some(("closure", closure.name.text.clone())),
                         StatementNode::StitchedRow(row) => Some((row.kind.word(), row.name.text.clone())),
                         StatementNode::Tack(tack) => Some(("tack", tack.name.text.clone())),
+                        StatementNode::Setting(setting) => Some(("set", setting.name.text.clone())),
                         StatementNode::Cord(cord) => Some(("cord", cord.name.text.clone())),
                         StatementNode::Placket(placket) => Some(("placket", placket.name.text.clone())),
                         StatementNode::Strap(strap) => Some(("strap", strap.name.text.clone())),
@@ -274,6 +276,14 @@ impl Merging {
             {
                 goes(format!("the tack {}", tack.name.text), tack.name.span)
             }
+            StatementNode::Setting(setting) if setting.places.iter().any(|place| means(&place.at)) => {
+                let places: Vec<_> =
+                    setting.places.iter().filter(|place| !means(&place.at)).cloned().collect();
+                if places.is_empty() {
+                    return goes(format!("the set {}", setting.name.text), setting.name.span);
+                }
+                Fate::loses(StatementNode::Setting(Box::new(Setting { places, ..(**setting).clone() })))
+            }
             StatementNode::Cord(cord) => {
                 let through: Vec<Dotted> = cord.through.iter().filter(|edge| !means(edge)).cloned().collect();
                 if through.len() == cord.through.len() {
@@ -357,7 +367,7 @@ impl Merging {
                         Verb::Place => self.means(target, name) || placed.contains(&words),
                         Verb::Fuse => self.means(target, name),
                         Verb::Hem | Verb::Finish => !single && self.means(target, name),
-                        Verb::Topstitch | Verb::Understitch | Verb::Tack => was_sewn,
+                        Verb::Topstitch | Verb::Understitch | Verb::Tack | Verb::SetNotion => was_sewn,
                         Verb::Note => false,
                         Verb::Press | Verb::Thread => was_sewn || !single && self.means(target, name),
                     };

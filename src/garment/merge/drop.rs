@@ -30,6 +30,7 @@ impl Merging {
             DropKind::Topstitch => (Key::Stitched(name), "topstitch"),
             DropKind::Understitch => (Key::Stitched(name), "understitch"),
             DropKind::Tack => (Key::Stitched(name), "tack"),
+            DropKind::SetNotion => (Key::Stitched(name), "set"),
             DropKind::Cord => (Key::Cord(name), "cord"),
             DropKind::Placket => (Key::Piece(name), "placket"),
             DropKind::Require => (Key::Require(name), "require"),
@@ -129,6 +130,7 @@ impl Merging {
         }
         self.take_away(slot, &key);
         self.drop_made(whole, declared, made);
+        let kind = if is_strap { old_kind } else { kind };
         self.merged.dropped.push(Dropped { name: words.into(), kind, declared, dropped: whole });
     }
 

@@ -74,7 +74,8 @@ impl Merging {
         match gone.kind {
             "seam" | "closure" => self.standing.find(&Key::Sewn(name.clone())).is_some(),
             "cord" => self.standing.find(&Key::Cord(name.clone())).is_some(),
-            "topstitch" | "understitch" | "tack" => {
+            "strap" => self.standing.find(&Key::Piece(name.clone())).is_some(),
+            "topstitch" | "understitch" | "tack" | "set" => {
                 self.standing.find(&Key::Stitched(name.clone())).is_some()
             }
             // An edge that one layer still finishes, or one side.
@@ -99,15 +100,15 @@ fn is_done_to(action: &Action, target: &Dotted, gone: &Dropped) -> bool {
             matches!(gone.kind, "seam" | "closure") && *gone.name == *words
         }
         Verb::Thread => gone.kind == "cord" && *gone.name == *words,
-        Verb::Topstitch | Verb::Understitch | Verb::Tack => {
-            matches!(gone.kind, "topstitch" | "understitch" | "tack") && *gone.name == *words
+        Verb::Topstitch | Verb::Understitch | Verb::Tack | Verb::SetNotion => {
+            matches!(gone.kind, "topstitch" | "understitch" | "tack" | "set") && *gone.name == *words
         }
         Verb::Hem | Verb::Finish => {
             let in_layer = action.layer.as_ref().map(|layer| format!("{}.{words}", layer.text));
             let finish = without_run(&gone.name);
             gone.kind == "finish" && (finish == words || in_layer.is_some_and(|one| finish == one))
         }
-        Verb::Place => gone.kind == "place" && *gone.name == *words,
+        Verb::Place => matches!(gone.kind, "place" | "strap") && *gone.name == *words,
         Verb::Fuse | Verb::Note => false,
     }
 }

@@ -116,6 +116,7 @@ pub(in crate::garment) fn keys_of(node: &StatementNode, whole: Span) -> Vec<(Key
         StatementNode::Closure(closure) => one(Key::Sewn(closure.name.text.clone()), closure.name.span),
         StatementNode::StitchedRow(row) => one(Key::Stitched(row.name.text.clone()), row.name.span),
         StatementNode::Tack(tack) => one(Key::Stitched(tack.name.text.clone()), tack.name.span),
+        StatementNode::Setting(one_set) => one(Key::Stitched(one_set.name.text.clone()), one_set.name.span),
         StatementNode::Cord(cord) => one(Key::Cord(cord.name.text.clone()), cord.name.span),
         StatementNode::Place(place) => {
             one(Key::Place(dotted(&place.piece), dotted(&place.on)), place.piece.span.to(place.on.span))
@@ -180,7 +181,9 @@ pub(super) fn drop_key(drop: &Drop) -> Option<Key> {
         DropKind::Seam | DropKind::Closure => Key::Sewn(name),
         DropKind::Fabric => Key::Fabric(name),
         DropKind::Let | DropKind::Measure => Key::Value(name),
-        DropKind::Topstitch | DropKind::Understitch | DropKind::Tack => Key::Stitched(name),
+        DropKind::Topstitch | DropKind::Understitch | DropKind::Tack | DropKind::SetNotion => {
+            Key::Stitched(name)
+        }
         DropKind::Cord => Key::Cord(name),
         DropKind::Require => Key::Require(name),
         DropKind::Notion => Key::Notion(name),
@@ -271,7 +274,7 @@ pub(in crate::garment) fn kind_word(node: &StatementNode) -> &'static str {
         StatementNode::Steps(_) => "steps",
         StatementNode::Replace(_) => "replace",
         StatementNode::ReplaceAlteration(_) | StatementNode::ReplaceStep(_) => "replace",
-        StatementNode::Set(_) => "set",
+        StatementNode::Set(_) | StatementNode::Setting(_) => "set",
         StatementNode::Drop(_) | StatementNode::DropAlteration(_) | StatementNode::DropOfPiece(_) => "drop",
         StatementNode::ChangeBand(_) | StatementNode::ChangeSeam(_) => "in",
         StatementNode::AddToLayer(_) | StatementNode::AddSteps(_) | StatementNode::AddToPiece(_) => "add",

@@ -1,6 +1,6 @@
-//! Stitching beside seams and finishes: rows of topstitching, understitching, tacks.
+//! Stitching beside seams and finishes: rows of topstitching, understitching, tacks; and what is set at a place.
 
-use super::{EdgeId, EdgePlace, Expression, LayerId, PieceId, PointId, SewnEdge, Stitch};
+use super::{EdgeId, EdgePlace, Expression, LayerId, NotionId, PieceId, PointId, SewnEdge, Stitch};
 use crate::source::Span;
 use crate::syntax::tree::{Hand, RowKind};
 use std::sync::Arc;
@@ -35,7 +35,7 @@ pub struct StitchedEdge {
     pub run: Option<[EdgePlace; 2]>,
 }
 
-/// A few stitches, or a bar, that hold a place, or one place to another.
+/// A few stitches, or a bar, that hold a place, or one place to another; or what is bought and set, one at each place.
 #[derive(Clone, Debug)]
 pub struct Tack {
     /// Its name.
@@ -44,10 +44,23 @@ pub struct Tack {
     pub name_span: Span,
     /// All of it.
     pub span: Span,
-    /// One or two.
+    /// One or two; of what is set as many as are said.
     pub ends: Vec<TackEnd>,
     /// How wide the bar is that is sewn by machine; none: a few stitches by hand.
     pub bar: Option<Expression>,
+    /// What is set at each of its places; none of stitches.
+    pub sets: Option<SetNotion>,
+}
+
+/// What is bought, and set at places.
+#[derive(Clone, Debug)]
+pub struct SetNotion {
+    /// What; none where no notion is called so, which was reported.
+    pub notion: Option<NotionId>,
+    /// Where it is named.
+    pub span: Span,
+    /// All its places could be made sense of; else that was reported.
+    pub whole: bool,
 }
 
 /// A place that a tack holds.
@@ -86,6 +99,11 @@ impl StitchedRow {
 }
 
 impl Tack {
+    /// The word that declares it, and that does it in a step.
+    pub fn word(&self) -> &'static str {
+        if self.sets.is_some() { "set" } else { "tack" }
+    }
+
     /// All amounts that it says.
     pub fn amounts(&self) -> impl Iterator<Item = &Expression> {
         let places = self.ends.iter().filter_map(|end| match &end.spot {

@@ -45,6 +45,19 @@ catalogue_entries! {
         "A price without an amount is for what the garment needs of that kind and measure. Nothing here is of \
          the kind, so what is needed may be left without a price. Libraries may price more than is needed.",
     );
+    NOTION_SHORT = mistake(
+        "notion/short",
+        "more is set than is bought",
+        "Eyelets, snaps and loops that are set at marks are counted over all copies of their pieces: a mark on a piece \
+         of a pair is there twice, and so is one on a half that is cut on the fold. Say how many are bought, or no \
+         number, and as many are bought as are set.",
+    );
+    NOTION_UNSET = advice(
+        "notion/unset",
+        "something bought that is set nowhere, or more of it than is set",
+        "An eyelet or a rivet is of no use until it is set. Say at which marks, set eyelets \"eyelet 5 mm\" at hood.low, \
+         hood.high: then a step sets them, and they are counted. More than are set may be meant as spares.",
+    );
     CLOTH_SELVAGE = warning(
         "cloth/selvage",
         "a selvage of a cloth that is knitted round",

@@ -41,6 +41,12 @@ catalogue_entries! {
         "A run of an edge and a place on it are counted as the garment is sewn: from a corner of that edge, from a \
          mark on it or from an edge beside it, and no further than it goes.",
     );
+    SET_PLACE = mistake(
+        "set/place",
+        "something that is set where it cannot be",
+        "What is bought is set at a mark, a corner or a place on an edge of a piece that is cut in the layer that is \
+         named, one at each place.",
+    );
     TACK_APART = mistake(
         "tack/apart",
         "a tack between pieces that nothing sews together",

@@ -32,7 +32,10 @@ pub(super) fn step_of(work: &Work, job: Job) -> Option<(Verb, ActionTarget)> {
             };
             (verb, ActionTarget::Row(id))
         }
-        Job::Tack(id) => (Verb::Tack, ActionTarget::Tack(id)),
+        Job::Tack(id) => {
+            let verb = if garment.tack(id).sets.is_some() { Verb::SetNotion } else { Verb::Tack };
+            (verb, ActionTarget::Tack(id))
+        }
         Job::Turn(id) => (Verb::TurnThroughGap, ActionTarget::Seam(id)),
         Job::Gap(id) => (Verb::SlipstitchGap, ActionTarget::Seam(id)),
     })

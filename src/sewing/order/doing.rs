@@ -97,8 +97,9 @@ impl Work<'_> {
             }
             Job::Tack(id) => {
                 let tack = garment.tack(id);
-                let what = format!("the tack {}", tack.name);
-                named(what, tack.name_span, format!("tack {}", tack.name), "sewn")
+                let done = if tack.sets.is_some() { "set" } else { "sewn" };
+                let what = format!("the {} {}", tack.word(), tack.name);
+                named(what, tack.name_span, format!("{} {}", tack.word(), tack.name), done)
             }
             Job::Strap(id) => {
                 let strap = garment.strap(id);
@@ -146,7 +147,10 @@ impl Work<'_> {
                 let row = garment.row(id);
                 format!("{} {}", row.kind.gerund(), row.name)
             }
-            Doing::Job(Job::Tack(id)) => format!("tacking {}", garment.tack(id).name),
+            Doing::Job(Job::Tack(id)) => {
+                let tack = garment.tack(id);
+                format!("{} {}", if tack.sets.is_some() { "setting" } else { "tacking" }, tack.name)
+            }
             Doing::Job(Job::Cord(id)) => format!("threading {}", garment.cord(id).name),
             Doing::Job(Job::Fuse(_, piece)) => format!("fusing {}", garment.piece(piece).title),
             Doing::Job(Job::Turn(_)) => "turning".to_owned(),

@@ -165,6 +165,8 @@ impl<'w, 'a> Phases<'w, 'a> {
             },
             // What is stitched down lies flat as soon as what it runs beside is sewn.
             Job::Row(_) => plain(Phase::Flat),
+            // What goes through a piece alone is set while that lies flat.
+            Job::Tack(id) if garment.tack(id).sets.is_some() => plain(Phase::SmallParts),
             Job::Cord(_) | Job::Tack(_) => plain(Phase::Hems),
             Job::Turn(_) | Job::Gap(_) => plain(Phase::Turning),
             Job::Finish(id, nth, _) => {

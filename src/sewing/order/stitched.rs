@@ -2,13 +2,14 @@
 //!
 //! A row is stitched beside a seam once that is sewn, beside a hem once that is turned, beside a zip once that is in its
 //! place, on what is placed before it is, and on what is stiffened once that is fused. A facing is understitched before
-//! it is caught with what it faces in another seam, or held by a tack. A tack joins what hangs together already.
+//! it is caught with what it faces in another seam, or held by a tack. A tack joins what hangs together already. What is
+//! set goes through what stiffens its piece, and a cord comes out of what is set before it.
 
 use super::doing::Doing;
 use super::jobs::{Job, Work};
 use super::rule::{Needs, Rule};
 use super::why::Why;
-use crate::garment::{ClosureId, ClosureKind, RowId, TackId};
+use crate::garment::{ClosureId, ClosureKind, PieceId, RowId, TackId};
 use crate::id_hash::IdIndexSet;
 use crate::resolve::DrawnEdgeId;
 use crate::sewing::{PartId, Place, TakenBy};
@@ -19,6 +20,7 @@ pub(super) fn rules(work: &Work, rules: &mut Vec<Rule>) {
     for &job in &work.jobs {
         match job {
             Job::Row(id) => row(work, id, rules),
+            Job::Tack(id) if work.garment.tack(id).sets.is_some() => set(work, id, rules),
             Job::Tack(id) => tack(work, id, rules),
             _ => {}
         }
@@ -110,6 +112,20 @@ fn holds(work: &Work, job: Job, facings: &IdIndexSet<PartId>, seams: &[usize], r
         let is_tacked = |part: &PartId| work.sewing.part(*part).tacks.iter().any(|tack| tack.tack == id);
         if facings.iter().any(is_tacked) {
             rules.push(Rule::jobs(Job::Tack(id), job, Why::HoldsFacing));
+        }
+    }
+}
+
+fn set(work: &Work, id: TackId, rules: &mut Vec<Rule>) {
+    let (garment, job) = (work.garment, Job::Tack(id));
+    let is_on = |piece: PieceId| garment.tack(id).ends.iter().any(|end| end.piece == piece);
+    for &other in &work.jobs {
+        match other {
+            Job::Fuse(_, piece) if is_on(piece) => rules.push(Rule::jobs(job, other, Why::Stiffens)),
+            Job::Cord(cord) if garment.cord(cord).through.iter().any(|edge| is_on(edge.piece)) => {
+                rules.push(Rule::jobs(other, job, Why::RunsThrough));
+            }
+            _ => {}
         }
     }
 }

@@ -175,7 +175,7 @@ fn line_of(ring: &[Path], row: &PartRow) -> Option<Path> {
     (end > start).then(|| path.part(start, end))
 }
 
-/// A tack: a short bar where it holds.
+/// A tack: a short bar where it holds; a cross where something is set.
 pub fn tack(making: &Making, id: TackId, letter: Option<&str>, step: usize) -> Option<Panel> {
     on_faces(making, step, letter, Stroke::Now, &|flat| {
         let Some(sewn) = making.size.sewn.parts.get(flat.part.index()) else { return Vec::new() };
@@ -185,7 +185,11 @@ pub fn tack(making: &Making, id: TackId, letter: Option<&str>, step: usize) -> O
             return Vec::new();
         }
         let own = sewn.tacks.iter().filter(|tack| tack.tack == id);
-        own.map(|tack| Path::straight(tack.at - Vec2::new(5.0, 0.0), tack.at + Vec2::new(5.0, 0.0))).collect()
+        // What is set is a cross, stitches are a bar.
+        let is_set = making.garment.tack(id).sets.is_some();
+        let across = [Vec2::new(5.0, 0.0), Vec2::new(0.0, 5.0)];
+        let strokes = if is_set { &across[..] } else { &across[..1] };
+        own.flat_map(|tack| strokes.iter().map(|by| Path::straight(tack.at - *by, tack.at + *by))).collect()
     })
 }
 

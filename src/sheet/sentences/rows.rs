@@ -2,9 +2,9 @@
 
 use super::teller::{Named, Teller, Way, fit};
 use super::{Step, StepText};
-use crate::garment::{ActionTarget, EdgeId, Part, RowId, TackEnd, TackId, TackSpot};
-use crate::sewing::{SewnSeam, SewnSide, amount_of};
-use crate::sheet::{FigureKind, Text};
+use crate::garment::{ActionTarget, EdgeId, Part, RowId, SetNotion, Tack, TackEnd, TackId, TackSpot};
+use crate::sewing::{SewnSeam, SewnSide, amount_of, set_count};
+use crate::sheet::{Figure, FigureKind, Text};
 use crate::syntax::tree::{RowKind, Verb};
 
 impl Teller<'_> {
@@ -101,6 +101,9 @@ impl Teller<'_> {
     pub(super) fn tack(&self, step: &Step, id: TackId, text: &mut StepText) {
         let forms = self.forms();
         let tack = self.garment.tack(id);
+        if let Some(set) = &tack.sets {
+            return self.set_notion(step, tack, set, text);
+        }
         let bar = tack.bar.as_ref().and_then(|bar| self.amount(FigureKind::Small, bar));
         let letter = || step.letter.clone();
         let say = |way: Way| {
@@ -117,6 +120,24 @@ impl Teller<'_> {
         };
         let full = say(Way::default()).filter(|full| fit(std::slice::from_ref(full)));
         text.say_all(full.or_else(|| say(Way { short: true, layered: false })));
+    }
+
+    /// What is set, where, and how many of it.
+    fn set_notion(&self, step: &Step, tack: &Tack, set: &SetNotion, text: &mut StepText) {
+        let forms = self.forms();
+        let title = set.notion.map_or_else(Text::default, |id| self.name(&self.garment.notion(id).title));
+        let say = |way: Way| {
+            let places: Vec<Text> = tack.ends.iter().map(|end| self.tack_end(end, way)).collect();
+            self.packed(&places, |places| forms.set_notion(title.clone(), step.letter.clone(), places))
+        };
+        let full = say(Way::default());
+        text.say_all(if fit(&full) { full } else { say(Way { short: true, layered: false }) });
+        let count = self.figure(FigureKind::Count, |_, size| {
+            let finder = size.sewn.finder(self.garment, &size.drawn);
+            set_count(self.garment, &size.drawn, &finder, tack).map(f64::from)
+        });
+        let is_more = |count: &Figure| count.values.iter().flatten().any(|value| *value > 1.0);
+        text.say_all(count.filter(is_more).map(|count| forms.set_count(count)));
     }
 
     fn tack_end(&self, end: &TackEnd, way: Way) -> Text {

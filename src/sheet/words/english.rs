@@ -218,6 +218,8 @@ pub(super) static WORDS: Words = Words {
         tack_to: "[tack|Tack] {letter} {one} to {other} by hand.",
         bar_tack: "Sew a [bar_tack|bar tack] {letter} at {place}: {width} wide.",
         bar_tack_to: "Sew a [bar_tack|bar tack] {letter} through {one} and {other}: {width} wide.",
+        set_notion: "Set “{notion}” {letter} at {places}.",
+        set_count: "{count} in all.",
         fuse: "[fuse|Fuse] {cloth} to the wrong side of {pieces}.",
         turn_through: "Turn it right side out through the [gap] in the {name} seam {letter}.",
         turn: "Turn it right side out through the [gap].",

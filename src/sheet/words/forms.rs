@@ -439,6 +439,10 @@ patterns! {
         bar_tack(letter, place, width);
         /// A bar over two places.
         bar_tack_to(letter, one, other, width);
+        /// What is bought and set at places.
+        set_notion(notion, letter, places);
+        /// How many of them there are.
+        set_count(count);
         /// What is fused on.
         fuse(cloth, pieces);
         /// It is turned.

@@ -220,6 +220,8 @@ pub(super) static WORDS: Words = Words {
         tack_to: "{letter} {one} an {other} von Hand [tack|anheften].",
         bar_tack: "Einen [bar_tack|Riegel] {letter} nähen bei {place}: {width} breit.",
         bar_tack_to: "Einen [bar_tack|Riegel] {letter} nähen durch {one} und {other}: {width} breit.",
+        set_notion: "„{notion}“ {letter} einsetzen: {places}.",
+        set_count: "Insgesamt {count}.",
         fuse: "{cloth} auf die linke Seite von {pieces} [fuse|aufbügeln].",
         turn_through: "Durch die [gap|Wendeöffnung] in der Naht {name} {letter} auf die rechte Seite wenden.",
         turn: "Durch die [gap|Wendeöffnung] auf die rechte Seite wenden.",

@@ -71,6 +71,7 @@ impl Builder<'_> {
             Rule::strap => StatementNode::Strap(Box::new(self.strap(pair)?)),
             Rule::stitched_row => StatementNode::StitchedRow(self.stitched_row(pair)?),
             Rule::tack => StatementNode::Tack(Box::new(self.tack(pair)?)),
+            Rule::setting => StatementNode::Setting(Box::new(self.setting(pair)?)),
             Rule::cord => StatementNode::Cord(self.cord(pair)?),
             Rule::steps => StatementNode::Steps(self.steps(pair)),
             Rule::replace => {

@@ -58,6 +58,7 @@ impl Builder<'_> {
             Rule::k_topstitch => Verb::Topstitch,
             Rule::k_understitch => Verb::Understitch,
             Rule::k_tack => Verb::Tack,
+            Rule::k_set => Verb::SetNotion,
             Rule::k_slipstitch => Verb::SlipstitchGap,
             Rule::k_note => Verb::Note,
             _ => Verb::Thread,

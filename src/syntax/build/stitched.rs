@@ -2,7 +2,7 @@
 
 use super::{Builder, Kids, on_side};
 use crate::syntax::grammar::Rule;
-use crate::syntax::tree::{RowKind, SewnPlace, StitchedRow, Tack};
+use crate::syntax::tree::{RowKind, Setting, SewnPlace, StitchedRow, Tack};
 use pest::iterators::Pair;
 
 impl Builder<'_> {
@@ -61,6 +61,16 @@ impl Builder<'_> {
             false => None,
         };
         Some(Tack { name, from, to, bar })
+    }
+
+    /// `set eyelets "eyelet 5 mm" at hood.low, hood.high`
+    pub(super) fn setting(&mut self, pair: Pair<Rule>) -> Option<Setting> {
+        let mut kids = Kids::of(pair);
+        let (name, notion) = (kids.nth(1)?, kids.next()?);
+        let (name, notion) = (self.name(name), self.text(notion));
+        let places = kids.filter(|kid| kid.as_rule() == Rule::tack_place);
+        let places: Vec<SewnPlace> = places.filter_map(|place| self.sewn_place(place)).collect();
+        Some(Setting { name, notion, places })
     }
 
     /// `front.tip`, `front.shoulder on left at 5 from neck_side`

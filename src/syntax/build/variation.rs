@@ -142,6 +142,7 @@ impl Builder<'_> {
             Rule::k_topstitch => DropKind::Topstitch,
             Rule::k_understitch => DropKind::Understitch,
             Rule::k_tack => DropKind::Tack,
+            Rule::k_set => DropKind::SetNotion,
             Rule::k_pleat => DropKind::Pleat,
             Rule::k_tuck => DropKind::Tuck,
             Rule::k_notion => DropKind::Notion,

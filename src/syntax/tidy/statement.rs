@@ -64,6 +64,7 @@ impl Printer<'_> {
             StatementNode::Facing(facing) => self.facing(span, facing),
             StatementNode::StitchedRow(row) => self.stitched_row(span, row),
             StatementNode::Tack(tack) => self.tack(span, tack),
+            StatementNode::Setting(setting) => self.setting(span, setting),
             StatementNode::Cord(cord) => self.cord(span, cord),
             StatementNode::Strap(strap) => self.strap(span, strap),
             StatementNode::Steps(steps) => {
@@ -234,6 +235,7 @@ impl Printer<'_> {
             DropKind::Topstitch => "topstitch ",
             DropKind::Understitch => "understitch ",
             DropKind::Tack => "tack ",
+            DropKind::SetNotion => "set ",
             DropKind::Pleat => "pleat ",
             DropKind::Tuck => "tuck ",
             DropKind::Notion => "notion ",

@@ -3,7 +3,7 @@
 use super::entry::Entry;
 use super::expression::{Printer, dotted};
 use crate::source::Span;
-use crate::syntax::tree::{SewnPlace, StitchedRow, Tack};
+use crate::syntax::tree::{Setting, SewnPlace, StitchedRow, Tack};
 
 impl Printer<'_> {
     pub(super) fn stitched_row(&self, span: Span, row: &StitchedRow) -> Entry {
@@ -19,6 +19,12 @@ impl Printer<'_> {
             None => "along".to_owned(),
         };
         Entry::line(span, format!("{word} {name} {beside} {edges}{rows}{stitch}"))
+    }
+
+    pub(super) fn setting(&self, span: Span, setting: &Setting) -> Entry {
+        let places: Vec<String> = setting.places.iter().map(|place| self.sewn_place(place)).collect();
+        let notion = self.text(&setting.notion);
+        Entry::line(span, format!("set {} {notion} at {}", setting.name.text, places.join(", ")))
     }
 
     pub(super) fn tack(&self, span: Span, tack: &Tack) -> Entry {

@@ -174,6 +174,8 @@ pub enum StatementNode {
     StitchedRow(StitchedRow),
     /// `tack …`
     Tack(Box<Tack>),
+    /// `set eyelets "eyelet 5 mm" at …`
+    Setting(Box<Setting>),
     /// `steps { … }`
     Steps(Steps),
     /// `replace …`: the statement that takes the base's place

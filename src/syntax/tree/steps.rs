@@ -101,6 +101,8 @@ pub enum Verb {
     Understitch,
     /// `tack` a tack
     Tack,
+    /// `set` what is bought
+    SetNotion,
     /// `note "try it on"`: words alone
     Note,
 }
@@ -122,6 +124,7 @@ impl Verb {
             Verb::Topstitch => "topstitch",
             Verb::Understitch => "understitch",
             Verb::Tack => "tack",
+            Verb::SetNotion => "set",
             Verb::Note => "note",
         }
     }

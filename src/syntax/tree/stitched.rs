@@ -1,6 +1,6 @@
-//! Stitching beside seams and finishes: rows of topstitching, understitching, tacks.
+//! Stitching beside seams and finishes: rows of topstitching, understitching, tacks; and what is set at a place.
 
-use super::{Dotted, EdgePlace, Expr, Name, SewnWords, StitchWord};
+use super::{Dotted, EdgePlace, Expr, Name, SewnWords, StitchWord, Text};
 use crate::source::Span;
 
 /// `topstitch front_rows 0.6 from front.centre, collar.left rows 2 apart 0.5`,
@@ -59,6 +59,17 @@ pub struct Tack {
     pub to: Option<SewnPlace>,
     /// How wide the bar is that is sewn by machine; none: a few stitches by hand.
     pub bar: Option<Expr>,
+}
+
+/// `set eyelets "eyelet 5 mm" at hood.eyelet_low, hood.eyelet_high`: what is bought, one at each place
+#[derive(Clone, Debug)]
+pub struct Setting {
+    /// Its name.
+    pub name: Name,
+    /// The notion, as it is declared.
+    pub notion: Text,
+    /// Where they are set.
+    pub places: Vec<SewnPlace>,
 }
 
 /// A place that is sewn: a corner or a mark, or a place on an edge.

@@ -75,6 +75,8 @@ pub enum DropKind {
     Understitch,
     /// `drop tack …`
     Tack,
+    /// `drop set …`
+    SetNotion,
     /// `drop pleat back.back_pleat`
     Pleat,
     /// `drop tuck front.pins`
