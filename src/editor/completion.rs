@@ -132,7 +132,7 @@ fn names(garment: &Garment, expected: &CompletionContext, found: &mut Found) {
             found.add(&row.name, CompletionItemKind::INTERFACE, Some(row.kind.gerund()));
         }
         for tack in &garment.tacks {
-            found.add(&tack.name, CompletionItemKind::INTERFACE, Some("tack"));
+            found.add(&tack.name, CompletionItemKind::INTERFACE, Some(tack.word()));
         }
     }
     if expected.fabrics {
@@ -183,6 +183,16 @@ fn take_ups(garment: &Garment, piece: PieceId, found: &mut Found) {
     }
 }
 
+fn slits(garment: &Garment, piece: PieceId, found: &mut Found) {
+    let edges = &garment.piece(piece).edges;
+    let mut slits: Vec<_> = edges.iter().filter_map(|&edge| garment.edge(edge).side_of).collect();
+    slits.dedup();
+    for slit in slits {
+        let of = format!("slit of {}", garment.piece(piece).name);
+        found.add(&garment.edge(slit).name, CompletionItemKind::FIELD, Some(&of));
+    }
+}
+
 fn points(garment: &Garment, piece: PieceId, found: &mut Found) {
     for &point in &garment.piece(piece).points {
         let point = garment.point(point);
@@ -209,6 +219,9 @@ fn after_dot(garment: &Garment, heads: &[String], expected: &CompletionContext, 
     if expected.places_after_dot {
         points(garment, piece, found);
         return edges(garment, piece, false, found);
+    }
+    if expected.slits {
+        return slits(garment, piece, found);
     }
     match (expected.points_after_dot, expected.take_ups) {
         (true, _) => points(garment, piece, found),

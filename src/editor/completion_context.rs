@@ -18,6 +18,8 @@ pub(super) struct CompletionContext {
     /// Rows of topstitching and understitching, and tacks.
     pub stitched: bool,
     pub sizes: bool,
+    /// Pieces, and behind a piece's dot its slits.
+    pub slits: bool,
     /// Pieces that have darts, and behind a piece's dot its darts.
     pub take_ups: bool,
     /// Darts of these pieces.
@@ -168,7 +170,11 @@ fn of_replaced(kind: &str) -> CompletionContext {
         "let" | "measure" => CompletionContext { values: true, ..CompletionContext::default() },
         "fabric" => CompletionContext { fabrics: true, ..CompletionContext::default() },
         "layer" => CompletionContext { layers: true, ..CompletionContext::default() },
-        "piece" => CompletionContext { pieces: true, ..CompletionContext::default() },
+        "piece" | "strap" => CompletionContext { pieces: true, ..CompletionContext::default() },
+        "topstitch" | "understitch" | "tack" | "set" => {
+            CompletionContext { stitched: true, ..CompletionContext::default() }
+        }
+        "dart" | "pleat" | "tuck" => CompletionContext { take_ups: true, ..CompletionContext::default() },
         _ => CompletionContext::parts(),
     }
 }
@@ -196,6 +202,9 @@ fn of_form(
         // Only the first word after the statement's own is a new name; `block piece` is two words.
         NameKind::New if leading.is_none() && words.len() > 1 && !(first == "block" && words.len() == 2) => {
             match (context, first) {
+                (Context::File, "tack") => {
+                    CompletionContext { places_after_dot: true, ..CompletionContext::parts() }
+                }
                 (Context::File, _) => CompletionContext::parts(),
                 (Context::Piece, "point" | "mark") => CompletionContext::spots(own()),
                 _ => none,
@@ -211,6 +220,7 @@ fn of_form(
         NameKind::Seams => CompletionContext { seams: true, ..none },
         NameKind::Closures => CompletionContext { closures: true, ..none },
         NameKind::Stitched => CompletionContext { stitched: true, ..none },
+        NameKind::Slits => CompletionContext { slits: true, ..CompletionContext::parts() },
         NameKind::SeamsAndClosures => CompletionContext { seams: true, closures: true, ..none },
         NameKind::BodyMeasures => CompletionContext { body: true, ..none },
         NameKind::Lets => CompletionContext { lets: true, ..none },

@@ -220,7 +220,8 @@ fn of_take_up(garment: &Garment, sizes: &[WorkedSize], layer: Option<LayerId>, i
         drawn.take_ups.iter().find(|placed| placed.name == id).copied()
     };
     let pleat = sizes.iter().find_map(|size| placed(&size.drawn).filter(|placed| placed.pleat.is_some()));
-    let word = pleat.map_or("dart", |placed| placed.word());
+    let declared = || garment.take_up(id).map_or("dart", |take_up| take_up.word());
+    let word = pleat.map_or_else(declared, |placed| placed.word());
     let title = format!("{word} **{}** of {} (`{of}`)", name.name, garment.piece(name.piece).title);
     if pleat.is_some() {
         let figures = |sized: &SizedGarment| {

@@ -41,6 +41,8 @@ pub(crate) enum NameKind {
     PlacesOfNamed,
     /// Seams, closures and, after a piece's dot, its darts.
     Sewable,
+    /// Slits, after a piece's dot.
+    Slits,
     /// Rows of topstitching and understitching, and tacks.
     Stitched,
     /// Edges of the piece that an outline is made of.
@@ -88,6 +90,7 @@ const NAMES: &[(Context, &[&str], After, NameKind)] = &[
         After::Word("on"),
         NameKind::New,
     ),
+    (Context::File, &["placket"], After::Word("on"), NameKind::Slits),
     (Context::File, &[], After::Word("enclosing"), NameKind::Closures),
     (Context::File, &[], After::Word("until"), NameKind::Closures),
     (Context::File, &[], After::Word("keeping"), NameKind::PointsOfParts),
@@ -98,6 +101,9 @@ const NAMES: &[(Context, &[&str], After, NameKind)] = &[
     (Context::File, &["tack"], After::Word("at"), NameKind::PlacesOfNamed),
     (Context::File, &["tack"], After::Word("to"), NameKind::PlacesOfParts),
     (Context::File, &[], After::Word("into"), NameKind::New),
+    (Context::File, &["set"], After::Word("at"), NameKind::PlacesOfParts),
+    (Context::File, &["set"], After::Word("from"), NameKind::PlacesOfNamed),
+    (Context::File, &["set"], After::Word("on"), NameKind::New),
     (Context::File, &["set"], After::Any, NameKind::Lets),
     (Context::File, &["add"], After::Word("layer"), NameKind::Layers),
     (Context::File, &["add", "in"], After::Any, NameKind::Pieces),
@@ -176,7 +182,7 @@ const NAMES: &[(Context, &[&str], After, NameKind)] = &[
     (Context::Strap, &["from"], After::Word("from"), NameKind::PlacesOfNamed),
     (Context::Strap, &["from"], After::Any, NameKind::PlacesOfParts),
     (Context::Group, &["sew", "baste", "press"], After::Any, NameKind::Sewable),
-    (Context::Group, &["topstitch", "understitch", "tack"], After::Any, NameKind::Stitched),
+    (Context::Group, &["topstitch", "understitch", "tack", "set"], After::Any, NameKind::Stitched),
     (Context::Group, &["turn", "slipstitch"], After::Word("in"), NameKind::Seams),
     (Context::Group, &["turn", "slipstitch"], After::Any, NameKind::New),
     (Context::Group, &[], After::Any, NameKind::Parts),

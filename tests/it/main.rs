@@ -60,6 +60,7 @@ mod drawn_as_cut;
 mod drawn_edges;
 mod each_statement_changed;
 mod editing;
+mod editing_forms;
 mod elastic_and_cords;
 mod exporting;
 mod fasteners;
