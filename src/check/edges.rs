@@ -8,6 +8,7 @@ use crate::resolve::{DrawnPiece, SizedGarment};
 use crate::sewing::{EdgeFate, SewnLayers, SewnPart, TakenBy, Taker, may_share, seam_edges};
 use crate::source::Span;
 use crate::syntax::tree::Hand;
+use std::sync::Arc;
 
 pub(super) static CHECK: Check = Check {
     kinds: &[&catalogue::EDGE_LOOSE, &catalogue::EDGE_TWICE, &catalogue::PIECE_UNSEWN],
@@ -176,6 +177,10 @@ fn finding_of_loose(garment: &Garment, sized: &SizedGarment, odd: &Odd) -> Findi
         for part in cut_in {
             mistake = mistake.also(garment.layer(part.part.layer).span, "in this layer");
         }
+    }
+    let is_of = |(of, edge): &(Arc<str>, Arc<str>)| *of == garment.piece(piece).name && *edge == named.name;
+    if let Some(gone) = garment.dropped.iter().rev().find(|gone| gone.edges.iter().any(is_of)) {
+        mistake = mistake.also(gone.dropped, format!("{} is dropped here", gone.what));
     }
     let line = format!("finish {} raw", edges.join(", "));
     mistake = mistake.fix(format!("leave it as it is cut: {line}"), vec![one_more_fact(garment, &line)]);

@@ -41,6 +41,7 @@ mod hem_tiny;
 mod irregular;
 mod lines_cross;
 mod listed;
+mod nap;
 mod narrow;
 mod negative;
 mod notches;
@@ -71,6 +72,7 @@ mod slits;
 mod snips;
 mod steps;
 mod stitched;
+mod strap_draws;
 mod strap_off_edge;
 mod strap_room;
 mod straps;
@@ -86,7 +88,9 @@ mod underlap;
 mod uneased;
 mod unmeasured;
 mod unpaired;
+mod unread;
 mod unused;
+mod welt_down;
 mod words;
 mod zip_cloth;
 mod zipper;
@@ -162,6 +166,8 @@ pub static CHECKS: &[&Check] = &[
     &swallowed::CHECK,
     &narrow::CHECK,
     &unused::CHECK,
+    &nap::CHECK,
+    &unread::CHECK,
     &fused_alone::CHECK,
     &listed::TWICE,
     &listed::NOTHING,
@@ -191,11 +197,13 @@ pub static CHECKS: &[&Check] = &[
     &seams::fold_kink::CHECK,
     &seams::grain::CHECK,
     &seams::lining::CHECK,
+    &seams::lining_long::CHECK,
     &seams::made_up::CHECK,
     &seams::opening::CHECK,
     &edges::CHECK,
     &slits::CHECK,
     &slit_front::CHECK,
+    &welt_down::CHECK,
     &adjust::CHECK,
     &adjust_at_seams::CHECK,
     &surface::twisted::CHECK,
@@ -214,6 +222,7 @@ pub static CHECKS: &[&Check] = &[
     &surface::sewn_shut::CHECK,
     &surface::own_edge::CHECK,
     &surface::open_bag::CHECK,
+    &surface::bag_up::CHECK,
     &surface::shuts_left_on_right::CHECK,
     &surface::two_tubes::CHECK,
     &surface::round_part::CHECK,
@@ -258,6 +267,7 @@ pub static CHECKS: &[&Check] = &[
     &straps::CHECK,
     &strap_room::CHECK,
     &strap_off_edge::CHECK,
+    &strap_draws::CHECK,
     &facing::CHECK,
     &thick::CHECK,
     &steps::CHECK,

@@ -139,6 +139,7 @@ fn smock() -> (Garment, Vec<WorkedSize>) {
         shrink: TwoWays::default(),
         repeat: TwoWays::default(),
         one_way: false,
+        nap_said: false,
         thickness: None,
         price: None,
         kind: None,

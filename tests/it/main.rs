@@ -76,6 +76,7 @@ mod handbook;
 mod identities;
 mod in_git;
 mod labels_on_pieces;
+mod last_garments;
 mod lay_search;
 mod layers_and_rows;
 mod layers_of_one_piece;

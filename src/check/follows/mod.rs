@@ -6,6 +6,7 @@
 
 mod about;
 mod alike;
+mod exchanged;
 mod wrong_ends;
 
 use crate::cutting::WorkedSize;
@@ -49,6 +50,9 @@ const AGAINST_ORDER: [&Entry; 15] = [
     &catalogue::CLOSURE_PAIRING,
 ];
 
+/// What is looked at once nothing is wrong: a mistake may be why a value is not read, or why one layer is longer.
+const OF_WHAT_IS_RIGHT: [&Entry; 2] = [&catalogue::NAME_UNREAD, &catalogue::LINING_LONG];
+
 /// What is left to be said of all that was found, by checks and before.
 pub fn told_once(garment: &Garment, sizes: &[WorkedSize], found: Vec<Diagnostic>) -> Vec<Diagnostic> {
     if !found.iter().any(|one| one.severity() != Severity::Advice && one.severity() != Severity::Caution) {
@@ -56,7 +60,9 @@ pub fn told_once(garment: &Garment, sizes: &[WorkedSize], found: Vec<Diagnostic>
     }
     let found = alike::merged(found);
     let found = wrong_ends::instead(garment, sizes, found);
+    let found = exchanged::instead(garment, sizes, found);
     let looking = Looking { garment };
+    let is_wrong = found.iter().any(|one| one.severity() == Severity::Mistake);
     let mut follows = vec![false; found.len()];
     let mut hold_back = |is_it: &dyn Fn(&Diagnostic) -> bool, but: usize| {
         for (at, (one, follows)) in found.iter().zip(&mut follows).enumerate() {
@@ -87,6 +93,9 @@ pub fn told_once(garment: &Garment, sizes: &[WorkedSize], found: Vec<Diagnostic>
     let unsewn = Unsewn::of(&looking, &found);
     if !unsewn.all.is_empty() || !unsewn.edges.is_empty() {
         hold_back(&|one| unsewn.explains(&looking, one), usize::MAX);
+    }
+    if is_wrong {
+        hold_back(&|one| is(one, &OF_WHAT_IS_RIGHT), usize::MAX);
     }
     if found.iter().any(|one| is(one, &AGAINST_ORDER)) {
         hold_back(&|one| is(one, &[&catalogue::STEP_CIRCLE]), usize::MAX);

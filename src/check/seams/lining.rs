@@ -33,7 +33,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
 }
 
 /// The parts that each seam takes.
-fn sewn_parts(sewing: &Sewing) -> IdMap<SeamId, IdSet<PartId>> {
+pub(super) fn sewn_parts(sewing: &Sewing) -> IdMap<SeamId, IdSet<PartId>> {
     let mut parts: IdMap<SeamId, IdSet<PartId>> = IdMap::default();
     for seam in &sewing.seams {
         let plies = seam.first.plies.iter().chain(&seam.second.plies);
@@ -43,7 +43,7 @@ fn sewn_parts(sewing: &Sewing) -> IdMap<SeamId, IdSet<PartId>> {
 }
 
 /// Whether two edges are sewn into the same seam across layers, or to the same third part.
-fn caught(partners: &IdMap<SeamId, IdSet<PartId>>, one: &EdgeFate, other: &EdgeFate) -> bool {
+pub(super) fn caught(partners: &IdMap<SeamId, IdSet<PartId>>, one: &EdgeFate, other: &EdgeFate) -> bool {
     let seams = |fate: &EdgeFate| -> Vec<SeamId> {
         let found = fate.takers.iter().filter_map(|taker| match taker.what {
             TakenBy::Seam(id, _) => Some(id),

@@ -20,6 +20,7 @@ pub(super) mod kink_closed;
 pub(super) mod left;
 pub(super) mod lengths;
 pub(super) mod lining;
+pub(super) mod lining_long;
 pub(super) mod made_up;
 mod named_after;
 mod one_side;

@@ -7,6 +7,7 @@ mod left_out;
 mod order;
 mod pressing;
 mod straps;
+mod zips;
 
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
@@ -30,6 +31,7 @@ pub(super) static CHECK: Check = Check {
         &catalogue::PLACE_THROUGH,
         &catalogue::STEP_CIRCLE,
         &catalogue::STRAP_BEFORE_HEM,
+        &catalogue::STEP_ZIP_LATE,
     ],
     run: Run::OverSizes(run),
 };
@@ -69,6 +71,7 @@ fn run(garment: &Garment, sizes: &[WorkedSize], diagnostics: &mut Vec<Diagnostic
         }
         pressing::slips_of_pressing(&work, &schedule, diagnostics);
         straps::slips_of_straps(&work, &schedule, diagnostics);
+        zips::slips_of_zips(&rules, &schedule, diagnostics);
     }
 }
 

@@ -1,6 +1,7 @@
 //! What only the garment as one sewn surface shows.
 
 pub(super) mod apart;
+pub(super) mod bag_up;
 pub(super) mod bags;
 pub(super) mod closure_jumps;
 mod cloth;

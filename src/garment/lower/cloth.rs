@@ -49,7 +49,10 @@ impl Lowering<'_> {
                 FabricFactNode::Stretch(ways) => self.both_ways(ways, Wanted::Number, &mut fabric.stretch),
                 FabricFactNode::Shrink(ways) => self.both_ways(ways, Wanted::Number, &mut fabric.shrink),
                 FabricFactNode::Repeat(ways) => self.both_ways(ways, Wanted::Length, &mut fabric.repeat),
-                FabricFactNode::Nap(one_way) => fabric.one_way = *one_way,
+                FabricFactNode::Nap(one_way) => {
+                    fabric.one_way = *one_way;
+                    fabric.nap_said = true;
+                }
                 FabricFactNode::Price(said) => fabric.price = Some(price(said)),
                 FabricFactNode::Kind(kind) => fabric.kind = Some(*kind),
                 FabricFactNode::Raised(raised) => fabric.raised = raised.then_some(fact.span),

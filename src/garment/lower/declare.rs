@@ -21,6 +21,7 @@ impl Lowering<'_> {
     pub(super) fn declare(&mut self) {
         self.garment.title = self.merged.title.clone();
         self.garment.heading = self.merged.heading;
+        self.garment.dropped.clone_from(&self.merged.dropped_sewing);
         self.garment.first_file = self.merged.first.map_or(Span::default(), |id| self.map.file(id).span());
         let merged = self.merged;
         let of_first = |link: &Link| {
@@ -169,6 +170,7 @@ impl Lowering<'_> {
             shrink: TwoWays::default(),
             repeat: TwoWays::default(),
             one_way: false,
+            nap_said: false,
             thickness: None,
             price: None,
             kind: None,

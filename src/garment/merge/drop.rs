@@ -2,10 +2,10 @@
 
 use super::key::{Key, dotted, finish_dropped, kind_word};
 use super::place::article;
-use super::{Deed, Dropped, Merging, Settled};
+use super::{Deed, Dropped, DroppedSewing, Merging, Settled};
 use crate::report::{Diagnostic, catalogue, nearest};
 use crate::source::Span;
-use crate::syntax::tree::{Drop, DropKind, NameOrText, StatementNode};
+use crate::syntax::tree::{Chain, Drop, DropKind, NameOrText, StatementNode};
 use std::sync::Arc;
 
 impl Merging {
@@ -113,6 +113,7 @@ impl Merging {
             return;
         }
         let declared = old.statement.span;
+        let edges = edges_of(&old.statement.node);
         let made = made_of(&old.statement.node);
         let has_more = !matches!(drop.kind, DropKind::Seam | DropKind::Closure);
         if drop.and_all_sewn && has_more {
@@ -129,6 +130,9 @@ impl Merging {
             self.unlist(&words);
         }
         self.take_away(slot, &key);
+        if !edges.is_empty() {
+            self.merged.dropped_sewing.push(DroppedSewing { what, dropped: whole, edges });
+        }
         self.drop_made(whole, declared, made);
         let kind = if is_strap { old_kind } else { kind };
         self.merged.dropped.push(Dropped { name: words.into(), kind, declared, dropped: whole });
@@ -268,6 +272,24 @@ pub(super) struct Made {
     pub pieces: Vec<Arc<str>>,
     pub seams: Vec<Arc<str>>,
     pub rows: Vec<Arc<str>>,
+}
+
+/// The edges that a seam or a closure takes, each with its piece.
+fn edges_of(node: &StatementNode) -> Vec<(Arc<str>, Arc<str>)> {
+    let chains: Vec<&Chain> = match node {
+        StatementNode::Seam(seam) => seam.first.plies.iter().chain(&seam.second.plies).collect(),
+        StatementNode::Closure(closure) => vec![&closure.first, &closure.second],
+        _ => Vec::new(),
+    };
+    let sewn = chains
+        .into_iter()
+        .flat_map(|chain| &chain.edges)
+        .flat_map(|sewn| std::iter::once(sewn).chain(&sewn.over));
+    let named = sewn.filter_map(|sewn| match sewn.edge.parts.as_slice() {
+        [.., piece, edge] => Some((piece.text.clone(), edge.text.clone())),
+        _ => None,
+    });
+    named.collect()
 }
 
 /// Of a band or a facing; nothing of anything else.

@@ -29,7 +29,7 @@ pub(in crate::garment) use key::{keys_of, kind_word};
 pub use via::via_variation;
 
 use super::chain::{ChainFile, FileKind, Link, LinkWord, LoadedChain, fitting_of};
-use super::model::Beside;
+use super::model::{Beside, DroppedSewing};
 use crate::report::{Diagnostic, catalogue};
 use crate::source::{FileId, Span};
 use crate::syntax::tree::{FittingOf, PieceChange, Statement, StatementNode, Unit};
@@ -106,6 +106,8 @@ pub struct Merged {
     pub alike: Vec<Alike>,
     /// What was dropped.
     pub dropped: Vec<Dropped>,
+    /// Of that what took edges.
+    pub dropped_sewing: Vec<DroppedSewing>,
     /// The unit of bare literals, by file: its own, else that of its base; centimetres where none says any.
     pub units: IndexMap<FileId, Unit>,
     /// The files that say no unit and write in that of another, with the file that says it.

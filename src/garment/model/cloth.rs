@@ -28,6 +28,8 @@ pub struct Fabric {
     pub repeat: TwoWays,
     /// Pieces must lie one way.
     pub one_way: bool,
+    /// It is said whether they must.
+    pub nap_said: bool,
     /// How thick it is.
     pub thickness: Option<Expression>,
     /// What it costs.

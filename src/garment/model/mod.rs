@@ -145,6 +145,8 @@ pub struct Garment {
     pub files: Vec<GarmentFile>,
     /// Every name that is used, in the order of the text.
     pub name_uses: Vec<NameUse>,
+    /// Seams and closures that variations dropped: what each was, where it was dropped, and its edges.
+    pub dropped: Vec<DroppedSewing>,
     /// What is not whole.
     pub incomplete: Incomplete,
     /// What pieces are drawn to, once that has been asked.

@@ -86,3 +86,14 @@ impl Garment {
         }
     }
 }
+
+/// A seam or closure that a variation dropped, whose edges nothing may take any more.
+#[derive(Clone, Debug)]
+pub struct DroppedSewing {
+    /// As `drop` says it: "seam side".
+    pub what: String,
+    /// Where it was dropped.
+    pub dropped: Span,
+    /// The piece and the edge of each edge that it took.
+    pub edges: Vec<(Arc<str>, Arc<str>)>,
+}

@@ -58,6 +58,12 @@ catalogue_entries! {
         "An eyelet or a rivet is of no use until it is set. Say at which marks, set eyelets \"eyelet 5 mm\" at hood.low, \
          hood.high: then a step sets them, and they are counted. More than are set may be meant as spares.",
     );
+    CLOTH_NAP = advice(
+        "cloth/nap",
+        "a raised cloth of which nothing is said of its nap",
+        "The fibres of a raised cloth nearly always lie one way, so that it looks darker and feels rougher from one end than \
+         from the other. Pieces that do not all lie that way look like two cloths. Where it has a nap more of it is bought.",
+    );
     CLOTH_SELVAGE = warning(
         "cloth/selvage",
         "a selvage of a cloth that is knitted round",

@@ -52,6 +52,13 @@ catalogue_entries! {
         "Each half of a pocket bag is sewn to its own side of the mouth, and then the two are sewn to each other all round. \
          Finished by themselves, they hang side by side, and what is put in between them falls out.",
     );
+    BAG_UP = warning(
+        "bag/up",
+        "a pocket bag that goes up from its mouth",
+        "A pocket bag hangs down from its mouth, folded in on the piece that it is sewn to, and what is put into it lies below. \
+         Matched upside down it goes up, out of the waist, and its lower end is drawn for nothing. So it is laid on that piece, \
+         mouth on mouth, and looked at where it lies.",
+    );
     CLOSURE_SEWN_SHUT = mistake(
         "closure/sewn-shut",
         "a closure joins edges that a seam sews together",

@@ -101,6 +101,13 @@ catalogue_entries! {
          free edge needs half its width of cloth beside both marks; what hangs over the edge is held by nothing. Over \
          a seam it goes on on the other piece, as a belt loop on a side seam does.",
     );
+    STRAP_DRAWS_TOGETHER = advice(
+        "strap/draws-together",
+        "a strap across an opening that is shorter than the opening is wide",
+        "A strap from the one side of an opening to the other, under a boot or over a bag, lies across it. One that is shorter \
+         than the opening is wide between its ends draws the opening together. Two places on a round opening that lie so far \
+         apart along it are at least 2/π of that apart straight across.",
+    );
     STRAP_SAME_PLACE = advice(
         "strap/same-place",
         "two straps that hang from one place",

@@ -5,9 +5,10 @@ use super::{Entry, mistake, warning};
 catalogue_entries! {
     SEAM_TUCKS = warning(
         "seam/tucks",
-        "tucks that do not meet at the seam that they run up to",
+        "tucks that do not go on over the seam that they run up to",
         "Tucks that go across front and back run on over the side seam, as stripes and notches do. Counted from other ends, or \
-         by another figure, those of the one side end beside those of the other, and everybody sees it.",
+         by another figure, those of the one side end beside those of the other, and everybody sees it; so does everybody \
+         where those of the one side are laid up and those of the other down.",
     );
     PLEAT_NOTHING = mistake(
         "pleat/nothing",

@@ -234,6 +234,12 @@ catalogue_entries! {
         "A lining that is too short pulls the outer up, and the hem rolls to the inside. It is as long as \
          the outer along shared seams, often with a little to spare.",
     );
+    LINING_LONG = warning(
+        "lining/long",
+        "a lining that hangs out below the outer",
+        "Held at the waist and hemmed by itself, a lining ends some 2 cm above the hem of the outer, so that it is never seen. One \
+         that was lengthened, or not shortened with the outer, shows below it.",
+    );
     TURN_CLOSED = mistake(
         "turn/closed",
         "no way to turn the garment right side out",
@@ -471,7 +477,15 @@ catalogue_entries! {
         "something is done before what has to come first",
         "Where two seams cross, the one that ends in the other is sewn first: the other way round its end \
          cannot be reached. For the same reason a slit is finished before its cuff shuts its ends in, a sleeve \
-         closed before a folded cuff goes round it, and what a seam covers fused before it.",
+         closed before a folded cuff goes round it, and what a seam covers fused before it. A ring is sewn round a \
+         ring: a sleeve goes into the armhole while both lie flat, or once both are closed.",
+    );
+    STEP_ZIP_LATE = advice(
+        "step/zip-late",
+        "a concealed zip that is set in after the seam below it",
+        "The teeth of a concealed zip are rolled back and stitched close to, on edges that lie flat and open; the seam below is \
+         closed then, from where its stitching ends. Once that seam is sewn, the end of the zip is hard to reach, and a small \
+         hole or a fold is left where they meet.",
     );
     STEP_CIRCLE = mistake(
         "step/circle",

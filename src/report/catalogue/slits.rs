@@ -1,8 +1,14 @@
 //! What is said of slits.
 
-use super::{Entry, mistake};
+use super::{Entry, advice, mistake};
 
 catalogue_entries! {
+    SLIT_WELT_DOWN = advice(
+        "slit/welt-down",
+        "a welt that hangs from the upper side of its slit",
+        "A welt stands up from the lower side of its slit and covers it: its fold is the mouth of the pocket. Sewn to the upper \
+         side, with its ends sewn to those of the slit, it is open below, and what is put into the pocket falls out.",
+    );
     SLIT_UNFINISHED = mistake(
         "slit/unfinished",
         "a slit whose sides are left as they are cut",

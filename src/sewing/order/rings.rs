@@ -4,6 +4,9 @@
 //! still lie open that another seam closes later, a sleeve before its underarm seam: that seam would end
 //! inside the band.
 //!
+//! What is a ring by then is sewn round a ring: no sleeve whose underarm is closed round an armhole that is open
+//! there, and no open sleeve round a closed armhole. Both are sewn flat, or both are closed before.
+//!
 //! What a seam runs over from one edge of a piece to another of the same piece, round a sleeve from the back
 //! of its wrist to the front, is joined there before. So is what it runs over from the left copy to the right
 //! one, where the other ply is whole already.
@@ -31,6 +34,15 @@ type SewnPly = SmallVec<[JoinedPly; 2]>;
 /// The plies of each sewing.
 pub(super) type Plies = IdIndexMap<Sewing, SmallVec<[(PlyAt, SewnPly); 2]>>;
 
+/// How an edge is a ring.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Ring {
+    /// As it is drawn.
+    Drawn,
+    /// Seams close it.
+    Sewn,
+}
+
 impl Reach<'_> {
     /// Rings that are sewn to what is closed only later.
     pub(super) fn rings(&self, all: &Plies, rules: &mut Vec<Rule>) {
@@ -52,8 +64,8 @@ impl Reach<'_> {
                 }
             }
             let ends = |(_, ply): &(PlyAt, SewnPly)| Some((*ply.last()?, *ply.first()?));
-            // Single plies may be closed to a ring round what is closed later: a sleeve is set in flat or round.
-            // But a band whose two short ends meet goes round a ring as one.
+            // Single plies are sewn flat, and closed later with what they are sewn to, or are rings both. What is a ring
+            // as it is drawn, the tip of a cap, is sewn round by what is no band while that still lies open.
             let is_folded = |(last, _): &(JoinedPly, JoinedPly)| {
                 self.surface.face(self.surface.face_of(last.stretch)).flap
             };
@@ -70,14 +82,22 @@ impl Reach<'_> {
                 }
                 continue;
             }
-            let all: Vec<Option<Meeting>> =
-                plies.iter().map(|ply| ends(ply).map(|(last, start)| meeting(&last, &start))).collect();
-            for (own, band) in all.iter().enumerate().filter(|(own, _)| self.is_band(&plies[*own].1)) {
+            let all: Vec<Option<(Meeting, Ring)>> = plies
+                .iter()
+                .map(|ply| ends(ply).map(|(last, start)| meeting(&last, &start)))
+                .map(|ring| ring.and_then(|ring| Some((ring, self.ring(&ring)?))))
+                .collect();
+            for (own, ring) in all.iter().enumerate() {
+                let Some((ring, Ring::Sewn)) = ring else { continue };
+                let is_band = self.is_band(&plies[own].1);
                 let others = all.iter().enumerate().filter(|(other, _)| *other != own);
-                let others: Vec<Meeting> =
-                    others.filter_map(|(_, ring)| *ring).filter(|ring| self.can_meet(ring)).collect();
-                if let Some(band) = band.filter(|_| !others.is_empty()) {
-                    self.add(rules, waits, band, &others, Why::RingRoundRing, None);
+                let given: Vec<Meeting> = others
+                    .filter_map(|(_, other)| *other)
+                    .filter_map(|(other, how)| (is_band || how == Ring::Sewn).then_some(other))
+                    .collect();
+                if !given.is_empty() {
+                    let rule = Rule::new(waits, Needs::Met(*ring), Why::RingRoundRing);
+                    rules.push(Rule { given, ..rule });
                 }
             }
         }
@@ -121,14 +141,19 @@ impl Reach<'_> {
         why: Why,
         one_of: Option<usize>,
     ) {
-        if let Some(Some(_)) = self.meet(&meeting, &|_| Some(())) {
+        if self.ring(&meeting) == Some(Ring::Sewn) {
             let rule = Rule::new(waits, Needs::Met(meeting), why);
             rules.push(Rule { given: given.to_vec(), one_of, ..rule });
         }
     }
 
+    /// Whether seams bring a meeting about, or it is there as it is drawn; none where neither is so.
+    fn ring(&self, meeting: &Meeting) -> Option<Ring> {
+        self.meet(meeting, &|_| Some(())).map(|last| if last.is_some() { Ring::Sewn } else { Ring::Drawn })
+    }
+
     fn can_meet(&self, meeting: &Meeting) -> bool {
-        self.meet(meeting, &|_| Some(())).is_some()
+        self.ring(meeting).is_some()
     }
 
     /// Whether a ply lies along one piece that is longer than it is wide at its ends.

@@ -1,0 +1,159 @@
+//! `strap/draws-together`: a strap across an opening, from one piece to the next, that is shorter than the opening is wide
+//! there.
+//!
+//! Two places on a round rim of the length `round` that are `way` apart along it are `round / π × sin(π × way / round)` apart
+//! straight across (the chord of an arc). Where the rim is sewn to something, and only as much of it is known as the two
+//! edges are long, of which the way is at most half, it is no less than 2 × way / π, that of a half circle.
+
+use super::{Check, Run};
+use crate::cutting::WorkedSize;
+use crate::garment::{Garment, StrapEnd, StrapRun};
+use crate::report::{Diagnostic, Finding, Title, amount, at_least, catalogue};
+use crate::resolve::{DrawnEdgeId, taken};
+use crate::sewing::surface::{FaceId, Rim, StretchId, Surface};
+use crate::sewing::{SewnStrap, SewnStrapRun, over_seam, strap_place, straps};
+
+pub(super) static CHECK: Check = Check { kinds: &[&catalogue::STRAP_DRAWS_TOGETHER], run: Run::PerSize(run) };
+
+/// A place no further from an edge than this lies on it, in millimetres; or no further than what is sewn on of the strap.
+const AT_EDGE: f64 = 1.0;
+
+/// A place on an edge: how far along it as sewn, and how long it is.
+struct OnEdge {
+    face: FaceId,
+    /// The first and the last of its stretches, as the edge is drawn.
+    ends: [(StretchId, bool); 2],
+    at: f64,
+    length: f64,
+}
+
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    if garment.straps.iter().all(|strap| strap.runs.iter().all(|run| run.to.is_none())) {
+        return;
+    }
+    let Some(surface) = size.sewn.surface.as_ref() else { return };
+    for sewn in straps(garment, &size.drawn) {
+        let runs = garment.strap(sewn.strap).runs.iter().zip(&sewn.runs);
+        findings.extend(runs.filter_map(|(run, own)| short(garment, size, surface, &sewn, run, own)).take(1));
+    }
+}
+
+fn short(
+    garment: &Garment,
+    size: &WorkedSize,
+    surface: &Surface,
+    sewn: &SewnStrap,
+    run: &StrapRun,
+    own: &SewnStrapRun,
+) -> Option<Finding> {
+    let to = run.to.as_ref()?;
+    // Straight over one piece, or over the seam between two, is told by itself; so is one of which nothing is left.
+    let is_told = own.across.is_some() || own.free <= 0.0;
+    if is_told || over_seam(garment, &size.drawn, &size.sewn, &run.from, to).is_some() {
+        return None;
+    }
+    let near = f64::max(AT_EDGE, sewn.sewn);
+    let (from, to) =
+        (on_edge(garment, size, surface, &run.from, near), on_edge(garment, size, surface, to, near));
+    let pairs = || from.iter().flat_map(|one| to.iter().map(move |other| (one, other)));
+    let rims = size.sewn.gluing.rims(surface);
+    let round = pairs().filter_map(|(one, other)| round_a_rim(surface, &rims, one, other));
+    let beside = pairs().filter_map(|(one, other)| way(surface, one, other));
+    let beside = beside.map(|way| (way, 2.0 * way / std::f64::consts::PI));
+    let (way, least) = round.chain(beside).min_by(|one, other| one.1.total_cmp(&other.1))?;
+    if own.free >= least - garment.tolerance {
+        return None;
+    }
+    let (strap, unit) = (garment.strap(sewn.strap), garment.unit);
+    let (free, apart) = (amount(own.free, unit), amount(way, unit));
+    let title = Title::new(format!(
+        "{} has {free} between its ends, which lie {apart} apart along the edge: it draws the opening together",
+        strap.name
+    ))
+    .in_sizes();
+    let advice = Diagnostic::new(&catalogue::STRAP_DRAWS_TOGETHER, strap.length.span, title)
+        .label(format!("{free} are free"))
+        .also(run.span, format!("{apart} apart along the edge"))
+        .help(format!(
+            "straight across, the opening is at least {} wide there: make it longer; or, if it is to hold the opening \
+             together, nothing needs to change",
+            at_least(least, unit)
+        ));
+    let finding = Finding::new(size.id(), least - own.free, advice).about(&*strap.name);
+    Some(finding.figure("between its ends", free).figure("apart", apart))
+}
+
+/// The place on every copy of its piece.
+fn on_edge(garment: &Garment, size: &WorkedSize, surface: &Surface, end: &StrapEnd, far: f64) -> Vec<OnEdge> {
+    let Some((host, place)) = strap_place(garment, &size.drawn, end.point) else { return Vec::new() };
+    let edges = DrawnEdgeId::enumerate(&host.edges).map(|(at, edge)| (at, edge.path.nearest(place)));
+    let near = edges.min_by(|one, other| one.1.distance.total_cmp(&other.1.distance));
+    let Some((edge, near)) = near.filter(|(_, near)| near.distance <= far) else { return Vec::new() };
+    let Some(at) = taken(garment, host, edge).map(|taken| taken.as_sewn(near.at)) else { return Vec::new() };
+    let mut found = Vec::new();
+    for face in surface.face_ids() {
+        let own = surface.face(face);
+        let part = size.sewn.part(own.part);
+        let is_host = size.drawn.paper(part.part.paper).is_some_and(|paper| std::ptr::eq(paper, host));
+        let is_there = end.hand.is_none_or(|hand| own.hand.is_none_or(|own| own == hand))
+            && end.layer.is_none_or(|layer| layer == own.layer);
+        if !is_host || !is_there {
+            continue;
+        }
+        for side in surface.sides_of(face).filter(|&side| surface.side(side).edge == edge) {
+            let mut all = surface.stretches_on(side);
+            let Some(first) = all.next() else { continue };
+            let last = all.last().unwrap_or(first);
+            let side = surface.side(side);
+            let ends = match side.mirrored {
+                true => [(last, true), (first, false)],
+                false => [(first, false), (last, true)],
+            };
+            found.push(OnEdge { face, ends, at, length: side.length });
+        }
+    }
+    found
+}
+
+/// How far two places on one rim are apart along it, and straight across.
+fn round_a_rim(surface: &Surface, rims: &[Rim], one: &OnEdge, other: &OnEdge) -> Option<(f64, f64)> {
+    if one.face == other.face {
+        return None;
+    }
+    let along = |rim: &Rim, place: &OnEdge| {
+        let (mut before, mut found) = (0.0, None);
+        for part in &rim.parts {
+            let (own, side) = (surface.stretch(part.stretch), surface.side_of(part.stretch));
+            let at = if side.mirrored { place.length - place.at } else { place.at };
+            if own.side == surface.stretch(place.ends[0].0).side && own.from <= at && at <= own.to {
+                found = Some(before + if part.against { own.to - at } else { at - own.from });
+            }
+            before += surface.length(part.stretch);
+        }
+        found
+    };
+    rims.iter().find_map(|rim| {
+        let (start, end) = (along(rim, one)?, along(rim, other)?);
+        let round = rim.length(surface);
+        let way = (start - end).abs().min(round - (start - end).abs());
+        let turn = std::f64::consts::PI;
+        (way > 0.0 && round > 0.0).then(|| (way, round / turn * libm::sin(turn * way / round)))
+    })
+}
+
+/// How far two places on two pieces are apart along their edges, which run on into one another; none where the way round
+/// the other side may be shorter.
+fn way(surface: &Surface, one: &OnEdge, other: &OnEdge) -> Option<f64> {
+    if one.face == other.face {
+        return None;
+    }
+    let vertex = |(stretch, at_end): (StretchId, bool)| {
+        let own = surface.stretch(stretch);
+        if at_end { own.end } else { own.start }
+    };
+    let to = |place: &OnEdge, at_end: usize| if at_end == 0 { place.at } else { place.length - place.at };
+    let pairs = [(0, 0), (0, 1), (1, 0), (1, 1)];
+    let meet = pairs.into_iter().filter(|&(own, there)| vertex(one.ends[own]) == vertex(other.ends[there]));
+    let way = meet.map(|(own, there)| to(one, own) + to(other, there)).min_by(f64::total_cmp)?;
+    (way > 0.0 && way <= 0.5 * (one.length + other.length)).then_some(way)
+}
