@@ -4,7 +4,7 @@ use super::blocks::{Block, LEADING, Line, blocks};
 use super::clear::Clear;
 use super::piece::{Sketch, flat_ring};
 use super::place;
-use super::shape::{Shape, TITLE_LETTERS, Words, in_short};
+use super::shape::{ABOUT_LETTERS, Shape, TITLE_LETTERS, Words, in_short};
 use crate::cutting::CutPart;
 use crate::shape::path::Path;
 use kurbo::{Point, Vec2};
@@ -63,12 +63,17 @@ impl Sketch<'_> {
             (counted, 0.5, false),
         ];
         lines.extend(label.cloth.lines().map(|cloth| (cloth.to_owned(), 0.5, false)));
-        lines.extend([(label.cut.clone(), 0.5, false), (label.allowance.clone(), 0.5, false)]);
+        lines.push((label.cut.clone(), 0.5, false));
+        let before_allowance = lines.len();
+        lines.push((label.allowance.clone(), 0.5, false));
         if !self.nested {
             lines.push((label.long_edge.clone(), 0.5, false));
         }
+        // Of allowances none is left out: what is cut off there would be cut wrongly.
+        for (at, (words, ..)) in lines.iter_mut().enumerate() {
+            *words = in_short(words, if at == before_allowance { ABOUT_LETTERS } else { TITLE_LETTERS });
+        }
         lines.retain(|(words, ..)| !words.is_empty());
-        lines.iter_mut().for_each(|(words, ..)| *words = in_short(words, TITLE_LETTERS));
         lines
     }
 
