@@ -6,6 +6,10 @@ use super::teller::{Named, Teller};
 use crate::garment::FinishId;
 use crate::sewing::order::Job;
 use crate::sewing::surface::{Gluing, JoinedBy, JoinedPly, PlyAt, RimPart, StretchId, Surface};
+use crate::shape::outline::is_anticlockwise;
+
+/// A corner that points into the cloth by more than this, as the sine of its angle, is no straight line.
+const INNER: f64 = 0.2;
 
 /// How often the needle is set down.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -91,7 +95,8 @@ impl<'a> Teller<'a> {
     }
 
     /// Whether one is sewn on from the other: round a corner, or over a seam; not where that seam leads on in the first one's
-    /// own edge, as below an opening, so that the needle would have to turn back.
+    /// own edge, as below an opening, or begins in an inner corner, as above a vent: there the needle would have to turn back, or
+    /// the allowance to be snipped.
     fn runs_on(&self, surface: &Surface, one: RimPart, other: RimPart) -> bool {
         let beyond = match one.against {
             false => surface.next(one.stretch),
@@ -105,7 +110,28 @@ impl<'a> Teller<'a> {
             let drawn = self.work()?.finder.drawn(side.part)?.edge_at(side.edge)?;
             Some((side.part, side.mirrored, self.garment.whole_edge(drawn.edge)))
         };
-        edge(beyond) != edge(one.stretch)
+        edge(beyond) != edge(one.stretch) && !self.is_inner_corner(surface, one.stretch, beyond)
+    }
+
+    /// Whether two edges of a piece, one after the other in either way, meet in a corner that points into its cloth.
+    fn is_inner_corner(&self, surface: &Surface, one: StretchId, other: StretchId) -> bool {
+        let (side, beside) = (surface.side_of(one), surface.side_of(other));
+        let Some(drawn) = self.work().and_then(|work| work.finder.drawn(side.part)) else { return false };
+        if side.part != beside.part {
+            return false;
+        }
+        let (first, second) = match drawn.after(side.edge) == beside.edge {
+            true => (side.edge, beside.edge),
+            false => (beside.edge, side.edge),
+        };
+        let ways = drawn
+            .edge_at(first)
+            .zip(drawn.edge_at(second))
+            .and_then(|(first, second)| first.path.tangent_at_end().zip(second.path.tangent_at_start()));
+        let Some((before, after)) = ways else { return false };
+        let turn = before.normalize().cross(after.normalize());
+        let is_left = is_anticlockwise(drawn.outline().iter().map(|edge| &edge.path));
+        if is_left { turn < -INNER } else { turn > INNER }
     }
 
     /// The stitchings that are sewn before a step.
