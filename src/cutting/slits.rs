@@ -37,11 +37,13 @@ pub(super) fn slits(
             // Nothing is turned: the strip is cut out.
             let [one, other] = slit.ends;
             let open = |corner: Point| (start + (corner - end), corner);
-            (vec![open(one), (one, other), open(other)], (one, other))
+            let mut cuts: Vec<(Point, Point)> = corners_of(slit).map(open).collect();
+            cuts.push((one, other));
+            (cuts, (one, other))
         } else if window > 0.0 {
             let parts = end - way * PARTS.min(long / 2.0);
             let mut cuts = vec![(start, parts)];
-            cuts.extend(slit.ends.map(|corner| (parts, corner)));
+            cuts.extend(corners_of(slit).map(|corner| (parts, corner)));
             (cuts, (slit.ends[0], slit.ends[1]))
         } else {
             let half = way.turn_90() * (STROKE / 2.0);
@@ -56,6 +58,13 @@ pub(super) fn slits(
         }
     };
     drawn.uncut().slits.iter().map(cut).collect()
+}
+
+/// The corners of its end; on the fold there is none.
+fn corners_of(slit: &DrawnSlit) -> impl Iterator<Item = Point> {
+    let all = slit.ends.into_iter().enumerate();
+    let fold = slit.fold;
+    all.filter(move |(at, _)| Some(*at) != fold).map(|(_, corner)| corner)
 }
 
 /// The widest that is turned of a side of a slit.

@@ -246,6 +246,17 @@ impl DrawnPiece {
         own
     }
 
+    /// The edge on the fold that a slit in the middle runs along, if it is one: its place among the edges.
+    pub(crate) fn fold_beside(&self, slit: &DrawnSlit) -> Option<usize> {
+        let (mouth, at_end) = (slit.mouth?, slit.fold? == 1);
+        let corner = *slit.sides.get(slit.fold?)?;
+        let (id, _) = DrawnEdgeId::enumerate(&self.edges).find(|(_, edge)| {
+            let own = if at_end { edge.path.end() } else { edge.path.start() };
+            edge.edge == mouth.edge && own.distance(corner) <= ON_OUTLINE
+        })?;
+        Some(if at_end { self.after(id) } else { self.before(id) }.index())
+    }
+
     /// The piece before its slits were cut; itself if it has none.
     pub fn uncut(&self) -> &DrawnPiece {
         self.opened.as_ref().map_or(self, |opened| &opened.whole)

@@ -87,6 +87,9 @@ pub struct DrawnSlit {
     pub along: Vec2,
     /// The side, 0 or 1, that is nearer to where its place is counted from; of one inside the piece the left one.
     pub near: usize,
+    /// Of one in the middle of what is cut on the fold the side, 0 or 1, that lies on the fold and so is none: its
+    /// other half has the like of the near one.
+    pub fold: Option<usize>,
 }
 
 impl DrawnSlit {
@@ -108,7 +111,8 @@ impl DrawnSlit {
 
     /// How wide a strip is lost, in millimetres.
     pub fn window(&self) -> f64 {
-        self.ends[0].distance(self.ends[1])
+        let own = self.ends[0].distance(self.ends[1]);
+        if self.fold.is_some() { 2.0 * own } else { own }
     }
 
     /// The corners that lie in the cloth: its end, and where one inside the piece begins.
@@ -118,6 +122,9 @@ impl DrawnSlit {
 
     /// The line that is cut, in the middle: from the edge to its end.
     pub fn middle(&self) -> (Point, Point) {
+        if let Some((side, end)) = self.fold.and_then(|at| self.sides.get(at).zip(self.ends.get(at))) {
+            return (*side, *end);
+        }
         (self.sides[0].midpoint(self.sides[1]), self.ends[0].midpoint(self.ends[1]))
     }
 
@@ -132,7 +139,8 @@ impl DrawnSlit {
         let turned = |[one, other]: [Point; 2]| [other, one];
         let (sides, ends) = (turned(self.sides), turned(self.ends));
         // Of one inside the piece that is the way from side to side, which is turned with them.
-        DrawnSlit { sides, ends, along: -self.along, near: 1 - self.near, ..*self }
+        let fold = self.fold.map(|at| 1 - at);
+        DrawnSlit { sides, ends, along: -self.along, near: 1 - self.near, fold, ..*self }
     }
 }
 

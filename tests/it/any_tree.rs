@@ -700,7 +700,7 @@ fn sewing() -> BoxedStrategy<StatementNode> {
         }),
         (name(), dotted(), value(), option::of(value())).prop_map(|(name, slit, width, under)| {
             let kind = match under {
-                Some(under) => PlacketKind::TwoPart { over: width, under },
+                Some(under) => PlacketKind::TwoPart { over: width, under, upper: None },
                 None => PlacketKind::Bound(width),
             };
             StatementNode::Placket(Placket { name, slit, kind })

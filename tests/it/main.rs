@@ -156,6 +156,7 @@ mod shut_and_small;
 mod sides;
 mod slips;
 mod slits;
+mod slits_in_the_middle;
 mod slits_inside;
 mod sound_beside;
 mod spared_files;

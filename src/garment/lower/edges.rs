@@ -348,7 +348,12 @@ impl Lowering<'_> {
                     {
                         let inside = matches!(cut, tree::SlitCut::Inside { .. });
                         let slit = EdgeId::from_index(before);
-                        self.declare_slit_sides(piece, slit, inside, window.is_some());
+                        let sides = match cut {
+                            // Each half has the one side, and half of its end.
+                            tree::SlitCut::FromEdge { place: tree::EdgePlace::Fold, .. } => &["near"][..],
+                            _ => &["near", "far"],
+                        };
+                        self.declare_slit_sides(piece, slit, (sides, inside), window.is_some());
                     }
                 }
                 _ => {}
@@ -383,10 +388,16 @@ impl Lowering<'_> {
 
     /// The sides of a slit are edges, and its corners points: `sleeve_slit.near`, `.far`; its end, and the start of
     /// one inside the piece, is an edge with two corners if there is a window, and else a point.
-    fn declare_slit_sides(&mut self, piece: PieceId, slit: EdgeId, inside: bool, window: bool) {
+    fn declare_slit_sides(
+        &mut self,
+        piece: PieceId,
+        slit: EdgeId,
+        (sides, inside): (&[&str], bool),
+        window: bool,
+    ) {
         let (name, span) = (self.garment.edge(slit).name.clone(), self.garment.edge(slit).span);
         let ends = if inside { &["start", "end"][..] } else { &["end"] };
-        for side in ["near", "far"].iter().chain(ends) {
+        for side in sides.iter().chain(ends) {
             let own: Arc<str> = format!("{name}.{side}").into();
             let is_end = ends.contains(side);
             if !is_end || window {
@@ -395,7 +406,7 @@ impl Lowering<'_> {
             }
             match (is_end, window) {
                 (true, true) => {
-                    for corner in ["near", "far"] {
+                    for corner in sides {
                         self.add_point(piece, &format!("{own}_{corner}").into(), span, false, None);
                     }
                 }

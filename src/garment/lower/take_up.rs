@@ -75,7 +75,11 @@ impl Lowering<'_> {
                 return Some(Slit { cut: SlitCut::Inside(places), window: window.map(length) });
             }
         };
-        let (edge, place) = (self.find_edge(piece, edge), self.edge_place(piece, place, when));
+        let at_fold = matches!(place, tree::EdgePlace::Fold);
+        let (edge, place) = match at_fold {
+            true => (self.find_edge(piece, edge), self.place_of_one(piece, place, edge.span)),
+            false => (self.find_edge(piece, edge), self.edge_place(piece, place, when)),
+        };
         let end = match end {
             tree::SlitEnd::Way(PressedWay::Up, long) => SlitEnd::Up(true, length(long)),
             tree::SlitEnd::Way(PressedWay::Down, long) => SlitEnd::Up(false, length(long)),
@@ -84,7 +88,7 @@ impl Lowering<'_> {
             tree::SlitEnd::To(place) => SlitEnd::To(self.lower(place, when, Some(piece), Wanted::Point)),
         };
         let window = window.map(length);
-        let cut = edge.zip(place).map(|(edge, place)| SlitCut::FromEdge { edge, place, end })?;
+        let cut = edge.zip(place).map(|(edge, place)| SlitCut::FromEdge { edge, place, end, at_fold })?;
         Some(Slit { cut, window })
     }
 

@@ -47,6 +47,8 @@ pub enum SlitCut {
         place: EdgePlace,
         /// How far it is cut.
         end: SlitEnd,
+        /// In the middle of what is cut on the fold: each half has one side of it.
+        at_fold: bool,
     },
     /// Inside the piece, from one place to another.
     Inside([Expression; 2]),

@@ -6,8 +6,8 @@ use super::known::{FOREBEARS, Known};
 use super::writing::{Writing, twice};
 use crate::report::{Diagnostic, catalogue};
 use crate::syntax::tree::{
-    Chain, Cut, CutHow, Dotted, Expr, FinishKind, Grain, Hem, HemEdge, Name, Outline, Piece, PieceItemNode,
-    Placket, PlacketKind, SlitCut, StatementNode, TakeUp, TakeUpForm,
+    Chain, Cut, CutHow, Dotted, EdgePlace, Expr, FinishKind, Grain, Hand, Hem, HemEdge, Name, Outline, Piece,
+    PieceItemNode, Placket, PlacketKind, SlitCut, StatementNode, TakeUp, TakeUpForm,
 };
 use std::sync::Arc;
 
@@ -28,7 +28,7 @@ pub(super) fn written(writing: Writing, placket: &Placket) -> Option<Written> {
     let layers =
         of.layer().into_iter().flat_map(|layer| strips.clone().map(move |strip| (layer.clone(), strip)));
     let layers = layers.collect();
-    Some(Written { parts, layers, mistakes: Vec::new() })
+    Some(Written { parts, layers, mistakes: of.unsided().into_iter().collect() })
 }
 
 /// A placket that is being written out.
@@ -63,13 +63,54 @@ impl OfSlit<'_> {
         )))
     }
 
+    /// The slit, as it is said.
+    fn said(&self) -> Option<&TakeUp> {
+        let (piece, slit) = self.words()?;
+        slit_said(self.writing.known, &piece.text, &slit.text, FOREBEARS)
+    }
+
+    /// Whether the slit lies in the middle of what is cut on the fold: each half has one side of it.
+    fn is_at_fold(&self) -> bool {
+        let form = self.said().map(|said| &said.form);
+        matches!(form, Some(TakeUpForm::Slit { cut: SlitCut::FromEdge { place: EdgePlace::Fold, .. }, .. }))
+    }
+
+    /// That of a slit in the middle it is not said which side lies over, or of another that it is.
+    fn unsided(&self) -> Option<Diagnostic> {
+        let PlacketKind::TwoPart { upper, .. } = &self.placket.kind else { return None };
+        let said = self.said()?;
+        let (name, slit) = (&self.placket.name.text, &said.name.text);
+        let (title, help) = match (self.is_at_fold(), upper) {
+            (true, None) => (
+                format!("nothing says which side of {name} lies over"),
+                "write left over right after it, or right over left, as worn".to_owned(),
+            ),
+            (false, Some(_)) => (
+                format!("{slit} is no slit in the middle: its far side lies over its near one"),
+                "leave left over right out; the side that its place is counted from is the near one"
+                    .to_owned(),
+            ),
+            _ => return None,
+        };
+        let mistake = Diagnostic::new(&catalogue::PLACKET_OVER, self.placket.name.span, title);
+        Some(mistake.also(said.name.span, "the slit").help(help))
+    }
+
     /// What the placket is made of; none where it names no slit, which is told elsewhere.
     fn parts(&self) -> Option<Vec<StatementNode>> {
-        let (piece, slit) = self.words()?;
-        let said = slit_said(self.writing.known, &piece.text, &slit.text, FOREBEARS);
+        self.words()?;
+        let said = self.said();
         let window = said.is_some_and(|said| matches!(said.form, TakeUpForm::Slit { window: Some(_), .. }));
         let mut made = Vec::new();
         match &self.placket.kind {
+            PlacketKind::Bound(width) if self.is_at_fold() => {
+                let mut sides = vec!["near"];
+                sides.extend(window.then_some("end"));
+                let strip = self.name("");
+                made.push(self.strip(&strip, "", &[sides.clone(), sides.clone()].concat(), width));
+                // The chain runs on over the fold: both halves of it are alike, and both ends lie at the edge.
+                made.push(self.seam(&strip, &["bottom", "top"], &sides, &[]));
+            }
             PlacketKind::Bound(width) => {
                 let mut sides = vec!["near"];
                 sides.extend(window.then_some("end"));
@@ -79,12 +120,21 @@ impl OfSlit<'_> {
                 made.push(self.seam(&strip, &["bottom", "top"], &sides, &[("bottom_left", "near")]));
                 made.push(self.finish(&strip, FinishKind::Raw));
             }
-            PlacketKind::TwoPart { over, under } => {
+            PlacketKind::TwoPart { over, under, upper: hand } => {
+                // Where it is not said, which is told, either side may lie over.
+                let upper_side = self.is_at_fold().then(|| hand.unwrap_or(Hand::Right));
+                let far = if self.is_at_fold() { "near" } else { "far" };
                 let (lower, upper) = (self.name("_under"), self.name("_over"));
                 made.push(self.strip(&lower, ", under part", &["near"], under));
-                made.push(self.strip(&upper, ", over part", &["far"], over));
-                made.push(self.seam(&lower, &["bottom", "top"], &["near"], &[("bottom_left", "near")]));
-                made.push(self.seam(&upper, &["bottom", "top"], &["far"], &[("bottom_left", "far")]));
+                made.push(self.strip(&upper, ", over part", &[far], over));
+                for (strip, side, hand) in
+                    [(&lower, "near", upper_side.map(Hand::other)), (&upper, far, upper_side)]
+                {
+                    let first = ["bottom", "top"].map(|ply| self.chain(vec![self.edge(strip, ply)])).to_vec();
+                    let meeting = vec![(self.edge(strip, "bottom_left"), self.layered_side(side))];
+                    let own = Dotted { on: hand, ..self.layered_side(side) };
+                    made.push(self.seam_to(strip, first, vec![own], meeting));
+                }
                 made.push(match window {
                     true => {
                         let first = vec![self.chain(vec![self.edge(&lower, "right")])];
@@ -172,6 +222,9 @@ impl OfSlit<'_> {
         let writing = self.writing;
         let own = self.words().and_then(|(piece, _)| writing.known.cut_of(&piece.text, FOREBEARS));
         match own {
+            Some(Cut { count, how: CutHow::OnFold(_), .. }) if self.is_at_fold() => {
+                Cut { count, how: CutHow::Alike, loose: false }
+            }
             Some(Cut { count, how: CutHow::OnFold(_), .. }) => {
                 Cut { count: writing.doubled(count), how: CutHow::Mirrored, loose: false }
             }
@@ -193,7 +246,18 @@ impl OfSlit<'_> {
         sides: &[&str],
         meeting: Vec<(Dotted, Dotted)>,
     ) -> StatementNode {
-        let second = vec![self.chain(sides.iter().map(|side| self.layered_side(side)).collect())];
+        let second = sides.iter().map(|side| self.layered_side(side)).collect();
+        self.seam_to(name, first, second, meeting)
+    }
+
+    fn seam_to(
+        &self,
+        name: &Name,
+        first: Vec<Chain>,
+        second: Vec<Dotted>,
+        meeting: Vec<(Dotted, Dotted)>,
+    ) -> StatementNode {
+        let second = vec![self.chain(second)];
         let mut seam = self.writing.seam(name.clone(), first, second);
         seam.items = meeting.into_iter().map(|(one, other)| self.writing.matching(one, other)).collect();
         StatementNode::Seam(seam)

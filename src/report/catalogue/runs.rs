@@ -38,6 +38,12 @@ catalogue_entries! {
          on the place across from it: so runs of the two begin and end across from one another, or the piece \
          would be twisted.",
     );
+    PLACKET_OVER = mistake(
+        "placket/over",
+        "a placket of which it is not told which side lies over",
+        "Of a slit that is counted along its edge the far side lies over the near one. One in the middle of a piece that is \
+         cut on the fold has a left and a right side that are alike, and either may lie over the other.",
+    );
     SEAM_ACROSS = mistake(
         "seam/across",
         "an end that is not sewn across a fold",

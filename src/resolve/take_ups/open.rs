@@ -33,7 +33,7 @@ pub(in crate::resolve) fn opened(garment: &Garment, drawn: Drawn) -> Drawn {
     for (id, edge) in DrawnEdgeId::enumerate(&whole.edges) {
         let slits = whole.slits_on(edge);
         if slits.is_empty() {
-            edges.push(edge.clone());
+            edges.push(beside_slits(&names, &whole, id, edge));
             run_of.push(Some(id));
             continue;
         }
@@ -46,18 +46,36 @@ pub(in crate::resolve) fn opened(garment: &Garment, drawn: Drawn) -> Drawn {
         let (mut corner, mut from) = (edge.corner, 0.0);
         // Where its runs start.
         let starts: Vec<f64> = slits.iter().map(|(_, mouth)| mouth.to).collect();
+        let mut is_over = false;
         for (slit, mouth) in slits {
+            let cut = Cut::of(&names, slit);
+            if slit.fold == Some(0) {
+                cut.add_from_fold(slit, &mut edges);
+                run_of.resize(edges.len(), None);
+                corner = cut.leaves_fold(slit, edge.edge);
+                spots.extend(cut.spots_beside_fold(slit));
+                from = mouth.to;
+                continue;
+            }
             edges.push(run(corner, edge.path.part(from, mouth.from)));
             run_of.push(Some(id));
-            let cut = Cut::of(&names, slit);
+            if slit.fold == Some(1) {
+                cut.add_to_fold(slit, mouth.edge, &mut edges);
+                run_of.resize(edges.len(), None);
+                spots.extend(cut.spots_beside_fold(slit));
+                is_over = true;
+                break;
+            }
             cut.add_edges(slit, mouth.edge, &mut edges);
             run_of.resize(edges.len(), None);
             corner = cut.leaves(edge.edge);
             spots.extend(cut.spots(slit));
             from = mouth.to;
         }
-        edges.push(run(corner, edge.path.part(from, edge.path.length())));
-        run_of.push(Some(id));
+        if !is_over {
+            edges.push(run(corner, edge.path.part(from, edge.path.length())));
+            run_of.push(Some(id));
+        }
         // What lies along the edge is counted from the start of its run.
         let start = |along: f64| starts.iter().copied().filter(|start| *start <= along).fold(0.0, f64::max);
         let own = |mouth: &Mouth, at| {
@@ -100,6 +118,22 @@ pub(in crate::resolve) fn opened(garment: &Garment, drawn: Drawn) -> Drawn {
         opened: Some(Arc::new(Opened { whole: whole.clone(), run_of, holes })),
         ..*whole
     }))
+}
+
+/// An edge without slits of its own: what is left of it where slits in the middle run along it, on the fold.
+fn beside_slits(names: &Named, whole: &DrawnPiece, id: DrawnEdgeId, edge: &DrawnEdge) -> DrawnEdge {
+    let mut own = edge.clone();
+    for slit in whole.slits.iter().filter(|slit| whole.fold_beside(slit) == Some(id.index())) {
+        let (_, end) = slit.middle();
+        let at = own.path.nearest(end).at;
+        if slit.fold == Some(0) {
+            own.path = own.path.part(0.0, at);
+        } else {
+            own.path = own.path.part(at, own.path.length());
+            own.corner = Cut::of(names, slit).meets_fold(edge.edge);
+        }
+    }
+    own
 }
 
 /// What the sides of a slit are called on its piece, in the order in which they lie along the edge.
@@ -160,6 +194,58 @@ impl Cut {
             }
             None => edges.push(edge(second, leave, back, named(self.end_corners[0], first, second))),
         }
+    }
+
+    /// The corner of the side and the end that one in the middle has; without a window that of its side and the fold.
+    fn corner_inside(&self, slit: &DrawnSlit, before: EdgeId, after: EdgeId) -> CornerName {
+        named(self.end_corners.get(slit.near).copied().flatten(), before, after)
+    }
+
+    /// From the fold out along the side of one in the middle, to the edge that it is cut from.
+    fn add_from_fold(&self, slit: &DrawnSlit, edges: &mut Vec<DrawnEdge>) {
+        let Some(Some(side)) = self.sides.get(slit.near).copied() else { return };
+        let before = edges.last().map_or(side, |last| last.edge);
+        let ([_, mouth], [foot, inner]) = (slit.sides, slit.ends);
+        match self.end {
+            Some(end) => {
+                edges.push(edge(end, foot, inner, CornerName::Between(before, end)));
+                edges.push(edge(side, inner, mouth, self.corner_inside(slit, end, side)));
+            }
+            None => edges.push(edge(side, foot, mouth, self.corner_inside(slit, before, side))),
+        }
+    }
+
+    /// From the edge that it is cut from in along the side of one in the middle, to the fold.
+    fn add_to_fold(&self, slit: &DrawnSlit, before: EdgeId, edges: &mut Vec<DrawnEdge>) {
+        let Some(Some(side)) = self.sides.get(slit.near).copied() else { return };
+        let ([mouth, _], [inner, foot]) = (slit.sides, slit.ends);
+        let corner = self.corners.get(slit.near).copied().flatten();
+        edges.push(edge(side, mouth, inner, named(corner, before, side)));
+        if let Some(end) = self.end {
+            edges.push(edge(end, inner, foot, self.corner_inside(slit, side, end)));
+        }
+    }
+
+    /// The corner where the fold begins below one in the middle.
+    fn meets_fold(&self, fold: EdgeId) -> CornerName {
+        match (self.end, self.sides.iter().flatten().next()) {
+            (Some(end), _) => CornerName::Between(end, fold),
+            (None, side) => {
+                named(self.end_corners[0].or(self.end_corners[1]), side.copied().unwrap_or(fold), fold)
+            }
+        }
+    }
+
+    /// The corner where the edge begins beside one in the middle.
+    fn leaves_fold(&self, slit: &DrawnSlit, edge: EdgeId) -> CornerName {
+        let side = self.sides.get(slit.near).copied().flatten().unwrap_or(edge);
+        named(self.corners.get(slit.near).copied().flatten(), side, edge)
+    }
+
+    fn spots_beside_fold(&self, slit: &DrawnSlit) -> impl Iterator<Item = DrawnSpot> {
+        let mouth = (self.corners.get(slit.near).copied().flatten(), slit.sides[slit.near.min(1)]);
+        let inner = (self.end_corners.get(slit.near).copied().flatten(), slit.ends[slit.near.min(1)]);
+        [mouth, inner].into_iter().filter_map(|(point, at)| Some(DrawnSpot { point: point?, at }))
     }
 
     /// The corner where the edge goes on.

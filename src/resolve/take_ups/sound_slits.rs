@@ -8,7 +8,7 @@ use crate::resolve::work::Work;
 use crate::shape::line::{meet_outline, meet_segment};
 use crate::shape::outline::{Region, contains_strictly};
 use crate::shape::path::Path;
-use crate::shape::tolerance::{AT_CORNER, SAME_POINT};
+use crate::shape::tolerance::{AT_CORNER, ON_OUTLINE, SAME_POINT};
 use crate::shape::{Point, Rect};
 
 /// Whether every slit lies where it can be cut; reported if not, after an alteration at its words.
@@ -140,8 +140,7 @@ impl Judging<'_, '_> {
         let title = work.title(self.drawn.piece);
         let help = match slit.mouth {
             Some(_) => {
-                "a slit in the middle is part of the fold that is not on the fold: divide that edge, cut the piece on the \
-                 rest of it, and finish or sew the part"
+                "a slit in the middle begins at an edge that ends at the fold: slit NAME on EDGE at the fold …"
             }
             None => {
                 "each half has a slit of its own: move it clear of the fold; for one across the middle draw the whole piece \
@@ -163,9 +162,15 @@ impl Judging<'_, '_> {
         if slit.mouth.is_none() {
             return self.lies_clear(slit, &report_fold);
         }
+        if slit.fold.is_some() && !self.ends_on_fold(slit) {
+            return false;
+        }
         // Without a window both sides are one.
         let count = if slit.sides[0] == slit.sides[1] && slit.ends[0] == slit.ends[1] { 1 } else { 2 };
-        for (side, end) in slit.sides.into_iter().zip(slit.ends).take(count) {
+        let all = slit.sides.into_iter().zip(slit.ends).enumerate().take(count);
+        // On the fold there is no side; without a window the near one lies there as well.
+        let all = all.filter(|(at, _)| slit.fold.is_none_or(|fold| fold != *at && count == 2));
+        for (_, (side, end)) in all {
             let long = side.distance(end);
             let near = AT_CORNER.min(long / 2.0);
             let hits = meet_outline(side, end, [side.lerp(end, near / (2.0 * long)), end], self.region);
@@ -202,6 +207,30 @@ impl Judging<'_, '_> {
             return false;
         }
         true
+    }
+
+    /// Whether a slit in the middle ends above the end of the fold that it runs along; reported if not.
+    fn ends_on_fold(&self, slit: &DrawnSlit) -> bool {
+        let beside = self.drawn.fold_beside(slit).and_then(|at| self.drawn.edges.get(at));
+        let (Some(fold), (_, end)) = (beside, slit.middle()) else { return true };
+        let nearest = fold.path.nearest(end);
+        let over = (fold.path.length() - nearest.at).min(nearest.at);
+        if nearest.distance <= ON_OUTLINE && over > SAME_POINT {
+            return true;
+        }
+        let (work, name, title) = (self.work, self.name(slit.name), self.work.title(self.drawn.piece));
+        let own = self.name(fold.edge);
+        let (long, fold_long) = (slit.middle().0.distance(end), fold.path.length());
+        work.report(|size| {
+            let (long_words, of) = (work.amount(long), work.amount(fold_long));
+            let what = format!("{name} is {long_words} long, and {own} of {title} lies {of} on the fold");
+            let message = self
+                .message(&catalogue::SLIT_OUTSIDE, slit, what)
+                .also(work.garment.edge(fold.edge).span, format!("{of} long"))
+                .help("cut it less far: a slit ends in the cloth");
+            Finding::new(size, (long - fold_long).max(0.0), message).about(name).figure("long", long_words)
+        });
+        false
     }
 
     /// Whether a slit inside the piece lies clear of its outline, so that cloth is left all round it.

@@ -130,11 +130,14 @@ impl Reach<'_> {
         for stretch in self.surface.stretch_ids().filter(|&stretch| self.is_turned(stretch)) {
             let Some(finish) = self.finish(stretch) else { continue };
             for at_end in [false, true] {
+                // What is bound on over a seam, like a neck over the strips of its placket, is bound once that is sewn.
+                let bound_on = self.bound_on(stretch, at_end);
+                let is_open = |at: &usize| Some(*at) != bound_on;
                 let shut = self.shut_in(stretch, at_end).or_else(|| self.sewn_across(stretch, at_end));
-                if let Some(at) = shut {
+                if let Some(at) = shut.filter(is_open) {
                     rules.push(Rule::jobs(Job::Seam(at), finish, Why::ShutsEnd));
                 }
-                if let Some(at) = self.covered(stretch, at_end) {
+                if let Some(at) = self.covered(stretch, at_end).filter(is_open) {
                     rules.push(Rule::jobs(Job::Seam(at), finish, Why::LiesOver));
                 }
                 if let Some(at) = self.runs_on_into(stretch, at_end) {
@@ -153,6 +156,16 @@ impl Reach<'_> {
         let (at, partner) = self.seam(beside).zip(self.gluing.partner(beside))?;
         let (other, _) = self.beyond(partner.stretch, met_at_end == partner.same_way);
         (self.layer(other) == self.layer(stretch) && self.is_turned(other)).then_some(at)
+    }
+
+    /// The seam over which one binding runs on from a stretch into another of its edges.
+    fn bound_on(&self, stretch: StretchId, at_end: bool) -> Option<usize> {
+        let is_bound = matches!(self.kind(stretch), Some(FinishKind::Bound(_)));
+        let at = self.runs_on_into(stretch, at_end).filter(|_| is_bound)?;
+        let (beside, met_at_end) = self.beyond(stretch, at_end);
+        let partner = self.gluing.partner(beside)?;
+        let (other, _) = self.beyond(partner.stretch, met_at_end == partner.same_way);
+        (self.surface.stretch(other).finish == self.surface.stretch(stretch).finish).then_some(at)
     }
 
     /// The seam beside the end of a stretch, if it shuts that end in: round the corner there the edge of the

@@ -2,7 +2,7 @@ use super::{Builder, Context, Kids, hand_of, on_side};
 use crate::syntax::grammar::Rule;
 use crate::syntax::tree::{
     Anchor, AnchorAt, Binding, Chain, Closure, ClosureItem, ClosureItemNode, Cord, Dotted, Expr, Fastener,
-    Fasteners, Finish, FinishKind, Fit, FitKind, GapAt, Hem, HemEdge, HostPlace, NotchesApart, Opening,
+    Fasteners, Finish, FinishKind, Fit, FitKind, GapAt, Hand, Hem, HemEdge, HostPlace, NotchesApart, Opening,
     Place, PlaceItem, PlaceItemNode, Placket, PlacketKind, RowEnd, RunWords, Seam, SeamItem, SeamItemNode,
     SeamKind, SewnWords, Side, Zipper, ZipperKind,
 };
@@ -572,7 +572,13 @@ impl Builder<'_> {
             }
             _ => {
                 let (over, under) = (kids.nth(1)?, kids.nth(1)?);
-                PlacketKind::TwoPart { over: self.value(over)?, under: self.value(under)? }
+                let (over, under) = (self.value(over)?, self.value(under)?);
+                let upper = match kids.next().map(|word| word.as_rule()) {
+                    Some(Rule::k_left) => Some(Hand::Left),
+                    Some(Rule::k_right) => Some(Hand::Right),
+                    _ => None,
+                };
+                PlacketKind::TwoPart { over, under, upper }
             }
         };
         Some(Placket { name, slit, kind })

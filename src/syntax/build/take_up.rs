@@ -39,7 +39,11 @@ impl Builder<'_> {
             }
             _ => {
                 let (edge, place, end) = (kids.next()?, kids.next()?, kids.next()?);
-                let (edge, place) = (self.name(edge), self.edge_place(place)?);
+                let edge = self.name(edge);
+                let place = match place.as_rule() {
+                    Rule::at_fold => EdgePlace::Fold,
+                    _ => self.edge_place(place)?,
+                };
                 let mut to = Kids::of(end);
                 let (way, value) = (to.next()?.as_rule(), to.next()?);
                 let end = match paper_way(way) {

@@ -5,8 +5,9 @@ use super::entry::{Align, Entry};
 use super::expression::{Printer, dotted, dotteds, names};
 use crate::source::Span;
 use crate::syntax::tree::{
-    AddToPiece, Body, BodyRow, Credit, Drop, DropKind, DropOfPiece, Let, LetValue, NameOrText, NamedFile,
-    PieceChange, PieceItemNode, PlacketKind, SewnWords, Statement, StatementNode, VariationOf, Wearer, Who,
+    AddToPiece, Body, BodyRow, Credit, Drop, DropKind, DropOfPiece, Hand, Let, LetValue, NameOrText,
+    NamedFile, PieceChange, PieceItemNode, PlacketKind, SewnWords, Statement, StatementNode, VariationOf,
+    Wearer, Who,
 };
 
 impl Printer<'_> {
@@ -268,8 +269,13 @@ impl Printer<'_> {
     fn placket(&self, placket: &crate::syntax::tree::Placket) -> String {
         let how = match &placket.kind {
             PlacketKind::Bound(width) => format!("bound {}", self.expr(width)),
-            PlacketKind::TwoPart { over, under } => {
-                format!("two-part over {} under {}", self.expr(over), self.expr(under))
+            PlacketKind::TwoPart { over, under, upper } => {
+                let upper = match upper {
+                    None => "",
+                    Some(Hand::Left) => " left over right",
+                    Some(Hand::Right) => " right over left",
+                };
+                format!("two-part over {} under {}{upper}", self.expr(over), self.expr(under))
             }
         };
         format!("placket {} on {} {how}", placket.name.text, dotted(&placket.slit))

@@ -1,6 +1,6 @@
 //! Plackets: strips, seams and finishes along a slit, said in one line.
 
-use super::{Dotted, Expr, Name};
+use super::{Dotted, Expr, Hand, Name};
 
 /// `placket wrist_placket on sleeve.wrist_slit bound 1`
 #[derive(Clone, Debug)]
@@ -24,5 +24,7 @@ pub enum PlacketKind {
         over: Expr,
         /// How wide the one on the near side is.
         under: Expr,
+        /// `left over right`: of a slit on the fold, the side of the body on which the upper strip is sewn.
+        upper: Option<Hand>,
     },
 }

@@ -229,7 +229,7 @@ impl Changing {
         self.drop_and_double(&what, statement.span, Some(range(placket.name.span)));
         match &placket.kind {
             PlacketKind::Bound(width) => self.number(&format!("{what}: bound"), width),
-            PlacketKind::TwoPart { over, under } => {
+            PlacketKind::TwoPart { over, under, .. } => {
                 self.number(&format!("{what}: over"), over);
                 self.number(&format!("{what}: under"), under);
                 self.exchange(Way::SidesSwapped, what, [range(over.span), range(under.span)]);
