@@ -184,11 +184,11 @@ fn a_statement_says_what_it_needs() {
 /// What is called as a function touches its bracket: a row of the body may have its name. One edge is measured at a time.
 #[test]
 fn a_measure_may_be_called_as_a_function_is() {
-    let piece = "fabric c \"c\" { width 150 }\nlayer outer in c { p }\npiece p \"P\" { cut 1; outline rectangle 20 by 10 }\n\
+    let piece = "allowance 1\nfabric c \"c\" { width 150 }\nlayer outer in c { p }\npiece p \"P\" { cut 1; outline rectangle 20 by 10 }\n\
                  finish p.top, p.bottom, p.left, p.right raw\n";
-    // 98 / 2 and the 10 of the piece are 59.
+    // 166 / 2 and the 10 of the piece are 93.
     sound(&format!(
-        "body {{ height 98 }}\n{piece}let half = height / 2 + height(p)\nrequire half = 59 \"by hand\""
+        "body {{ height 166 }}\n{piece}let half = height / 2 + height(p)\nrequire half = 93 \"by hand\""
     ));
     let compiled = made(&format!("{piece}let both = length(p.top + p.bottom)"));
     let [told] = compiled.diagnostics.as_slice() else { panic!("{:#?}", compiled.diagnostics) };

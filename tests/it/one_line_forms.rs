@@ -528,7 +528,7 @@ fn a_facing_on_one_side_is_one_strip() {
         WRAP,
         &[
             ("{ front, back }", "{ front }"),
-            ("cut 2 mirrored", "cut 1 loose"),
+            ("cut 2 mirrored", "cut 1"),
             ("piece back \"Back\" { cut 1 on fold left; outline rectangle 26 by 50 }\n", ""),
             ("seam side front.side to back.right { matching front.b with back.bottom_right }\n", ""),
             ("edge on left", "edge"),
