@@ -156,8 +156,8 @@ fn they_are_set_once_after_what_stiffens_and_before_a_cord_is_threaded() {
                 "cord draw 60 through back.top ends 5 free\nfinish back.top casing 2\nfinish hood.top, hood.bottom",
             ),
             (
-                "hem hood.top, hood.bottom, back.top,",
-                "finish back.top; thread draw; hem hood.top, hood.bottom,",
+                "hem hood.top, hood.bottom, back.top, back.bottom, back.right }",
+                "hem back.right; finish back.top; thread draw; hem hood.top, hood.bottom, back.bottom }",
             ),
         ],
     );
