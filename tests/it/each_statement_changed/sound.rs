@@ -272,11 +272,8 @@ pub const SOUND: &[Sound] = &[
     ),
     sound(
         Way::StepsSwapped,
-        "a sleeve is set in flat or round, and has its pleats folded and its slit bound before or after",
+        "a sleeve is set in flat, or round once both are closed, and has its pleats folded and its slit bound before or after",
         &[
-            "*: targets armhole and side",
-            "*: targets lining_armhole and lining_side",
-            "mess-jacket: sew facing_edge, * and in lining sew sleeve",
             "purser-shirt: steps \"Sleeve\" and \"Sides\"",
             "purser-shirt: finish sleeve.* and *",
             "*: targets sleeve.wrist_pleats and armhole",
