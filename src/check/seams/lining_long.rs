@@ -84,10 +84,12 @@ fn long(
             named(shell, one) == named(lining, other) && is_free(outer.fate(one)) && is_free(part.fate(other))
         };
         let is_held = |one, other| held(size, partners, [(outer, one), (part, other)]);
-        let hem = match () {
-            () if is_hem(before, lining_before) && is_held(after, lining_after) => lining_before,
-            () if is_hem(after, lining_after) && is_held(before, lining_before) => lining_after,
-            () => continue,
+        let hem = if is_hem(before, lining_before) && is_held(after, lining_after) {
+            lining_before
+        } else if is_hem(after, lining_after) && is_held(before, lining_before) {
+            lining_after
+        } else {
+            continue;
         };
         let lengths = finished(garment, shell, same).zip(finished(garment, lining, at));
         let Some((outside, inside)) = lengths else { continue };
