@@ -36,6 +36,25 @@ pub fn fold_of(drawn: &[&TracedSize], shifts: &[Vec2], outline: &Walk) -> Option
     })
 }
 
+/// Whether a fold is drawn in any size, and in which sizes no straight edge lies along it.
+pub fn off_fold(drawn: &[&TracedSize], shifts: &[Vec2], outline: &Walk) -> (bool, Vec<usize>) {
+    let is_drawn = drawn.iter().any(|size| size.fold.is_some());
+    let lies_on_one = |size: usize| {
+        let (Some(one), Some(shift)) = (drawn.get(size), shifts.get(size)) else { return false };
+        let Some((from, to)) = one.fold else { return false };
+        let (from, to) = (from + *shift, to + *shift);
+        let long = from.distance(to).max(SAME);
+        let near =
+            |end: Option<Point>| end.is_some_and(|end| (end - from).cross(to - from).abs() / long < ON_FOLD);
+        outline.edges.iter().enumerate().any(|(at, edge)| {
+            edge.stretch.form == Form::Straight
+                && near(of_size(outline.start(at), size))
+                && near(of_size(&edge.stretch.ends, size))
+        })
+    };
+    (is_drawn, (0..drawn.len()).filter(|size| !lies_on_one(*size)).collect())
+}
+
 /// How the grain lies, if it was drawn.
 pub fn grain_of(drawn: &[&TracedSize], shifts: &[Vec2]) -> Option<Grain> {
     let lines: Option<Vec<(Point, Point)>> = drawn

@@ -15,8 +15,10 @@ mod figures;
 mod fit;
 mod hems;
 mod inside;
+mod jumps;
 mod lines;
 mod look;
+mod mirrored;
 mod names;
 mod notches;
 mod options;
@@ -24,9 +26,12 @@ mod parting;
 mod partners;
 mod pattern;
 mod runs;
+mod sizes;
 mod sketch;
+mod spikes;
 mod suspect;
 mod understand;
+mod unmatched;
 mod walks;
 mod write;
 
@@ -86,7 +91,7 @@ pub fn bring(files: &[(&str, &[u8])], options: &BringOptions) -> Result<Brought,
     if let Some(wrong) = BringError::together(wrong) {
         return Err(wrong);
     }
-    remarks.extend(suspect::scale(&pattern));
+    remarks.extend(suspect::scale(&pattern, &traced.units));
     Ok(Brought { text: write::text(&pattern), look: look::picture(&pattern), remarks })
 }
 

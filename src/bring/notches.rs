@@ -4,9 +4,11 @@
 //! on the one stretch in one size and on the next in another, and is the same notch.
 
 use super::course::{angle, leaving_end, leaving_start};
+use super::names::one_line;
 use super::pattern::{Notch, Piece, nearest};
 use super::traced::TracedSize;
 use crate::sewing::LEAST_APART;
+use indexmap::IndexMap;
 use kurbo::Vec2;
 
 /// How far from the sew line a notch may be drawn, in millimetres: the widest usual allowance.
@@ -24,7 +26,13 @@ const AT_KINK: f64 = 3.0;
 const KINK: f64 = 0.0175;
 
 /// The notches that answer to one another in all sizes, on their edges.
-pub fn notches(drawn: &[&TracedSize], shifts: &[Vec2], piece: &mut Piece, remarks: &mut Vec<String>) {
+pub fn notches(
+    drawn: &[&TracedSize],
+    shifts: &[Vec2],
+    names: &[String],
+    piece: &mut Piece,
+    remarks: &mut Vec<String>,
+) {
     let lengths: Vec<Vec<f64>> = (0..drawn.len())
         .map(|size| (0..piece.outline.edges.len()).map(|edge| piece.outline.length(edge, size)).collect())
         .collect();
@@ -34,7 +42,9 @@ pub fn notches(drawn: &[&TracedSize], shifts: &[Vec2], piece: &mut Piece, remark
     // By run, by size, how far along.
     let mut found: Vec<Vec<Vec<f64>>> = vec![vec![Vec::new(); drawn.len()]; runs.len()];
     let beside = if piece.sewn { BESIDE_SEWN } else { BESIDE };
-    let mut away = 0;
+    // Where another piece lies over this one, that is told: what lies there may be the other's.
+    let is_doubtful = drawn.iter().any(|size| size.is_overlapped);
+    let mut away: IndexMap<usize, usize> = IndexMap::new();
     for (size, (drawn, shift)) in drawn.iter().zip(shifts).enumerate() {
         for notch in &drawn.notches {
             let at = notch.at + *shift;
@@ -45,7 +55,7 @@ pub fn notches(drawn: &[&TracedSize], shifts: &[Vec2], piece: &mut Piece, remark
             let best =
                 places.min_by(|one, other| one.2.total_cmp(&other.2)).filter(|(.., off)| *off < beside);
             let Some((edge, along, _)) = best else {
-                away += 1;
+                *away.entry(size).or_default() += 1;
                 continue;
             };
             let Some(run) = piece.outline.edges.get(edge).map(|edge| edge.run) else { continue };
@@ -55,11 +65,14 @@ pub fn notches(drawn: &[&TracedSize], shifts: &[Vec2], piece: &mut Piece, remark
             }
         }
     }
-    if away > 0 {
-        let what = if away == 1 {
-            "1 notch lies at no edge, and is"
-        } else {
-            &*format!("{away} notches lie at no edge, and are")
+    for (size, count) in away {
+        let in_size = match names.get(size).map(String::as_str) {
+            Some("") | None => String::new(),
+            Some(name) => format!(" in size {}", one_line(name)),
+        };
+        let what = match count {
+            1 => format!("1 notch lies at no edge{in_size}, and is"),
+            count => format!("{count} notches lie at no edge{in_size}, and are"),
         };
         remarks.push(format!("{}: {what} left out", piece.name));
     }
@@ -69,11 +82,14 @@ pub fn notches(drawn: &[&TracedSize], shifts: &[Vec2], piece: &mut Piece, remark
         }
         let count = sizes.first().map_or(0, Vec::len);
         if sizes.iter().any(|list| list.len() != count) {
-            remarks.push(format!(
-                "{}: {} has not equally many notches in every size, and its notches are left out",
-                piece.name,
-                called(piece, run)
-            ));
+            if !is_doubtful {
+                remarks.push(format!(
+                    "{}: {} has not equally many notches in every size ({}), and its notches are left out",
+                    piece.name,
+                    called(piece, run),
+                    by_count(&sizes, names)
+                ));
+            }
             continue;
         }
         let mut number = 0;
@@ -98,6 +114,23 @@ pub fn notches(drawn: &[&TracedSize], shifts: &[Vec2], piece: &mut Piece, remark
             }
         }
     }
+}
+
+/// How many each size has: `1 in S and L, none in M`.
+fn by_count(sizes: &[Vec<f64>], names: &[String]) -> String {
+    let mut counts: IndexMap<usize, Vec<String>> = IndexMap::new();
+    for (list, name) in sizes.iter().zip(names) {
+        counts.entry(list.len()).or_default().push(one_line(name));
+    }
+    let each = counts.into_iter().map(|(count, names)| {
+        let count = if count == 0 { "none".to_owned() } else { count.to_string() };
+        let names = match names.split_last() {
+            Some((last, before)) if !before.is_empty() => format!("{} and {last}", before.join(", ")),
+            _ => names.concat(),
+        };
+        format!("{count} in {names}")
+    });
+    each.collect::<Vec<_>>().join("; ")
 }
 
 /// How long the stretches of a run are together that stand before that edge.

@@ -1,6 +1,7 @@
 //! What looks as if a drawing came in at another scale than it was made for, or as if one of its sizes was drawn wrong.
 
-use super::pattern::Pattern;
+use super::pattern::{Pattern, Piece};
+use super::traced::TracedUnit;
 use kurbo::Shape;
 
 /// No piece of a garment that a person wears is longer, in millimetres.
@@ -8,28 +9,52 @@ const TOO_LONG: f64 = 2_500.0;
 /// If no piece is longer than this, in millimetres, it is no garment.
 const TOO_SHORT: f64 = 60.0;
 
+/// Of a garment some piece is narrower than this, in millimetres: cloth is hardly wider than two of these.
+const TOO_WIDE: f64 = 900.0;
+
+/// Letters are on no pattern so high, in millimetres …
+const TOO_HIGH: f64 = 40.0;
+/// … and nobody reads them so low.
+const TOO_LOW: f64 = 0.5;
+
 /// A sentence on the scale, where it is suspected.
-pub fn scale(pattern: &Pattern) -> Option<String> {
+pub fn scale(pattern: &Pattern, units: &[TracedUnit]) -> Option<String> {
     let largest = pattern.sizes.len().max(1) - 1;
-    let long = |piece: &super::pattern::Piece| {
-        let bounds = piece.outline.whole(largest).bounding_box();
-        bounds.width().max(bounds.height())
-    };
+    let bounds = |piece: &Piece| piece.outline.whole(largest).bounding_box();
+    let long = |piece: &Piece| bounds(piece).width().max(bounds(piece).height());
+    let narrow = |piece: &Piece| bounds(piece).width().min(bounds(piece).height());
     let most = pattern.pieces.iter().max_by(|one, other| long(one).total_cmp(&long(other)))?;
-    let length = long(most);
-    let metres = length / 1000.0;
-    if length > TOO_LONG {
-        return Some(format!(
-            "{} is {metres:.2} m long: if that is not so, the drawing is measured otherwise; `scale` says how long 10 cm are in it",
-            most.name
-        ));
-    }
-    (length < TOO_SHORT).then(|| {
-        format!(
-            "no piece is longer than {length:.1} mm: if that is not so, the drawing is measured otherwise; \
-             `scale` says how long 10 cm are in it"
-        )
-    })
+    let (length, narrowest) = (long(most), pattern.pieces.iter().map(narrow).fold(f64::INFINITY, f64::min));
+    let what = match () {
+        () if length > TOO_LONG => format!("{} is {:.2} m long", most.name, length / 1000.0),
+        () if length < TOO_SHORT => format!("no piece is longer than {length:.1} mm"),
+        () if narrowest > TOO_WIDE => {
+            format!(
+                "no piece is narrower than {:.0} cm, and {} is {:.0} cm long",
+                narrowest / 10.0,
+                most.name,
+                length / 10.0
+            )
+        }
+        () => match units
+            .iter()
+            .find_map(|unit| unit.letters.filter(|high| !(TOO_LOW..TOO_HIGH).contains(high)))
+        {
+            Some(high) => format!("its smallest letters are {high:.1} mm high"),
+            None => return None,
+        },
+    };
+    // Of several drawings nobody knows which it is.
+    let unit = match units {
+        [only] => format!(": {}", only.words()),
+        _ => String::new(),
+    };
+    let other = match units {
+        [only] => only.otherwise(length, |long| (100.0..TOO_LONG).contains(&long)),
+        _ => None,
+    };
+    let way = other.unwrap_or_else(|| "`scale` says how long 10 cm are in it".to_owned());
+    Some(format!("{what}: if that is not so, the drawing is measured otherwise{unit}; {way}"))
 }
 
 /// An edge so many times as long as in the size beside is hardly graded so: a size is a tenth larger at most.
@@ -38,7 +63,7 @@ const JUMP: f64 = 1.5;
 const LEAST_JUMP: f64 = 30.0;
 
 /// A sentence on the edge that jumps most from one size to the next, where one does.
-pub fn sizes(piece: &super::pattern::Piece, sizes: &[String]) -> Option<String> {
+pub fn sizes(piece: &Piece, sizes: &[String]) -> Option<String> {
     let mut worst: Option<(f64, usize, usize)> = None;
     for run in 0..piece.outline.runs() {
         let long =

@@ -22,6 +22,49 @@ pub struct Traced {
     pub open: Vec<TracedPath>,
     /// When it was drawn, as the drawing says it.
     pub dated: Option<String>,
+    /// By drawing, what one of its units was taken for.
+    pub units: Vec<TracedUnit>,
+}
+
+/// What a unit of a drawing was taken for.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TracedUnit {
+    /// The drawing's file.
+    pub file: String,
+    /// How many millimetres one unit is.
+    pub size: f64,
+    /// Who says so, behind a comma: `as its header says`.
+    pub why: String,
+    /// How high the smallest letters on its pieces are, in millimetres, where that is known.
+    pub letters: Option<f64>,
+}
+
+impl TracedUnit {
+    /// What was taken, in words: `one unit of smock.dxf is taken for 1 inch, as its header says`.
+    pub fn words(&self) -> String {
+        let name = match self.size {
+            1.0 => "1 mm".to_owned(),
+            10.0 => "1 cm".to_owned(),
+            25.4 => "1 inch".to_owned(),
+            304.8 => "1 foot".to_owned(),
+            1000.0 => "1 m".to_owned(),
+            size if (0.01..1000.0).contains(&size) => format!("{} mm", (size * 1000.0).round() / 1000.0),
+            size => format!("{size:e} mm"),
+        };
+        format!("one unit of {} is taken for {name}, {}", self.file, self.why)
+    }
+
+    /// What a length would be in other units that drawings are usual in, of those that fit: what follows is behind a semicolon.
+    pub fn otherwise(&self, length: f64, fits: impl Fn(f64) -> bool) -> Option<String> {
+        let units = [("millimetres", "1mm", 1.0), ("centimetres", "1cm", 10.0), ("inches", "1in", 25.4)];
+        let others = units.into_iter().filter(|(.., other)| *other != self.size);
+        let each: Vec<String> = others
+            .map(|(name, one, other)| (name, one, length / self.size * other))
+            .filter(|(.., long)| fits(*long))
+            .map(|(name, one, long)| format!("in {name} it would be {:.1} cm (`scale` {one}=1)", long / 10.0))
+            .collect();
+        (!each.is_empty()).then(|| each.join(", "))
+    }
 }
 
 impl Traced {
@@ -31,6 +74,7 @@ impl Traced {
         self.remarks.extend(other.remarks);
         self.wrong.extend(other.wrong);
         self.open.extend(other.open);
+        self.units.extend(other.units);
         self.dated = self.dated.take().or(other.dated);
         for piece in other.pieces {
             let known = self.pieces.iter_mut().find(|known| {
@@ -87,6 +131,8 @@ pub struct TracedSize {
     pub fold: Option<(Point, Point)>,
     /// What is written on it, in the order of the drawing.
     pub texts: Vec<String>,
+    /// Whether another piece lies over it, so that nobody can know to which of them belongs what lies there.
+    pub is_overlapped: bool,
 }
 
 impl TracedSize {
@@ -101,6 +147,7 @@ impl TracedSize {
             grain: None,
             fold: None,
             texts: Vec::new(),
+            is_overlapped: false,
         }
     }
 }

@@ -1,6 +1,6 @@
 //! From what a drawing holds to a pattern: sizes put side by side, corners matched, edges formed.
 
-use super::corners::{Unmatched, corners};
+use super::corners::corners;
 use super::course::{Course, SAME};
 use super::edges::named;
 use super::error::BringError;
@@ -10,11 +10,14 @@ use super::inside;
 use super::names::{name_of, one_line, unlike};
 use super::options::BringOptions;
 use super::pattern::{Pattern, Piece, Walk};
+use super::sizes::{of_one_range, sizes_of};
+use super::spikes::spike;
 use super::traced::{Traced, TracedPath, TracedPiece, TracedSize};
+use super::unmatched::{place, unmatched};
 use super::walks::{move_walk, walk};
 use crate::shape::outline::crossings;
 use crate::shape::path::Path;
-use indexmap::{IndexMap, IndexSet};
+use indexmap::IndexSet;
 use kurbo::{Point, Vec2};
 
 /// How much of the smaller of two sizes must lie over the other for them to be drawn in one another.
@@ -33,8 +36,8 @@ pub fn understand(
     let unit =
         options.unit.unwrap_or(if traced.in_inches { TextUnit::Inches } else { TextUnit::Centimetres });
     let mut wrong: Vec<BringError> = of_one_range(traced).err().into_iter().collect();
-    let sizes = sizes_of(traced);
-    remarks.extend(out_of_order(&sizes));
+    let (sizes, against) = sizes_of(traced);
+    remarks.extend(against);
     let mut taken = IndexSet::new();
     let mut pieces = Vec::with_capacity(traced.pieces.len());
     for piece in &traced.pieces {
@@ -65,77 +68,6 @@ pub fn understand(
         pieces,
     };
     Ok((pattern, remarks))
-}
-
-/// Whether pieces in several sizes share one at least: those that share none are of two patterns.
-///
-/// # Errors
-/// Where they do not.
-fn of_one_range(traced: &Traced) -> Result<(), BringError> {
-    let mut graded = traced.pieces.iter().filter(|piece| piece.sizes.len() > 1);
-    let Some(first) = graded.next() else { return Ok(()) };
-    let Some(other) = graded.find(|piece| !piece.sizes.keys().any(|size| first.sizes.contains_key(size)))
-    else {
-        return Ok(());
-    };
-    let called = |piece: &TracedPiece| piece.sizes.keys().map(String::as_str).collect::<Vec<_>>().join(", ");
-    let why = format!(
-        "it is drawn in {}, and {} in {}: they have no size in common, and are not of one garment",
-        called(other),
-        one_line(&first.name),
-        called(first)
-    );
-    Err(BringError::new(&one_line(&other.origin), why))
-}
-
-/// The sizes of all pieces, in the order in which they come, or from small to large where that is plain.
-fn sizes_of(traced: &Traced) -> Vec<String> {
-    let mut sizes: IndexMap<String, f64> = IndexMap::new();
-    for piece in &traced.pieces {
-        for name in piece.sizes.keys() {
-            if !name.is_empty() {
-                sizes.entry(name.clone()).or_insert(0.0);
-            }
-        }
-    }
-    // A piece drawn in all sizes tells which is the larger.
-    let count = sizes.len();
-    let has_all = |piece: &&TracedPiece| piece.sizes.keys().filter(|size| !size.is_empty()).count() == count;
-    for piece in traced.pieces.iter().filter(has_all) {
-        for (name, size) in &piece.sizes {
-            if let (Some(sum), Some(course)) = (sizes.get_mut(name), Course::of(&size.outline)) {
-                *sum += course.area().abs();
-            }
-        }
-    }
-    let mut order: Vec<(String, f64)> = sizes.into_iter().collect();
-    if order.iter().any(|(_, area)| *area == 0.0) {
-        // None does: names that are known to follow one another tell it, else the drawing's order stays.
-        let ranks: Option<Vec<f64>> = order.iter().map(|(name, _)| rank(name)).collect();
-        for (own, rank) in order.iter_mut().zip(ranks.unwrap_or_default()) {
-            own.1 = rank;
-        }
-    }
-    order.sort_by(|one, other| one.1.total_cmp(&other.1));
-    order.into_iter().map(|(name, _)| name).collect()
-}
-
-/// What is said of sizes whose names go up where their outlines go down.
-fn out_of_order(sizes: &[String]) -> Option<String> {
-    let ranks: Option<Vec<f64>> = sizes.iter().map(|name| rank(name)).collect();
-    let ranks = ranks?;
-    let at = ranks.windows(2).position(|pair| matches!(pair, [one, other] if one > other))?;
-    let (smaller, larger) = (sizes.get(at)?, sizes.get(at + 1)?);
-    Some(format!(
-        "the outlines of size {smaller} are smaller than those of {larger}: are sizes mixed up, or is one drawn at another scale?"
-    ))
-}
-
-/// Where a size stands among those that are called alike: by numbers, or by the usual letters.
-fn rank(size: &str) -> Option<f64> {
-    const LETTERS: [&str; 11] = ["3XS", "XXS", "2XS", "XS", "S", "M", "L", "XL", "2XL", "XXL", "3XL"];
-    let place = LETTERS.iter().position(|letters| letters.eq_ignore_ascii_case(size));
-    size.parse::<f64>().ok().filter(|number| number.is_finite()).or(place.map(|place| place as f64))
 }
 
 fn understood(
@@ -180,12 +112,22 @@ fn understood(
         courses.push(course);
     }
     let borrowed: Vec<&Course> = courses.iter().collect();
+    let spikes: Vec<Option<String>> = courses.iter().map(spike).collect();
+    // One that stands out alike in all sizes is told of the first.
+    let alike = spikes.iter().all(Option::is_some);
+    let of_sizes = spikes.iter().enumerate().filter(|(at, _)| *at == 0 || !alike);
+    remarks.extend(of_sizes.filter_map(|(at, words)| {
+        let words = words.as_ref()?;
+        Some(format!("{name}{} ({}): {words}", in_size(at), one_line(&piece.origin)))
+    }));
     let mut places = corners(&borrowed, options.corner).map_err(|why| {
-        // What crosses itself has other corners too, and is told first.
+        // What crosses itself, or has a point far away, has other corners too, and is told first.
         let crossed = courses.iter().enumerate().find_map(|(at, course)| Some((at, crossed(course)?)));
-        wrong(match crossed {
-            Some((at, why)) => format!("the outline of {name}{} {why}", in_size(at)),
-            None => unmatched(&name, why, &called),
+        let spiked = spikes.iter().enumerate().find_map(|(at, words)| Some((at, words.as_ref()?)));
+        wrong(match (crossed, spiked) {
+            (Some((at, why)), _) => format!("the outline of {name}{} {why}", in_size(at)),
+            (None, Some((at, words))) => format!("in the outline of {name}{}, {words}", in_size(at)),
+            (None, None) => unmatched(&name, why, &called, &courses, options.corner),
         })
     })?;
     let begin = beginning(&borrowed, &places, &drawn);
@@ -242,16 +184,32 @@ fn understood(
             whole.name
         ));
     }
-    if fold.is_none() && texts.iter().any(|text| text.to_lowercase().contains("fold")) {
+    let (with_fold, off) = inside::off_fold(&drawn, &shifts, &whole.outline);
+    if fold.is_none() && with_fold {
+        let which: Vec<&str> = off.iter().filter_map(|at| called.get(*at)).map(String::as_str).collect();
+        let in_sizes = match which.iter().all(|size| size.is_empty()) {
+            true => String::new(),
+            false => format!(" in {}", which.join(", ")),
+        };
+        remarks.push(format!(
+            "{} ({}): a fold is drawn, and no edge lies along it{in_sizes}; it is left out, and the piece is taken to be whole",
+            whole.name, whole.origin
+        ));
+    } else if fold.is_none() && texts.iter().any(|text| text.to_lowercase().contains("fold")) {
         let words = format!("{}: it says something of a fold, but no edge of it is drawn as one", whole.name);
         remarks.push(words);
     }
     let wanted = options.names.get(&whole.name).map(Vec::as_slice).unwrap_or_default();
     named(&mut whole, wanted).map_err(|why| BringError::new("`names`", why))?;
     inside::marks(&drawn, &shifts, &mut whole, remarks);
-    super::notches::notches(&drawn, &shifts, &mut whole, remarks);
-    remarks.extend(super::suspect::sizes(&whole, &called));
+    super::notches::notches(&drawn, &shifts, &called, &mut whole, remarks);
+    let jumping = super::suspect::sizes(&whole, &called);
     super::lines::lines(&drawn, &shifts, options, &mut whole, remarks);
+    // What lies on a piece that is itself drawn wrong leaps with it.
+    if jumping.is_none() {
+        remarks.extend(super::jumps::jumps(&whole, &drawn, &called));
+    }
+    remarks.extend(jumping);
     whole.hem_lines = hem_lines(&whole, drawn.len(), unit, options.allowance.is_some(), remarks);
     Ok(whole)
 }
@@ -350,7 +308,10 @@ fn sound(outline: &Walk, size: usize) -> Result<(), String> {
     }
     match crossings(&ring) {
         None => Ok(()),
-        Some(crossing) => Err(format!("crosses itself {}", place(crossing.point))),
+        Some(crossing) => Err(format!(
+            "crosses itself {:.0} mm to the right of and {:.0} mm above its first corner",
+            crossing.point.x, crossing.point.y
+        )),
     }
 }
 
@@ -358,36 +319,5 @@ fn sound(outline: &Walk, size: usize) -> Result<(), String> {
 fn crossed(course: &Course) -> Option<String> {
     let ring = course.segments.iter().map(|segment| Path::from_segments([segment.course]));
     let crossing = crossings(&ring.collect::<Result<Vec<Path>, _>>().ok()?)?;
-    let bounds = course.bounds();
-    Some(format!(
-        "crosses itself {:.0} mm from its left and {:.0} mm from its lower end",
-        crossing.point.x - bounds.x0,
-        crossing.point.y - bounds.y0
-    ))
-}
-
-fn place(point: Point) -> String {
-    format!("{:.0} mm to the right of and {:.0} mm above its first corner", point.x, point.y)
-}
-
-fn unmatched(name: &str, why: Unmatched, sizes: &[String]) -> String {
-    let called = |at: usize| sizes.get(at).map_or("", String::as_str);
-    match why {
-        Unmatched::Counts { one: (one, count), other: (other, many) } => format!(
-            "{name} has {count} corners in {} and {many} in {}, so its sizes do not answer to each other; \
-             `corner` says from which angle on a point is a corner, `look` draws what was found",
-            called(one),
-            called(other)
-        ),
-        Unmatched::TooMany { size, count } => format!(
-            "{name} has {count} corners in {}, and a piece has at most {}: `corner` says from which angle on a point is a corner",
-            called(size),
-            crate::limits::EDGES_OF_PIECE
-        ),
-        Unmatched::Places { size } => format!(
-            "the corners of {name} lie elsewhere in {} than in {}: is it the same piece? `look` draws what was found",
-            called(size),
-            called(0)
-        ),
-    }
+    Some(format!("crosses itself {}", place(course, crossing.point)))
 }

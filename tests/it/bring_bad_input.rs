@@ -238,7 +238,7 @@ fn sizes_that_do_not_match_are_shown() {
     let folder = folder_of(&[("hatch.svg", &two)]);
     let refused = run(folder.path(), &["bring", "hatch.svg", "-o", "new.fus", "--look", "look.svg"]);
     assert_eq!(refused.status.code(), Some(2));
-    assert!(err(&refused).contains("5 corners in M and 4 in S"), "{}", err(&refused));
+    assert!(err(&refused).contains("4 corners in S and 5 in M"), "{}", err(&refused));
     assert!(std::fs::read_to_string(folder.path().join("look.svg")).unwrap().contains("hatch M"));
     assert!(!folder.path().join("new.fus").exists());
 }

@@ -24,6 +24,7 @@ mod bindings;
 mod bring_all_told;
 mod bring_bad_input;
 mod bring_fit;
+mod bring_in_doubt;
 mod bring_in_the_editor;
 mod bring_round_trip;
 mod bring_styled;

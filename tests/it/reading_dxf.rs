@@ -412,7 +412,8 @@ fn plain_lines_of_release_12() {
     assert_eq!(
         traced.remarks,
         [
-            "1 lines and 0 points lie in no piece and were left out.",
+            "a closed line on layer 0 (line 94 of smock.dxf) lies inside Bib, and is taken for a line on it; a piece has to lie beside",
+            "1 line lies in no piece and was left out (line 270).",
             "1 HATCH is no line of a pattern and was left out."
         ]
     );

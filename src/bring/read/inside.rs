@@ -7,6 +7,9 @@ use kurbo::{BezPath, Point, Rect};
 /// How far the polygon of a closed line may lie from it, mm: only what is inside is asked of it.
 const POLYGON: f64 = 0.2;
 
+/// Lines that lie no farther apart than this, mm, are one drawn twice.
+const TWIN: f64 = 0.05;
+
 /// About how many points stand for the whole of a line.
 const SAMPLES: usize = 24;
 
@@ -65,6 +68,16 @@ impl Inside {
     /// Its larger side, mm.
     pub fn size(&self) -> f64 {
         self.bounds.width().max(self.bounds.height())
+    }
+
+    /// Whether it is the other line once more: both cover the same.
+    pub fn is_same(&self, other: &Inside) -> bool {
+        let sides = |of: &Rect| [of.x0, of.y0, of.x1, of.y1];
+        let is_near = |(one, other): (f64, f64)| (one - other).abs() <= TWIN;
+        let mut pairs = sides(&self.bounds).into_iter().zip(sides(&other.bounds));
+        pairs.all(is_near)
+            && (self.area - other.area).abs() <= TWIN * (self.bounds.width() + self.bounds.height())
+            && self.samples().iter().all(|at| other.nearest(*at).0 <= TWIN + 0.02 * self.size())
     }
 
     /// How many corners it is asked with: what asking costs.

@@ -61,6 +61,27 @@ pub(super) fn cut(texts: &[String]) -> Option<TracedCut> {
     })
 }
 
+/// What stands before the count in a text that says both: `gore cut 6`, `Front, cut 2 on the fold`. All of a text that says no count.
+pub(super) fn before_count(text: &str) -> &str {
+    // Letters whose capitals take another number of bytes stand in no count.
+    let lower = text.to_ascii_lowercase();
+    let counts = lower.match_indices("cut").find(|(at, word)| {
+        let before = lower.get(..*at).and_then(|before| before.chars().next_back());
+        let after = lower.get(at + word.len()..).unwrap_or_default();
+        let figure = after.trim_start_matches([' ', ':', '-', '×']);
+        before.is_none_or(|letter| !letter.is_alphanumeric())
+            && figure.len() < after.len()
+            && figure.starts_with(|letter: char| letter.is_ascii_digit())
+    });
+    match counts {
+        Some((at, _)) => text
+            .get(..at)
+            .unwrap_or(text)
+            .trim_end_matches([' ', ',', ';', ':', '-', '–', '—', '(', '/', '.']),
+        None => text,
+    }
+}
+
 /// Whether a text says that copies are left and right.
 pub(super) fn is_mirrored(text: &str) -> bool {
     let text = text.to_lowercase();
@@ -136,6 +157,11 @@ mod tests {
         assert_eq!(said("Cut 1 pair in shell"), Some(TracedCut { count: 2, mirrored: true }));
         assert_eq!(said("cut 1 on the fold"), Some(TracedCut { count: 1, mirrored: false }));
         assert_eq!(said("cutting line"), None);
+        for text in ["gore cut 6", "gore, Cut: 6", "gore (cut 6 of oilskin)"] {
+            assert_eq!(before_count(text), "gore", "{text}");
+        }
+        assert_eq!(before_count("cut 2"), "");
+        assert_eq!(before_count("undercut 2 cutter"), "undercut 2 cutter");
     }
 
     /// A left front and a pocket's number are no sizes.

@@ -4,20 +4,26 @@
 //! outline, in their order, unless their kind says otherwise: `notch`, `mark`, `line NAME`, `grain`, `fold`. `corner` and
 //! `curve` say what a point of the outline is. Where all points of a line are named by whole numbers, those are the order.
 
+mod doubts;
+mod placed;
 mod rows;
+mod units;
 
 use super::ReadOptions;
-use super::letters::{letters, shown};
+use super::letters::{base_name, letters, shown};
 use super::line_work::LineWork;
 use crate::bring::traced::{
     Traced, TracedLine, TracedMark, TracedNotch, TracedPath, TracedPiece, TracedPoint, TracedSegment,
-    TracedSize,
+    TracedSize, TracedUnit,
 };
 use crate::bring::{BringError, TextUnit};
 use crate::limits;
+use doubts::{gaps, lost, twice, without_size};
 use indexmap::IndexMap;
 use kurbo::{Line, PathSeg, Point};
+use placed::{Kind, Placed, Sizes};
 use rows::{Row, Wrong, rows, separator};
+use units::{Unit, measured, unit};
 
 /// The pieces of a table of points.
 ///
@@ -71,47 +77,6 @@ struct Columns {
     unit: (f64, bool),
 }
 
-/// A unit that points are measured in.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Unit {
-    Millimetre,
-    Centimetre,
-    Inch,
-}
-
-/// The name of a column without the unit behind it, and the unit: `x cm`, `x_cm` and `x (cm)` are `x` in centimetres.
-fn measured(name: &str) -> (String, Option<Unit>) {
-    let mut words = name.split(|letter: char| !letter.is_alphanumeric()).filter(|word| !word.is_empty());
-    let unit = match (words.next(), words.next(), words.next()) {
-        (Some("x" | "y"), Some("mm"), None) => Some(Unit::Millimetre),
-        (Some("x" | "y"), Some("cm"), None) => Some(Unit::Centimetre),
-        (Some("x" | "y"), Some("in" | "inch" | "inches"), None) => Some(Unit::Inch),
-        _ => None,
-    };
-    let plain = if unit.is_some() { name.get(..1).unwrap_or(name) } else { name };
-    (plain.to_owned(), unit)
-}
-
-/// What a point is for.
-#[derive(Debug, Clone, PartialEq, Eq, Hash)]
-enum Kind {
-    Outline,
-    Line(String),
-    Notch,
-    Mark,
-    Grain,
-    Fold,
-}
-
-/// One row, understood.
-#[derive(Debug, Clone)]
-struct Placed {
-    line: usize,
-    name: String,
-    at: Point,
-    said: TracedPoint,
-}
-
 struct Table<'a> {
     file: &'a str,
     options: &'a ReadOptions,
@@ -119,9 +84,6 @@ struct Table<'a> {
     decimal_comma: bool,
     wrong: Vec<Wrong>,
 }
-
-/// A piece's points in each size, by what they are for.
-type Sizes = IndexMap<String, IndexMap<Kind, Vec<Placed>>>;
 
 impl Table<'_> {
     fn wrong(&mut self, line: usize, why: impl Into<String>) {
@@ -159,22 +121,42 @@ impl Table<'_> {
             return None;
         }
         let mut traced = Traced { in_inches: columns.unit.1, ..Traced::default() };
-        let is_unsaid = self.options.scale.is_none()
-            && !header.fields.iter().any(|name| measured(&name.to_lowercase()).1.is_some());
-        if let Some(unit) = self.options.points_in.filter(|_| is_unsaid) {
-            let words = match unit {
-                TextUnit::Inches => "inches",
-                TextUnit::Centimetres => "centimetres",
+        let is_said = header.fields.iter().any(|name| measured(&name.to_lowercase()).1.is_some());
+        let why = match (self.options.scale, is_said, self.options.points_in) {
+            (Some(_), ..) => "as `scale` says",
+            (None, true, _) => "as its first row says",
+            (None, false, Some(_)) => "as `units` says",
+            (None, false, None) => "since nothing says a unit",
+        };
+        let unit = TracedUnit {
+            file: base_name(self.file).to_owned(),
+            size: columns.unit.0,
+            why: why.to_owned(),
+            letters: None,
+        };
+        if self.options.scale.is_none() && !is_said {
+            let words = match self.options.points_in {
+                Some(TextUnit::Inches) => "inches, as `units` says",
+                Some(TextUnit::Centimetres) => "centimetres, as `units` says",
+                None => "millimetres, since nothing says a unit",
             };
             traced.remarks.push(format!(
-                "the points of {} are read as {words}, as `units` says; a first row with x mm and y mm says otherwise",
-                self.file
+                "the points of {} are read as {words}; a first row with x mm and y mm, x cm and y cm, or x in and y in says it",
+                unit.file
             ));
+        }
+        traced.units.push(unit);
+        for (line, why) in without_size(&mut pieces) {
+            self.wrong(line, why);
+        }
+        // What stands in a row that is wrong is not lost.
+        if self.wrong.is_empty() {
+            self.wrong.extend(lost(&pieces));
         }
         traced.remarks.extend(gaps(&pieces));
         for (name, sizes) in pieces {
             let mut piece = TracedPiece {
-                origin: format!("{} of {}", shown(&name), self.file),
+                origin: format!("{} of {}", shown(&name), base_name(self.file)),
                 name,
                 sizes: IndexMap::new(),
                 cut: None,
@@ -225,25 +207,9 @@ impl Table<'_> {
             self.wrong(header.line, "x and y are in two units; both are measured in the same");
             return None;
         }
-        let unit = self.unit(x_unit);
+        let unit = unit(self.options, x_unit);
         let [size, point, kind] = ["size", "point", "kind"].map(column);
         Some(Columns { piece, x, y, size, point, kind, unit })
-    }
-
-    /// How many millimetres a unit is, and whether it is an inch: as the scale says it, the first row, or the maker.
-    fn unit(&self, said: Option<Unit>) -> (f64, bool) {
-        let maker = || match self.options.points_in {
-            Some(TextUnit::Inches) => Unit::Inch,
-            Some(TextUnit::Centimetres) => Unit::Centimetre,
-            None => Unit::Millimetre,
-        };
-        let unit = said.unwrap_or_else(maker);
-        match (self.options.scale, unit) {
-            (Some(scale), unit) => (scale, unit == Unit::Inch),
-            (None, Unit::Millimetre) => (1.0, false),
-            (None, Unit::Centimetre) => (10.0, false),
-            (None, Unit::Inch) => (25.4, true),
-        }
     }
 
     fn row(&mut self, columns: &Columns, row: &Row) -> Option<(String, String, Kind, Placed)> {
@@ -329,7 +295,7 @@ impl Table<'_> {
         let mut sized = TracedSize::of(TracedPath { segments: Vec::new(), closed: true });
         let mut first_line = 1;
         for (kind, mut points) in kinds {
-            self.in_order(&mut points)?;
+            self.in_order(&mut points, &whose)?;
             first_line = points.first().map_or(first_line, |first| first.line);
             match kind {
                 Kind::Outline => {
@@ -384,12 +350,16 @@ impl Table<'_> {
     }
 
     /// By their numbers, where all are numbered; else as they stand. None where two have one number.
-    fn in_order(&mut self, points: &mut [Placed]) -> Option<()> {
+    fn in_order(&mut self, points: &mut [Placed], whose: &str) -> Option<()> {
         let number = |point: &Placed| point.name.parse::<u64>().ok();
         if !points.iter().all(|point| number(point).is_some()) {
             return Some(());
         }
         points.sort_by_key(|point| number(point));
+        if let Some((line, why)) = twice(points, whose) {
+            self.wrong(line, why);
+            return None;
+        }
         let twice = points.windows(2).find_map(|pair| match pair {
             [one, other] if number(one) == number(other) => Some((other.line, one.line, one.name.clone())),
             _ => None,
@@ -405,36 +375,6 @@ impl Table<'_> {
             None => Some(()),
         }
     }
-}
-
-/// What is said of outlines whose points are numbered one after the other, but for a few that are not there.
-fn gaps(pieces: &IndexMap<String, Sizes>) -> Vec<String> {
-    let mut found = Vec::new();
-    for (piece, sizes) in pieces {
-        for (size, kinds) in sizes {
-            let Some(points) = kinds.get(&Kind::Outline) else { continue };
-            let numbers: Option<Vec<u64>> = points.iter().map(|point| point.name.parse().ok()).collect();
-            let Some(mut numbers) = numbers else { continue };
-            numbers.sort_unstable();
-            let gaps: Vec<(u64, u64)> = numbers
-                .windows(2)
-                .filter_map(|pair| match pair {
-                    &[one, other] if other > one.saturating_add(1) => Some((one, other)),
-                    _ => None,
-                })
-                .collect();
-            // Who numbers by tens leaves no point out.
-            let Some((one, other)) = gaps.first().filter(|_| gaps.len() * 4 < numbers.len()) else {
-                continue;
-            };
-            let of_size = if size.is_empty() { String::new() } else { format!(" in size {}", shown(size)) };
-            found.push(format!(
-                "the points of {}{of_size} go from {one} to {other}: is one missing?",
-                shown(piece)
-            ));
-        }
-    }
-    found
 }
 
 /// Farther from the origin than this, mm, a coordinate is a mistake.

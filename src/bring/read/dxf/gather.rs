@@ -1,31 +1,19 @@
 //! Pieces in one size each, put together to pieces in all their sizes.
 
-use super::item::{Item, What};
+use super::doubts::{nested, outside, overlapping};
+use super::item::{Item, SIGN, What};
+use super::named::find_sizes;
+use super::one::One;
 use super::outlines;
-use super::roles::{Role, by_number};
+use super::roles::{Role, by_number, by_word};
 use super::sized::Drawn;
-use crate::bring::read::letters::shown;
-use crate::bring::read::said::{ending_in_size, split_last};
-use crate::bring::traced::{Traced, TracedCut, TracedPath, TracedPiece, TracedSize};
-use crate::bring::{BringError, ReadOptions, SizesFrom};
+use crate::bring::read::inside::Inside;
+use crate::bring::read::letters::{base_name, shown};
+use crate::bring::traced::{Traced, TracedCut, TracedPath, TracedPiece, TracedUnit};
+use crate::bring::{BringError, ReadOptions};
 use crate::limits;
 use indexmap::IndexMap;
 use kurbo::Rect;
-
-/// One piece in one size, and what it is called.
-struct One {
-    /// What is written on it, else its block's or its layer's name, else empty.
-    name: String,
-    /// Whether the name is written on it.
-    is_written: bool,
-    size: Option<String>,
-    origin: String,
-    cut: Option<TracedCut>,
-    material: Option<String>,
-    sized: TracedSize,
-    /// What it was matched to, of sizes that are layers: which piece of the layer that came first.
-    matched: Option<usize>,
-}
 
 /// All that was found so far.
 pub(super) struct Gathering<'a> {
@@ -36,6 +24,13 @@ pub(super) struct Gathering<'a> {
     first_layer: Vec<(Rect, String)>,
     references: usize,
     outside: (usize, usize),
+    /// Where lines lie that lie in no piece.
+    outside_lines: Vec<usize>,
+    /// How many closed lines in no piece are too small for one, how long the largest is, and where.
+    small: (usize, f64, usize),
+    /// How high the smallest letters are.
+    letters: Option<f64>,
+    unit: TracedUnit,
     open: Vec<(BringError, TracedPath)>,
     /// Boundaries that make no piece.
     pub wrong: Vec<BringError>,
@@ -52,7 +47,7 @@ const MOST_OPEN: usize = 100;
 const OVERLAP: f64 = 0.3;
 
 impl<'a> Gathering<'a> {
-    pub fn new(file: &'a str, options: ReadOptions) -> Self {
+    pub fn new(file: &'a str, options: ReadOptions, unit: TracedUnit) -> Self {
         Gathering {
             file,
             options,
@@ -60,6 +55,10 @@ impl<'a> Gathering<'a> {
             first_layer: Vec::new(),
             references: 0,
             outside: (0, 0),
+            outside_lines: Vec::new(),
+            small: (0, 0.0, 0),
+            letters: None,
+            unit,
             open: Vec::new(),
             wrong: Vec::new(),
             boundaries: Vec::new(),
@@ -81,8 +80,12 @@ impl<'a> Gathering<'a> {
         drawn: Drawn,
     ) {
         let origin = match block {
-            Some(name) => format!("block {} of {}", shown(name), self.file),
-            None => format!("layer {} of {}, line {line}", shown(layer), self.file),
+            Some(name) => format!("block {} of {}", shown(name), base_name(self.file)),
+            None => format!("layer {} of {}, line {line}", shown(layer), base_name(self.file)),
+        };
+        self.letters = match (self.letters, drawn.letters) {
+            (Some(known), Some(own)) => Some(known.min(own)),
+            (known, own) => known.or(own),
         };
         let count = times.0 + times.1;
         let by_times = (count > 1).then_some(TracedCut { count, mirrored: times.0 > 0 && times.1 > 0 });
@@ -96,14 +99,18 @@ impl<'a> Gathering<'a> {
             material: drawn.material,
             sized: drawn.sized,
             matched: None,
+            line: block.is_none().then_some(line),
+            within: drawn.within,
+            inside: block.is_none().then_some(drawn.inside),
         });
     }
 
     /// The pieces of one size, which is a layer: each is the piece of the first layer that it lies on.
-    pub fn layer(&mut self, block: Option<&str>, drawn: Vec<(Rect, Drawn)>) {
+    pub fn layer(&mut self, block: Option<&str>, drawn: Vec<(usize, Drawn)>) {
         let is_first = self.first_layer.is_empty();
         let mut taken: Vec<usize> = Vec::new();
-        for (bounds, drawn) in drawn {
+        for (line, drawn) in drawn {
+            let bounds = drawn.inside.bounds();
             let name = drawn.name.clone().unwrap_or_default();
             let size = drawn.size.clone().unwrap_or_default();
             let matched = match is_first {
@@ -135,9 +142,9 @@ impl<'a> Gathering<'a> {
                     shown(&size)
                 ));
             }
-            self.add(block, (1, 0), (&size, 0), drawn);
+            self.add(block, (1, 0), (&size, line), drawn);
             if let Some(last) = self.all.last_mut() {
-                last.origin = format!("layers of {}", self.file);
+                last.origin = format!("layers of {}", base_name(self.file));
                 last.matched = matched;
             }
         }
@@ -151,6 +158,18 @@ impl<'a> Gathering<'a> {
                 What::Point(_) => self.outside.1 += 1,
                 What::Path(path) => {
                     self.outside.0 += 1;
+                    self.outside_lines.push(item.line);
+                    let size = Inside::of(path).size();
+                    if path.closed
+                        && size < SIGN
+                        && by_word(&item.layer) == Role::Unknown
+                        && item.what.small_circle().is_none()
+                    {
+                        self.small.0 += 1;
+                        if size > self.small.1 {
+                            (self.small.1, self.small.2) = (size, item.line);
+                        }
+                    }
                     if let Some(words) = outlines::nearly_closed(path)
                         && self.open.len() < MOST_OPEN
                     {
@@ -182,6 +201,21 @@ impl<'a> Gathering<'a> {
         paths.append(&mut self.boundaries);
         let mut wrong = std::mem::take(&mut self.wrong);
         wrong.extend(open);
+        if self.all.is_empty() && wrong.is_empty() && self.small.0 > 0 {
+            let (count, size, line) = self.small;
+            let many = if count == 1 {
+                "its only closed line is".to_owned()
+            } else {
+                format!("its {count} closed lines are")
+            };
+            let other = self.unit.otherwise(size, |long| (100.0..2_500.0).contains(&long));
+            let way = other.unwrap_or_else(|| "`scale` says how long 10 cm are in it".to_owned());
+            let why = format!(
+                "{many} at most {size:.1} mm long, too small for a piece: is the unit wrong? {}; {way}",
+                self.unit.words()
+            );
+            return Err(BringError::new(self.file, why).at_line(line));
+        }
         if self.all.is_empty() && wrong.is_empty() {
             let why = match self.outside.0 {
                 0 => "there is no line in it that could be a piece's outline".to_owned(),
@@ -189,17 +223,39 @@ impl<'a> Gathering<'a> {
             };
             return Err(BringError::new(self.file, why));
         }
-        self.find_sizes(&mut remarks);
+        find_sizes(&mut self.all, self.options.sizes_from, self.sample_size.as_deref(), &mut remarks);
+        let file = base_name(self.file);
+        remarks.extend(nested(&self.all, file));
+        let (over, words) = overlapping(&self.all, file);
+        remarks.extend(words);
+        for at in over {
+            if let Some(one) = self.all.get_mut(at) {
+                one.sized.is_overlapped = true;
+            }
+        }
+        let mut places: IndexMap<(String, String), String> = IndexMap::new();
         let mut pieces: IndexMap<(String, usize), TracedPiece> = IndexMap::new();
-        let mut parted: IndexMap<String, usize> = IndexMap::new();
+        let mut parted: Vec<String> = Vec::new();
         for (index, one) in self.all.into_iter().enumerate() {
             let size = one.size.unwrap_or_default();
             let name = if one.name.is_empty() { format!("piece {}", index + 1) } else { one.name };
             let mut key = (name.to_lowercase(), one.matched.map_or(0, |matched| matched + 1));
             // The same piece twice in one size is two pieces.
+            let mut is_second = false;
             while pieces.get(&key).is_some_and(|piece| piece.sizes.contains_key(&size)) {
                 key.1 += 1_000_000;
-                *parted.entry(name.clone()).or_default() += 1;
+                is_second = true;
+            }
+            let first =
+                places.entry((name.to_lowercase(), size.clone())).or_insert_with(|| one.origin.clone());
+            if is_second {
+                let in_size = if size.is_empty() { String::new() } else { format!(" ({})", shown(&size)) };
+                parted.push(format!(
+                    "“{}” stands there more than once in one size{in_size}: {first}, and {}; each is a piece of its own, and two \
+                     pieces want two names.",
+                    shown(&name),
+                    one.origin
+                ));
             }
             let piece = pieces.entry(key).or_insert_with(|| TracedPiece {
                 name,
@@ -214,12 +270,7 @@ impl<'a> Gathering<'a> {
             }
             piece.sizes.insert(size, one.sized);
         }
-        for name in parted.keys() {
-            remarks.push(format!(
-                "“{}” stands there more than once in one size: each is a piece of its own.",
-                shown(name)
-            ));
-        }
+        remarks.append(&mut parted);
         same_in_all_sizes(&mut pieces, &mut remarks);
         let most = pieces.values().map(|piece| piece.sizes.len()).max().unwrap_or(0);
         if pieces.len() > limits::DRAWING_PIECES || most > limits::SIZES {
@@ -234,7 +285,19 @@ impl<'a> Gathering<'a> {
         remarks.append(&mut self.remarks);
         let (lines, points) = self.outside;
         if lines + points > 0 {
-            remarks.push(format!("{lines} lines and {points} points lie in no piece and were left out."));
+            remarks.push(outside(lines, points, &self.outside_lines));
+        }
+        let (count, size, line) = self.small;
+        if count > 0 {
+            let many = if count == 1 {
+                "1 closed line lies".to_owned()
+            } else {
+                format!("{count} closed lines lie")
+            };
+            remarks.push(format!(
+                "{many} in no piece and, at most {size:.1} mm long (line {line}), are too small for one: {}.",
+                self.unit.words()
+            ));
         }
         if self.references > 0 {
             remarks.push(format!(
@@ -243,57 +306,8 @@ impl<'a> Gathering<'a> {
             ));
         }
         let pieces = pieces.into_values().collect();
-        Ok(Traced { pieces, remarks, wrong, open: paths, ..Traced::default() })
-    }
-
-    /// Sizes that nothing writes: they are what names end with, or the one that the drawing names.
-    fn find_sizes(&mut self, remarks: &mut Vec<String>) {
-        for one in &mut self.all {
-            // A block that is named for its size too.
-            if let Some(size) = one.size.as_deref().filter(|_| !one.is_written)
-                && let Some((stem, last)) = split_last(&one.name)
-                && last.eq_ignore_ascii_case(size)
-            {
-                one.name = stem.to_owned();
-            }
-        }
-        let is_by_names = match self.options.sizes_from {
-            Some(SizesFrom::Names) => true,
-            Some(SizesFrom::Layers) => false,
-            None => self.all.iter().all(|one| one.size.is_none()) && self.names_end_in_sizes(),
-        };
-        if is_by_names {
-            let is_said = self.options.sizes_from.is_some();
-            for one in self.all.iter_mut().filter(|one| one.size.is_none()) {
-                let split = if is_said { split_last(&one.name) } else { ending_in_size(&one.name) };
-                if let Some((stem, size)) = split.map(|(stem, size)| (stem.to_owned(), size.to_owned())) {
-                    (one.name, one.size) = (stem, Some(size));
-                }
-            }
-        } else if let Some(sample) = &self.sample_size
-            && self.all.iter().all(|one| one.size.is_none())
-        {
-            remarks.push(format!(
-                "Only the sample size, {}, is drawn; how it is graded is not in the drawing.",
-                shown(sample)
-            ));
-            self.all.iter_mut().for_each(|one| one.size = Some(sample.clone()));
-        }
-    }
-
-    /// Whether names end in sizes: some stem comes in two or more, and wherever one does its sizes are those of the
-    /// others.
-    fn names_end_in_sizes(&self) -> bool {
-        let mut by_stem: IndexMap<String, Vec<String>> = IndexMap::new();
-        for one in &self.all {
-            if let Some((stem, size)) = ending_in_size(&one.name) {
-                by_stem.entry(stem.to_lowercase()).or_default().push(size.to_uppercase());
-            }
-        }
-        let Some(first) = by_stem.values().find(|sizes| sizes.len() > 1) else { return false };
-        let same =
-            |sizes: &Vec<String>| sizes.len() == first.len() && sizes.iter().all(|size| first.contains(size));
-        by_stem.values().all(same)
+        let units = vec![TracedUnit { letters: self.letters.map(|high| high * self.unit.size), ..self.unit }];
+        Ok(Traced { pieces, remarks, wrong, open: paths, units, ..Traced::default() })
     }
 }
 

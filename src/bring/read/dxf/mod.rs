@@ -7,11 +7,14 @@
 
 mod chain;
 mod courses;
+mod doubts;
 mod entity;
 mod file;
 mod gather;
 mod item;
 mod layers;
+mod named;
+mod one;
 mod outlines;
 mod parse;
 mod place;
@@ -47,10 +50,10 @@ pub fn read(bytes: &[u8], file_name: &str, options: &ReadOptions) -> Result<Trac
     }
     let file = file::read(bytes, file_name)?;
     let mut remarks = Vec::new();
-    let unit = units::unit(&file, options, &mut remarks);
-    let placed = place::placed(&file, file_name, unit.size)?;
+    let unit = units::unit(&file, file_name, options, &mut remarks);
+    let placed = place::placed(&file, file_name, unit.taken.size)?;
     remarks.extend(placed.remarks.iter().cloned());
-    let mut gathering = Gathering::new(file_name, *options);
+    let mut gathering = Gathering::new(file_name, *options, unit.taken.clone());
     gather_all(placed, file_name, options, &mut gathering)?;
     gathering.sample_size = sample_size(&file);
     let mut traced = gathering.traced(remarks)?;
@@ -102,7 +105,7 @@ fn gather(
             gathering.wrong.extend(split.wrong);
             let drawn = split.clusters.into_iter().map(|mut cluster| {
                 cluster.size = Some(size.clone());
-                (cluster.inside.bounds(), sized::drawn(cluster, false))
+                (cluster.line, sized::drawn(cluster, false))
             });
             gathering.layer(block, drawn.collect());
             gathering.outside(&split.rest);

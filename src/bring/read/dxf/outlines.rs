@@ -26,6 +26,19 @@ pub(super) struct Cluster {
     pub size: Option<String>,
     /// What lies in it.
     pub items: Vec<Item>,
+    /// Closed lines in it that could be pieces by themselves.
+    pub within: Vec<Within>,
+}
+
+/// A closed line that lies in an outline and is large enough to be one.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct Within {
+    /// Its layer.
+    pub layer: String,
+    /// Where it begins in the file.
+    pub line: usize,
+    /// Whether it is that outline once more.
+    pub is_twin: bool,
 }
 
 /// Clusters, and what lies in none of them.
@@ -36,6 +49,11 @@ pub(super) struct Split {
     /// What makes none of it a piece.
     pub wrong: Option<BringError>,
 }
+
+/// Of sizes in one another most lies in the larger one …
+const HALF: f64 = 0.5;
+/// … and of a line on a piece nearly all: else two pieces lie partly over one another.
+const NEARLY_ALL: f64 = 0.8;
 
 /// How many corners of polygons may be asked in one drawing, so that a tangle comes to an end.
 const ASKED: usize = 200_000_000;
@@ -75,8 +93,8 @@ impl Asking<'_> {
         Ok(inside.holds(at))
     }
 
-    /// Whether most of one line lies in another: sizes may share an edge or cross one another a little.
-    fn lies_in(&mut self, one: &Inside, other: &Inside) -> Result<bool, BringError> {
+    /// Whether so much of one line lies in another: sizes may share an edge or cross one another a little.
+    fn lies_in(&mut self, one: &Inside, other: &Inside, share: f64) -> Result<bool, BringError> {
         if one.bounds().intersect(other.bounds()).area() <= 0.0 {
             return Ok(false);
         }
@@ -85,7 +103,7 @@ impl Asking<'_> {
         for &at in &samples {
             held += usize::from(self.holds(other, at)?);
         }
-        Ok(2 * held > samples.len())
+        Ok(held as f64 > share * samples.len() as f64)
     }
 
     fn nearest(&mut self, inside: &Inside, at: Point) -> Result<f64, BringError> {
@@ -139,13 +157,23 @@ pub(super) fn split(items: Vec<Item>, file: &str, whose: &str) -> Result<Split, 
     let mut asking = Asking { left: ASKED, file };
     let mut roots: Vec<(usize, Inside)> = Vec::new();
     let mut are_nested = false;
+    // What lies in which root, each by its place among the items.
+    let mut within: Vec<(usize, usize, bool)> = Vec::new();
     for (index, inside) in all {
         let mut is_inside = false;
-        for (_, root) in &roots {
-            if asking.lies_in(&inside, root)? {
+        let mut is_twin = false;
+        for (root_index, root) in &roots {
+            let colour = |at: usize| items.get(at).and_then(|item| item.colour);
+            is_twin = inside.is_same(root) && (!is_numbered || colour(index) == colour(*root_index));
+            if is_twin || asking.lies_in(&inside, root, if is_numbered { HALF } else { NEARLY_ALL })? {
                 is_inside = true;
+                within.push((index, *root_index, is_twin));
                 break;
             }
+        }
+        // What is drawn twice is no second size, and is no line either.
+        if is_twin {
+            continue;
         }
         are_nested |= is_inside;
         // On the boundary layer each is an outline; else what lies in another is a line of that.
@@ -174,14 +202,25 @@ pub(super) fn split(items: Vec<Item>, file: &str, whose: &str) -> Result<Split, 
             line: item.line,
             size: by_colour.as_ref().and_then(|sizes| sizes.get(place).cloned()),
             items: Vec::new(),
+            within: Vec::new(),
         });
     }
+    for &(index, root, is_twin) in within.iter().filter(|(.., is_twin)| *is_twin || !is_numbered) {
+        let place = roots.iter().position(|(own, _)| *own == root);
+        if let (Some(cluster), Some(item)) =
+            (place.and_then(|place| clusters.get_mut(place)), items.get(index))
+        {
+            cluster.within.push(Within { layer: item.layer.to_string(), line: item.line, is_twin });
+        }
+    }
+    let twins: HashSet<usize> =
+        within.iter().filter(|(.., is_twin)| *is_twin).map(|(index, ..)| *index).collect();
     let colours: Vec<Option<i64>> =
         roots.iter().map(|(index, _)| items.get(*index).and_then(|item| item.colour)).collect();
     let is_root: HashSet<usize> = roots.iter().map(|(index, _)| *index).collect();
     let mut rest = Vec::new();
     for (index, item) in items.into_iter().enumerate() {
-        if is_root.contains(&index) {
+        if is_root.contains(&index) || twins.contains(&index) {
             continue;
         }
         if by_colour.is_some() {

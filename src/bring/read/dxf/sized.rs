@@ -1,11 +1,11 @@
 //! What lies in an outline, as a piece in one size.
 
 use super::item::{Item, SIGN, What};
-use super::outlines::Cluster;
+use super::outlines::{Cluster, Within};
 use super::roles::{Role, by_number, by_word};
 use crate::bring::read::inside::{Inside, follows};
 use crate::bring::read::line_work::{ends, without_spurs};
-use crate::bring::read::said::{Key, cut, is_mirrored, keyed};
+use crate::bring::read::said::{Key, before_count, cut, is_mirrored, keyed};
 use crate::bring::traced::{
     TracedCut, TracedLine, TracedMark, TracedNotch, TracedPath, TracedPoint, TracedSize,
 };
@@ -27,6 +27,12 @@ pub(super) struct Drawn {
     pub sized: TracedSize,
     /// How many things were left out that other work needs.
     pub references: usize,
+    /// How high the letters of its smallest words are, where any are written.
+    pub letters: Option<f64>,
+    /// Closed lines in it that could be pieces by themselves.
+    pub within: Vec<Within>,
+    /// The outline, to be asked.
+    pub inside: Inside,
 }
 
 /// The longest stroke that may be a notch or an arm of a cross, mm.
@@ -38,16 +44,31 @@ const ON_VERTEX: f64 = 0.05;
 
 /// The piece that an outline and what lies in it are; `is_numbered`: layers have the numbers of ASTM D6673.
 pub(super) fn drawn(cluster: Cluster, is_numbered: bool) -> Drawn {
-    let Cluster { outline, inside, size, items, .. } = cluster;
+    let Cluster { outline, inside, size, items, within, .. } = cluster;
+    let mut drawn = Drawn {
+        name: None,
+        size,
+        cut: None,
+        material: None,
+        sized: empty(),
+        references: 0,
+        letters: None,
+        within,
+        inside: inside.clone(),
+    };
     let mut sorting = Sorting { inside, is_numbered, vertices: HashMap::new(), ..Sorting::new(outline) };
     let mut words: Vec<(f64, String)> = Vec::new();
-    let mut drawn = Drawn { name: None, size, cut: None, material: None, sized: empty(), references: 0 };
     let mut count = None;
     for item in items {
         let role = match is_numbered {
             true => by_number(&item.layer),
             false => by_word(&item.layer),
         };
+        if let What::Words(_, height, _) = &item.what
+            && *height > 0.0
+        {
+            drawn.letters = Some(drawn.letters.map_or(*height, |least| least.min(*height)));
+        }
         match item.what {
             What::Words(_, height, text) => match keyed(&text) {
                 Some((Key::PieceName, name)) => drawn.name = drawn.name.or_else(|| filled(name)),
@@ -69,11 +90,10 @@ pub(super) fn drawn(cluster: Cluster, is_numbered: bool) -> Drawn {
         }
     }
     if drawn.name.is_none() && !is_numbered {
-        // The largest letters are the name, unless they say how many are cut.
+        // The largest letters are the name, but for what they say of how many are cut.
         let largest = words.iter().map(|(height, _)| *height).fold(0.0, f64::max);
-        let is_name =
-            |(height, text): &&(f64, String)| *height >= largest && cut(std::slice::from_ref(text)).is_none();
-        drawn.name = words.iter().find(is_name).map(|(_, text)| text.clone());
+        let large = words.iter().filter(|(height, _)| *height >= largest);
+        drawn.name = large.map(|(_, text)| before_count(text)).find_map(filled);
     }
     let texts: Vec<String> = words.into_iter().map(|(_, text)| text).collect();
     let said = cut(&texts);

@@ -3,22 +3,33 @@
 use super::entity::{Entity, Shape};
 use super::file::File;
 use crate::bring::ReadOptions;
+use crate::bring::read::letters::base_name;
 use crate::bring::read::said::{Key, keyed};
+use crate::bring::traced::TracedUnit;
+
+/// What a unit of a drawing is taken for.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Taken {
+    /// How large it is, and who says so.
+    pub taken: TracedUnit,
+    /// Whether the drawing was measured in inches.
+    pub in_inches: bool,
+}
 
 /// A unit, and whether it is an inch.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Unit {
+struct Unit {
     /// In millimetres.
-    pub size: f64,
-    /// Whether the drawing was measured in inches.
-    pub in_inches: bool,
+    size: f64,
+    /// Whether it belongs to English measures.
+    in_inches: bool,
 }
 
 const MILLIMETRE: Unit = Unit { size: 1.0, in_inches: false };
 const INCH: Unit = Unit { size: 25.4, in_inches: true };
 
 /// What the maker says, else what the style's text says (`Units: METRIC`, after ASTM D6673), else what the header says.
-pub(super) fn unit(file: &File, options: &ReadOptions, remarks: &mut Vec<String>) -> Unit {
+pub(super) fn unit(file: &File, name: &str, options: &ReadOptions, remarks: &mut Vec<String>) -> Taken {
     let texts = file.entities.iter().chain(file.blocks.values().flat_map(|block| &block.entities));
     let by_text = texts.flat_map(words).find_map(|text| match keyed(text) {
         Some((Key::Units, value)) => match value.to_uppercase().as_str() {
@@ -46,45 +57,72 @@ pub(super) fn unit(file: &File, options: &ReadOptions, remarks: &mut Vec<String>
         Some(1) => Some(MILLIMETRE),
         _ => None,
     };
+    let taken = |unit: Unit, why: &str| Taken {
+        taken: TracedUnit {
+            file: base_name(name).to_owned(),
+            size: unit.size,
+            why: why.to_owned(),
+            letters: None,
+        },
+        in_inches: unit.in_inches,
+    };
     let said = by_text.or(by_header);
     if let Some(scale) = options.scale {
         let in_inches = said.or(by_measurement).is_some_and(|unit| unit.in_inches);
-        return Unit { size: scale, in_inches };
+        return taken(Unit { size: scale, in_inches }, "as `scale` says");
     }
     if let (Some(text), Some(header)) = (by_text, by_header)
         && text != header
     {
         remarks.push(format!(
             "Its text says that it is measured in {}, its header in units of {} mm; the text was believed. Should the \
-             pieces come out wrong, say the scale.",
+             pieces come out wrong, say the `scale`.",
             named(text),
             header.size
         ));
     }
     match (said, by_measurement) {
-        (Some(said), _) => said,
+        (Some(said), measured) => {
+            let (who, why) = match by_text {
+                Some(_) => ("Its text", "as its text says"),
+                None => ("Its header ($INSUNITS)", "as its header says"),
+            };
+            if let Some(measured) = measured.filter(|measured| measured.in_inches != said.in_inches) {
+                remarks.push(format!(
+                    "{who} says that a unit is {} mm, and yet the drawing is set up for {} ($MEASUREMENT); the first was \
+                     believed. Measure a piece, and say the `scale` if it is wrong.",
+                    said.size,
+                    system(measured)
+                ));
+            }
+            taken(said, why)
+        }
         (None, Some(measured)) => {
             remarks.push(format!(
                 "Nothing says in which unit it is drawn; {} were taken, since it is set up for {}. Measure a piece, \
-                 and say the scale if it is wrong.",
+                 and say the `scale` if it is wrong.",
                 named(measured),
-                if measured.in_inches { "English measures" } else { "metric measures" }
+                system(measured)
             ));
-            measured
+            taken(measured, "since it is set up for such measures, and no unit is said")
         }
         (None, None) => {
             remarks.push(
-                "Nothing says in which unit it is drawn; millimetres were taken. Measure a piece, and say the scale if \
+                "Nothing says in which unit it is drawn; millimetres were taken. Measure a piece, and say the `scale` if \
                  it is wrong."
                     .to_owned(),
             );
-            MILLIMETRE
+            taken(MILLIMETRE, "since nothing says a unit")
         }
     }
 }
 
 fn named(unit: Unit) -> &'static str {
     if unit.in_inches { "inches" } else { "millimetres" }
+}
+
+fn system(unit: Unit) -> &'static str {
+    if unit.in_inches { "English measures" } else { "metric measures" }
 }
 
 /// The words of an entity.

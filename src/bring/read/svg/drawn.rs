@@ -2,6 +2,7 @@
 
 use super::elements::{Elements, Item};
 use crate::bring::names::one_line;
+use crate::bring::read::letters::base_name;
 use crate::bring::read::line_work::without_spurs;
 use crate::bring::traced::{
     Traced, TracedLine, TracedMark, TracedNotch, TracedPath, TracedPiece, TracedPoint, TracedSegment,
@@ -45,6 +46,7 @@ pub fn drawn(drawing: &Elements, file: &str) -> Option<Traced> {
         in_inches: drawing.in_inches,
         remarks: drawing.remarks.clone(),
         wrong: drawing.wrong.clone(),
+        units: drawing.unit.clone().into_iter().collect(),
         ..Traced::default()
     };
     if cut.iter().any(|prefix| !sewn.contains(prefix)) {
@@ -56,7 +58,7 @@ pub fn drawn(drawing: &Elements, file: &str) -> Option<Traced> {
         let (name, size) = named_and_sized(prefix);
         let Some(found) = size_of(&items) else { continue };
         let piece = pieces.entry(name.clone()).or_insert_with(|| TracedPiece {
-            origin: format!("{name} of {file}"),
+            origin: format!("{name} of {}", base_name(file)),
             name,
             sizes: IndexMap::new(),
             cut: None,
@@ -129,6 +131,7 @@ fn size_of(items: &[(&str, &Item)]) -> Option<TracedSize> {
         marks: Vec::new(),
         grain: None,
         texts: Vec::new(),
+        is_overlapped: false,
     };
     for (what, item) in items {
         match *what {

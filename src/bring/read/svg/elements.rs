@@ -1,13 +1,14 @@
 //! What is drawn in an SVG document, flattened: every path in millimetres with y up, with the names of its groups.
 
+use super::called::{is_words, name_of};
 use super::course::{Drawing, path_data, rectangle};
 use super::entities::{MOST_OF_ENTITIES, entities_come_to};
 use super::sizes::class_size;
 use super::style::{Paint, Styles};
 use super::units::{nested, number_of, transform_of, unit_of, view_box};
 use crate::bring::error::BringError;
-use crate::bring::read::letters::plain;
-use crate::bring::traced::TracedPath;
+use crate::bring::read::letters::{base_name, plain};
+use crate::bring::traced::{TracedPath, TracedUnit};
 use crate::limits::{DRAWING_PATHS, DRAWING_POINTS};
 use indexmap::IndexMap;
 use kurbo::{Affine, Arc, Point, Vec2};
@@ -35,6 +36,8 @@ pub struct Item {
     pub paint: Paint,
     /// The size that a class of it is called after.
     pub class_size: Option<String>,
+    /// In which line of the file it begins, counted from 1.
+    pub line: usize,
 }
 
 /// Words in the drawing.
@@ -63,6 +66,8 @@ pub struct Elements {
     pub in_inches: bool,
     /// Whether it says how large one of its units is.
     pub measured: bool,
+    /// What one of its units was taken for.
+    pub unit: Option<TracedUnit>,
     /// What was left out, one sentence each.
     pub remarks: Vec<String>,
     /// What is damaged.
@@ -103,10 +108,18 @@ pub fn elements(bytes: &[u8], file: &str, scale: Option<f64>) -> Result<Elements
         hidden: 0,
         foreign: 0,
         visits: 0,
+        lines: text.bytes().enumerate().filter(|(_, byte)| *byte == b'\n').map(|(at, _)| at).collect(),
     };
     let (unit, inches, measured) = unit_of(&root);
     (reading.found.in_inches, reading.found.measured) = (inches, measured || scale.is_some());
+    let why = match (scale, measured) {
+        (Some(_), _) => "as `scale` says",
+        (None, true) => "as its width and its height say",
+        (None, false) => "96 to the inch, since it says nothing",
+    };
     let unit = scale.unwrap_or(unit);
+    reading.found.unit =
+        Some(TracedUnit { file: base_name(file).to_owned(), size: unit, why: why.to_owned(), letters: None });
     // y goes down in SVG and up on a pattern.
     let to_mm = Affine::scale_non_uniform(unit, -unit);
     let mut waiting: Vec<Visit<'_, '_>> = Vec::new();
@@ -168,6 +181,8 @@ struct Reading<'f> {
     hidden: usize,
     foreign: usize,
     visits: usize,
+    /// Where lines end.
+    lines: Vec<usize>,
 }
 
 impl Reading<'_> {
@@ -342,7 +357,9 @@ impl Reading<'_> {
         let arrow = self.styles.has_head(node);
         let Around { groups, paint } = around;
         let class_size = node.attribute("class").unwrap_or_default().split_whitespace().find_map(class_size);
-        self.found.items.push(Item { paths, name: name_of(node), groups, arrow, circle, paint, class_size });
+        let line = self.lines.partition_point(|end| *end < node.range().start) + 1;
+        let name = name_of(node);
+        self.found.items.push(Item { paths, name, groups, arrow, circle, paint, class_size, line });
         Ok(())
     }
 
@@ -382,21 +399,4 @@ impl Reading<'_> {
         }
         self.found
     }
-}
-
-/// Whether a group is words drawn as the outlines of their letters: it says so, or is made of nothing but other elements
-/// used again.
-fn is_words(node: &Node<'_, '_>) -> bool {
-    let mut inside = node.children().filter(Node::is_element);
-    node.attribute("role") == Some("img") || inside.all(|one| one.tag_name().name() == "use")
-}
-
-/// What an element is called: its title, a label, or its id.
-fn name_of(node: &Node<'_, '_>) -> Option<String> {
-    let title =
-        node.children().find(|child| child.tag_name().name() == "title").and_then(|title| title.text());
-    let label = || node.attributes().find(|one| one.name() == "label").map(|one| one.value());
-    let name = title.or_else(label).or_else(|| node.attribute("id"))?;
-    let name = crate::bring::names::one_line(name);
-    (!name.is_empty()).then_some(name)
 }

@@ -1,9 +1,12 @@
 //! Vector drawings: SVG 1.1 and 2 (W3C).
 
+mod called;
 mod course;
 mod drawn;
 mod elements;
 mod entities;
+mod outline;
+mod overlaps;
 mod pieces;
 mod roles;
 mod scale;
@@ -22,9 +25,7 @@ use elements::Elements;
 /// Damaged XML, no SVG, more than there may be, coordinates that are not numbers, no closed path.
 pub fn read(bytes: &[u8], file_name: &str, options: &ReadOptions) -> Result<Traced, BringError> {
     let mut drawing = elements::elements(bytes, file_name, options.scale)?;
-    if options.scale.is_none() {
-        scale::by_square(&mut drawing);
-    }
+    scale::by_square(&mut drawing, file_name, options.scale.is_none());
     if options.sizes_from.is_none()
         && let Some(traced) = drawn::drawn(&drawing, file_name).filter(says_something)
     {

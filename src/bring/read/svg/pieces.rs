@@ -1,50 +1,19 @@
 //! From shapes to pieces: which closed path is an outline, and what the shapes inside it are.
 
 use super::elements::Elements;
+use super::outline::{MOST_COMPARED, NESTED, Outline, Work, shared};
+use super::overlaps::overlap;
 use super::roles::{Role, Shape, roles};
 use super::sizes::{Owner, owner_of_words};
 use crate::bring::course::Course;
 use crate::bring::error::BringError;
 use crate::bring::names::name_of;
 use crate::bring::read::inside::{follows, goes_round};
-use crate::bring::traced::{
-    Traced, TracedLine, TracedMark, TracedNotch, TracedPath, TracedPiece, TracedSize,
-};
+use crate::bring::read::letters::base_name;
+use crate::bring::read::said::before_count;
+use crate::bring::traced::{Traced, TracedLine, TracedMark, TracedNotch, TracedPiece, TracedSize};
 use indexmap::{IndexMap, IndexSet};
-use kurbo::{BezPath, Point, Rect, Shape as _};
-use std::cell::Cell;
-
-/// An outline, ready to be asked what lies in it.
-struct Outline {
-    /// Which closed path of the drawing it is.
-    number: usize,
-    owner: Owner,
-    is_dashed: bool,
-    path: TracedPath,
-    whole: BezPath,
-    bounds: Rect,
-    area: f64,
-    size: TracedSize,
-}
-
-/// How many comparisons of a point with a segment the putting together may cost: some seconds.
-const MOST_WORK: u64 = 200_000_000;
-
-/// Counts what comparing costs, so that no drawing keeps anybody waiting.
-#[derive(Default)]
-struct Work(Cell<u64>);
-
-impl Work {
-    /// Whether so much more may be done.
-    fn may(&self, more: usize) -> bool {
-        self.0.set(self.0.get().saturating_add(more as u64));
-        self.0.get() <= MOST_WORK
-    }
-
-    fn is_too_much(&self) -> bool {
-        self.0.get() > MOST_WORK
-    }
-}
+use kurbo::{BezPath, Point, Rect};
 
 /// Puts the pieces of a drawing together.
 ///
@@ -56,6 +25,7 @@ pub fn pieces(drawing: &Elements, owners: &[Owner], file: &str) -> Result<Traced
         in_inches: drawing.in_inches,
         remarks: drawing.remarks.clone(),
         wrong: drawing.wrong.clone(),
+        units: drawing.unit.clone().into_iter().collect(),
         ..Traced::default()
     };
     let (closed, rest) = roles(drawing, owners);
@@ -74,8 +44,9 @@ pub fn pieces(drawing: &Elements, owners: &[Owner], file: &str) -> Result<Traced
             Some(around) => inner(around, own, &work, &mut traced.remarks),
         }
     }
+    overlap(&mut found, &work, &mut traced.remarks);
     let known: IndexSet<Option<String>> = found.iter().map(|own| own.owner.size.clone()).collect();
-    let mut outside = 0;
+    let mut outside: Vec<String> = Vec::new();
     for mut shape in rest {
         // A number behind the name of a line is no size where no outline has that size.
         if !known.contains(&shape.owner.size) {
@@ -97,17 +68,21 @@ pub fn pieces(drawing: &Elements, owners: &[Owner], file: &str) -> Result<Traced
                     traced.wrong.push(BringError::new(file, why));
                     traced.open.push(shape.path);
                 }
-                None => outside += 1,
+                None => outside.push(match shape.name.is_empty() {
+                    true => format!("line {}", shape.line),
+                    false => format!("{} in line {}", shape.name, shape.line),
+                }),
             },
         }
     }
-    if outside > 0 {
-        let what = if outside == 1 {
-            "1 line or mark lies".to_owned()
-        } else {
-            format!("{outside} lines or marks lie")
+    if !outside.is_empty() {
+        let what = match outside.len() {
+            1 => "1 line or mark lies outside of every piece, and is".to_owned(),
+            count => format!("{count} lines or marks lie outside of every piece, and are"),
         };
-        traced.remarks.push(format!("{what} outside of every piece, and left out"));
+        let more = if outside.len() > MOST_NAMED { " …" } else { "" };
+        outside.truncate(MOST_NAMED);
+        traced.remarks.push(format!("{what} left out: {}{more}", outside.join(", ")));
     }
     for words in &drawing.words {
         let size = owner_of_words(drawing, words, owners).filter(|size| known.contains(&Some(size.clone())));
@@ -125,12 +100,6 @@ pub fn pieces(drawing: &Elements, owners: &[Owner], file: &str) -> Result<Traced
     Ok(traced)
 }
 
-impl Outline {
-    fn holds_point(&self, at: Point, work: &Work) -> bool {
-        self.bounds.contains(at) && work.may(self.path.segments.len()) && self.whole.contains(at)
-    }
-}
-
 fn outline(number: usize, shape: Shape) -> Option<Outline> {
     let path = shape.path;
     let course = Course::of(&path)?;
@@ -140,6 +109,7 @@ fn outline(number: usize, shape: Shape) -> Option<Outline> {
         number,
         owner: shape.owner,
         is_dashed: shape.is_dashed,
+        line: shape.line,
         bounds: course.bounds(),
         area: course.area().abs(),
         whole,
@@ -172,6 +142,9 @@ fn near(own: &Outline, shape: &Shape, at: Point, work: &Work) -> bool {
         _ => own.holds_point(at, work),
     }
 }
+
+/// Of what lies outside no more is named.
+const MOST_NAMED: usize = 5;
 
 /// How far beside an outline a notch may be drawn, in millimetres.
 const REACH: f64 = 3.0;
@@ -239,6 +212,7 @@ fn gathered(found: Vec<Outline>, file: &str, traced: &mut Traced) {
     // Nameless ones of several sizes answer to each other by their number in their size.
     let mut numbers: IndexMap<Option<String>, usize> = IndexMap::new();
     let names = names(&order);
+    let mut lines: IndexMap<(String, String), usize> = IndexMap::new();
     let compared = if sized && order.len() <= MOST_COMPARED { &*order } else { &[] };
     let doubtful = compared.iter().enumerate().filter_map(|(at, own)| doubtful_size(at, own, &order));
     traced.remarks.extend(doubtful);
@@ -255,15 +229,28 @@ fn gathered(found: Vec<Outline>, file: &str, traced: &mut Traced) {
             count += 1;
             called = format!("{name} {count}");
         }
-        if count == 2 {
-            let words = format!(
-                "{name} is drawn more than once: where those are sizes, `sizes-from` says how they are told apart"
-            );
-            traced.remarks.push(words);
+        let first = *lines.entry((name_of(&name, "piece"), size.clone())).or_insert(own.line);
+        if count > 1 {
+            let in_size = if size.is_empty() { String::new() } else { format!(" in size {size}") };
+            // Sizes lie in one another, or were told apart by nothing.
+            let way = match sized {
+                true => {
+                    "; two pieces want two names, and one is drawn once in each size: are two layers called alike?"
+                }
+                false => {
+                    "; two pieces want two names; where they are sizes of one, `sizes-from` says how they are told apart"
+                }
+            };
+            traced.remarks.push(format!(
+                "{name} is drawn more than once{in_size}, in line {first} and in line {} of {}: the second is taken for a piece \
+                 of its own, {called}{way}",
+                own.line,
+                base_name(file)
+            ));
         }
         let what = if sized { "layers or names" } else { "paths" };
         let piece = pieces.entry(name_of(&called, "piece")).or_insert_with(|| TracedPiece {
-            origin: format!("{called}, of the {what} of {file}"),
+            origin: format!("{called}, of the {what} of {}", base_name(file)),
             name: called.clone(),
             sizes: IndexMap::new(),
             cut: None,
@@ -278,8 +265,8 @@ fn gathered(found: Vec<Outline>, file: &str, traced: &mut Traced) {
 /// lie in one another, name all of these.
 fn names(outlines: &[Outline]) -> Vec<Option<String>> {
     let own = |own: &Outline| {
-        let written = own.size.texts.iter().find(|text| is_title(text));
-        own.owner.piece.clone().or(written.cloned())
+        let mut written = own.size.texts.iter().map(|text| before_count(text));
+        own.owner.piece.clone().or(written.find(|text| is_title(text)).map(str::to_owned))
     };
     let mut names: Vec<Option<String>> = outlines.iter().map(own).collect();
     let taken = |names: &[Option<String>], name: &String, size: &Option<String>| {
@@ -316,22 +303,17 @@ fn doubtful_size(at: usize, own: &Outline, all: &[Outline]) -> Option<String> {
         ));
     }
     let size = own.owner.size.as_deref()?;
-    let before = all.iter().take(at).filter(over).find(|other| other.owner.size == own.owner.size)?;
+    // Of two that are called alike it is told that they are.
+    let is_other = |other: &&Outline| {
+        other.owner.size == own.owner.size
+            && (own.owner.piece.is_none() || other.owner.piece != own.owner.piece)
+    };
+    let before = all.iter().take(at).filter(over).find(is_other)?;
     let other = before.owner.piece.as_deref().unwrap_or("another");
     Some(format!(
         "{name} lies over {other} in the same size {size}: it is taken for a piece of its own; are two layers called alike?"
     ))
 }
-
-/// How much two outlines share of what both cover, by the rectangles round them.
-fn shared(one: &Outline, other: &Outline) -> f64 {
-    one.bounds.intersect(other.bounds).area() / one.bounds.union(other.bounds).area()
-}
-
-/// Of more outlines it is not asked which lie over which: no pattern has so many in all its sizes.
-const MOST_COMPARED: usize = 2_000;
-/// Two sizes of a piece that lie in one another share so much of what both cover.
-const NESTED: f64 = 0.6;
 
 /// Whether words on a piece are likely its name: not a size, a count or a length.
 fn is_title(text: &str) -> bool {

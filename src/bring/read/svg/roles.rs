@@ -40,6 +40,8 @@ pub struct Shape {
     pub role: Role,
     /// Whether it is drawn in dashes.
     pub is_dashed: bool,
+    /// In which line of the file it begins, counted from 1.
+    pub line: usize,
 }
 
 impl Shape {
@@ -119,6 +121,7 @@ pub fn roles(drawing: &Elements, owners: &[Owner]) -> (Vec<Shape>, Vec<Shape>) {
             path: path.clone(),
             role,
             is_dashed: item.paint.is_dashed,
+            line: item.line,
         };
         if let Some((from, to, path)) = arrow(item) {
             rest.push(shape(path, Role::Grain(from, to)));

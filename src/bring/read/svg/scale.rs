@@ -1,37 +1,120 @@
 //! A test square: a closed square that is called, or inscribed with, the length of its side.
 
-use super::elements::Elements;
+use super::elements::{Elements, Item, Words};
+use super::sizes::says_something;
+use crate::bring::error::BringError;
 use crate::bring::traced::TracedPath;
-use kurbo::{Affine, ParamCurve, PathSeg, Point};
+use kurbo::{Affine, BezPath, ParamCurve, PathSeg, Point, Rect, Shape};
 
 /// By how much a square may miss its length and the drawing still be at scale.
 const EXACT: f64 = 0.002;
+/// A rectangle whose sides differ by more, as a share, was hardly meant as a square.
+const NEARLY: f64 = 0.25;
+/// Words no farther beside a square than this, in millimetres, or than its side, may be its own.
+const BESIDE: f64 = 60.0;
+/// Of words that stand beside something no more are looked at: a drawing has one test square, or a few.
+const MOST_WORDS: usize = 20;
 
-/// Takes test squares out of a drawing, and brings it to the scale that the first one says.
-pub fn by_square(drawing: &mut Elements) {
-    let mut said: Option<(f64, f64)> = None;
-    let words = std::mem::take(&mut drawing.words);
-    drawing.items.retain(|item| {
-        let [path] = item.paths.as_slice() else { return true };
-        let Some((side, corners)) = square(path) else { return true };
-        let (low, high) = (corners[0], corners[1]);
-        let inside = words.iter().filter(|words| {
-            words.at.x > low.x - side * 0.1
-                && words.at.x < high.x
-                && words.at.y > low.y - side * 0.4
-                && words.at.y < high.y
-        });
-        let mut texts = item.name.iter().chain(inside.map(|words| &words.text));
-        match texts.find_map(|text| length_in(text)) {
-            Some(length) => {
-                said.get_or_insert((length, side));
-                false
-            }
-            None => true,
+/// A rectangle that stands upright.
+#[derive(Debug, Clone, Copy)]
+struct Frame {
+    bounds: Rect,
+}
+
+impl Frame {
+    fn is_square(&self) -> bool {
+        (self.bounds.width() - self.bounds.height()).abs() < 1e-3 * self.bounds.width()
+    }
+
+    fn is_nearly_square(&self) -> bool {
+        let (wide, high) = (self.bounds.width(), self.bounds.height());
+        (wide - high).abs() <= NEARLY * wide.max(high)
+    }
+}
+
+/// A test square: which of the items it is, how long its side is said to be, and by what words.
+struct Found {
+    item: usize,
+    frame: Frame,
+    length: f64,
+    words: String,
+    by: By,
+}
+
+/// By what a test square is known.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum By {
+    /// Words in it, or its name, that say a length and nothing else.
+    Its,
+    /// Words in it, or its name, that say more.
+    More,
+    /// Words beside it.
+    Beside,
+}
+
+/// Takes test squares out of a drawing and, if `may_scale`, brings it to the scale that the first one says. One that is no square,
+/// or whose words stand beside it and say another length than it has, makes nothing of the drawing certain.
+pub fn by_square(drawing: &mut Elements, file: &str, may_scale: bool) {
+    let found = found(drawing);
+    let mut scale: Option<(f64, f64)> = None;
+    for own in &found {
+        let Some(item) = drawing.items.get(own.item) else { continue };
+        let line = item.line;
+        let (wide, high) = (own.frame.bounds.width(), own.frame.bounds.height());
+        if !may_scale {
+            continue;
         }
+        if !own.frame.is_square() {
+            let why = format!(
+                "a test square that says “{}” is drawn {wide:.1} mm wide and {high:.1} mm high: across and up the drawing is at \
+                 two scales, or this is no test square; a piece has its name in it, and `scale` says how large the drawing is",
+                own.words
+            );
+            drawing.wrong.push(BringError::new(file, why).at_line(line));
+            continue;
+        }
+        let off = (own.length / wide - 1.0).abs();
+        if own.by == By::Beside && off > EXACT {
+            let why = format!(
+                "a square is drawn {wide:.1} mm wide, and the words beside it say “{}”: if it is a test square, let them stand in \
+                 it, or say the `scale`; if it is a piece, give it a name",
+                own.words
+            );
+            drawing.wrong.push(BringError::new(file, why).at_line(line));
+            continue;
+        }
+        match own.by {
+            By::Its => {}
+            By::More => drawing.remarks.push(format!(
+                "the square in line {line} says “{}”, and is taken for a test square, not a piece",
+                own.words
+            )),
+            By::Beside => drawing.remarks.push(format!(
+                "the square in line {line} is {wide:.1} mm wide as the words beside it say, and is taken for a test square, not a \
+                 piece"
+            )),
+        }
+        let (length, side) = *scale.get_or_insert((own.length, wide));
+        if ((own.length / wide) / (length / side) - 1.0).abs() > EXACT {
+            let why = format!(
+                "two test squares say two scales: {:.1} mm are drawn {wide:.1} mm wide here, and {length:.1} mm {side:.1} mm wide \
+                 elsewhere",
+                own.length
+            );
+            drawing.wrong.push(BringError::new(file, why).at_line(line));
+        }
+    }
+    let mut number = 0;
+    drawing.items.retain(|_| {
+        number += 1;
+        !found.iter().any(|own| own.item + 1 == number)
     });
-    drawing.words = words;
-    let Some((length, side)) = said else { return };
+    if let Some((length, side)) = scale {
+        to_scale(drawing, length, side);
+    }
+}
+
+fn to_scale(drawing: &mut Elements, length: f64, side: f64) {
     let factor = length / side;
     if (factor - 1.0).abs() > EXACT {
         let by = Affine::scale(factor);
@@ -46,15 +129,141 @@ pub fn by_square(drawing: &mut Elements) {
         for words in &mut drawing.words {
             words.at = by * words.at;
         }
+        let says = match drawing.measured {
+            true => format!(", {factor:.3} times as large as it says of itself"),
+            false => String::new(),
+        };
         drawing.remarks.push(format!(
-            "the square of {length:.1} mm is drawn {side:.1} mm wide: everything is brought to its scale"
+            "the square of {length:.1} mm is drawn {side:.1} mm wide: everything is brought to its scale{says}"
         ));
+        if let Some(unit) = &mut drawing.unit {
+            unit.size *= factor;
+        }
+    }
+    if let Some(unit) = &mut drawing.unit {
+        "as its test square says".clone_into(&mut unit.why);
     }
     drawing.measured = true;
 }
 
-/// The side of a square that stands upright, and its lower left and upper right corner.
-fn square(path: &TracedPath) -> Option<(f64, [Point; 2])> {
+/// The test squares of a drawing: by their own names or words in them, else by words that stand beside.
+fn found(drawing: &Elements) -> Vec<Found> {
+    let frames: Vec<(usize, Frame)> = drawing
+        .items
+        .iter()
+        .enumerate()
+        .filter_map(|(at, item)| Some((at, frame(item)?)))
+        .filter(|(_, frame)| frame.is_nearly_square())
+        .collect();
+    let mut all: Vec<Found> = Vec::new();
+    for (at, frame) in &frames {
+        let Some(item) = drawing.items.get(*at) else { continue };
+        let (low, side) = (frame.bounds.origin(), frame.bounds.width());
+        let within = drawing.words.iter().filter(|words| {
+            words.at.x > low.x - side * 0.1
+                && words.at.x < frame.bounds.x1
+                && words.at.y > low.y - side * 0.4
+                && words.at.y < frame.bounds.y1
+        });
+        let inside: Vec<&String> = within.map(|words| &words.text).collect();
+        // What has a name of a piece in it may be one, however long it says that it is.
+        let is_named = !inside.iter().all(|text| is_of_a_square(text));
+        let all_texts = item.name.iter().chain(inside);
+        let mut sure = all_texts.clone().filter(|text| is_of_a_square(text) && !is_named);
+        let said = |text: &String| Some((length_in(text)?, text.clone()));
+        if let Some((length, words)) = sure.find_map(said) {
+            all.push(Found { item: *at, frame: *frame, length, words, by: By::Its });
+        } else if frame.is_square()
+            && let Some((length, words)) = all_texts.clone().find_map(said)
+        {
+            all.push(Found { item: *at, frame: *frame, length, words, by: By::More });
+        }
+    }
+    if all.is_empty() {
+        all.extend(beside(drawing, &frames));
+    }
+    all
+}
+
+/// A square without a name beside words that say a length and nothing else, which stand in nothing.
+fn beside(drawing: &Elements, frames: &[(usize, Frame)]) -> Option<Found> {
+    let outlines: Vec<(Rect, BezPath)> = drawing
+        .items
+        .iter()
+        .flat_map(|item| item.paths.iter().filter(|path| path.closed))
+        .map(|path| BezPath::from_path_segments(path.segments.iter().map(|one| one.course)))
+        .map(|path| (path.bounding_box(), path))
+        .collect();
+    let stands_in_nothing = |words: &&Words| {
+        !outlines.iter().any(|(bounds, path)| bounds.contains(words.at) && path.contains(words.at))
+    };
+    let lengths =
+        drawing.words.iter().filter(|words| is_of_a_square(&words.text) && length_in(&words.text).is_some());
+    let mut best: Option<(f64, Found)> = None;
+    for words in lengths.filter(stands_in_nothing).take(MOST_WORDS) {
+        let Some(length) = length_in(&words.text) else { continue };
+        for (at, frame) in frames {
+            let is_unnamed = drawing.items.get(*at).is_some_and(|item| {
+                item.name.as_deref().is_none_or(|name| !says_something(name) || is_of_a_square(name))
+            });
+            let away = distance(frame.bounds, words.at);
+            let reach = BESIDE.max(frame.bounds.width());
+            let holds_words = drawing.words.iter().any(|other| frame.bounds.contains(other.at));
+            if is_unnamed
+                && !holds_words
+                && away <= reach
+                && best.as_ref().is_none_or(|(least, _)| away < *least)
+            {
+                let words = words.text.clone();
+                best = Some((away, Found { item: *at, frame: *frame, length, words, by: By::Beside }));
+            }
+        }
+    }
+    best.map(|(_, found)| found)
+}
+
+fn distance(bounds: Rect, at: Point) -> f64 {
+    let off = |at: f64, least: f64, most: f64| (least - at).max(at - most).max(0.0);
+    libm::hypot(off(at.x, bounds.x0, bounds.x1), off(at.y, bounds.y0, bounds.y1))
+}
+
+/// Whether words are those of a test square: a length, and no more than the usual words with it.
+fn is_of_a_square(text: &str) -> bool {
+    const WORDS: [&str; 20] = [
+        "test",
+        "square",
+        "scale",
+        "check",
+        "control",
+        "gauge",
+        "reference",
+        "print",
+        "side",
+        "x",
+        "by",
+        "cm",
+        "mm",
+        "in",
+        "inch",
+        "inches",
+        "this",
+        "is",
+        "should",
+        "be",
+    ];
+    let lower = text.to_lowercase();
+    let mut words = lower.split(|letter: char| !letter.is_alphabetic()).filter(|word| !word.is_empty());
+    words.all(|word| WORDS.contains(&word) || ["testsquare", "scalesquare"].contains(&word))
+        || (lower.contains("square") && length_in(text).is_some())
+}
+
+/// The only path of an item, if it is a rectangle that stands upright.
+fn frame(item: &Item) -> Option<Frame> {
+    let [path] = item.paths.as_slice() else { return None };
+    upright(path).map(|bounds| Frame { bounds })
+}
+
+fn upright(path: &TracedPath) -> Option<Rect> {
     if !path.closed || path.segments.len() != 4 {
         return None;
     }
@@ -65,26 +274,40 @@ fn square(path: &TracedPath) -> Option<(f64, [Point; 2])> {
         .map(|one| one.course.start())
         .collect();
     let &[a, b, c, d] = corners.as_slice() else { return None };
-    let (side, other, slant) = (a.distance(b), b.distance(c), a.distance(c) - b.distance(d));
-    let upright = (a.x - b.x).abs() < 1e-3 * side || (a.y - b.y).abs() < 1e-3 * side;
-    let even = (side - other).abs() < 1e-3 * side && slant.abs() < 1e-3 * side;
-    let low = Point::new(a.x.min(c.x), a.y.min(c.y));
-    (even && upright && side > 0.0).then(|| (side, [low, Point::new(a.x.max(c.x), a.y.max(c.y))]))
+    let bounds = Rect::from_points(a, c);
+    let least = 1e-3 * bounds.width().min(bounds.height());
+    let is_corner = |at: Point| {
+        let near = |own: f64, one: f64, other: f64| (own - one).abs().min((own - other).abs()) <= least;
+        near(at.x, bounds.x0, bounds.x1) && near(at.y, bounds.y0, bounds.y1)
+    };
+    let goes_round =
+        (b - a).cross(c - b).abs() > 0.5 * bounds.area() && (d - c).cross(a - d).abs() > 0.5 * bounds.area();
+    (least > 0.0 && [b, d].into_iter().all(is_corner) && goes_round).then_some(bounds)
 }
 
-/// The length that some words name, in millimetres: `10 cm`, `test square 4in`.
+/// The length that some words name, in millimetres: `10 cm`, `test square 4in`, `10 x 10 cm`.
 fn length_in(text: &str) -> Option<f64> {
     let lower = text.to_lowercase();
     let number_at = lower.find(|letter: char| letter.is_ascii_digit())?;
-    let rest = &lower[number_at..];
-    let number: String =
-        rest.chars().take_while(|letter| letter.is_ascii_digit() || *letter == '.').collect();
-    let unit = rest[number.len()..].trim_start_matches([' ', '-', '_', '×']);
-    let mm = match () {
-        () if unit.starts_with("cm") => 10.0,
-        () if unit.starts_with("mm") => 1.0,
-        () if unit.starts_with("in") || unit.starts_with('"') => 25.4,
-        () => return None,
+    let rest = lower.get(number_at..)?;
+    let figures = |rest: &str| -> String {
+        rest.chars().take_while(|letter| letter.is_ascii_digit() || *letter == '.').collect()
+    };
+    let number = figures(rest);
+    let blanks = |rest: &str| rest.trim_start_matches([' ', '-', '_']).to_owned();
+    let mut unit = blanks(rest.get(number.len()..)?);
+    // The other side may be said too.
+    if let Some(other) = unit.strip_prefix(['x', '×']) {
+        let other = blanks(other);
+        unit = blanks(other.get(figures(&other).len()..)?);
+    }
+    let word: String = unit.chars().take_while(|letter| letter.is_alphabetic()).collect();
+    let mm = match &*word {
+        "cm" => 10.0,
+        "mm" => 1.0,
+        "in" | "inch" | "inches" => 25.4,
+        "" if unit.starts_with('"') => 25.4,
+        _ => return None,
     };
     let length = number.parse::<f64>().ok()? * mm;
     (1.0..2000.0).contains(&length).then_some(length)

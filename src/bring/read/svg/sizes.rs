@@ -199,7 +199,7 @@ fn is_size(word: &str) -> bool {
 }
 
 /// Whether a name is more than what a program gives by itself: `path12`, `g3`, `Layer 1`.
-fn says_something(name: &str) -> bool {
+pub fn says_something(name: &str) -> bool {
     const KINDS: [&str; 15] = [
         "path", "rect", "polygon", "polyline", "g", "group", "layer", "svg", "use", "circle", "ellipse",
         "line", "shape", "text", "size",

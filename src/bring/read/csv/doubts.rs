@@ -1,0 +1,141 @@
+//! Rows that are lost, doubled or lack their size.
+
+use super::placed::{Kind, Placed, Sizes};
+use super::rows::Wrong;
+use crate::bring::read::letters::shown;
+use crate::bring::traced::TracedPoint;
+use indexmap::IndexMap;
+
+/// Of outlines with more points than this each is one of a curve, unless it is said to be a corner.
+const DRAWN_POINTS: usize = 64;
+/// Of rows without a size no more are told one by one.
+const MOST_TOLD: usize = 5;
+/// So many points of one number are not one slip each: it is another outline.
+const SEVERAL: usize = 3;
+
+/// What is said of rows without a size among those of a piece that has sizes; they are taken out. An outline that is whole
+/// without a size may be drawn once more.
+pub(super) fn without_size(pieces: &mut IndexMap<String, Sizes>) -> Vec<Wrong> {
+    let mut wrong = Vec::new();
+    for (piece, sizes) in pieces {
+        let is_whole =
+            |kinds: &IndexMap<Kind, Vec<Placed>>| kinds.get(&Kind::Outline).is_some_and(|all| all.len() > 2);
+        let has_others = sizes.keys().any(|size| !size.is_empty());
+        if !has_others || sizes.get("").is_none_or(is_whole) {
+            continue;
+        }
+        let Some(kinds) = sizes.shift_remove("") else { continue };
+        let mut lines: Vec<usize> = kinds.values().flatten().map(|point| point.line).collect();
+        lines.sort_unstable();
+        let others: Vec<String> = sizes.keys().map(|size| shown(size)).collect();
+        let why = |more: usize| {
+            let rows = if more > 0 { format!(" here and in {more} more rows") } else { String::new() };
+            format!("the size is missing{rows}: {} is drawn in {}", shown(piece), others.join(", "))
+        };
+        match lines.as_slice() {
+            [first, rest @ ..] if rest.len() >= MOST_TOLD => wrong.push((*first, why(rest.len()))),
+            few => wrong.extend(few.iter().map(|line| (*line, why(0)))),
+        }
+    }
+    wrong
+}
+
+/// What is said of a point that one size lacks between two of its own, and other sizes have.
+pub(super) fn lost(pieces: &IndexMap<String, Sizes>) -> Vec<Wrong> {
+    let mut wrong = Vec::new();
+    for (piece, sizes) in pieces {
+        let numbered: Vec<(&String, IndexMap<u64, &Placed>)> = sizes
+            .iter()
+            .filter_map(|(size, kinds)| Some((size, by_number(kinds.get(&Kind::Outline)?)?)))
+            .collect();
+        for (size, own) in &numbered {
+            let (Some(least), Some(most)) = (own.keys().min(), own.keys().max()) else { continue };
+            let others = numbered.iter().filter(|(other, _)| other != size);
+            for (other, points) in others {
+                let between = points
+                    .iter()
+                    .filter(|(number, _)| (least..most).contains(number) && !own.contains_key(*number));
+                let is_corner = |point: &Placed| match point.said {
+                    TracedPoint::Corner => true,
+                    TracedPoint::Curve => false,
+                    TracedPoint::Unsaid => points.len() <= DRAWN_POINTS,
+                };
+                let Some((number, point)) =
+                    between.filter(|(_, point)| is_corner(point)).min_by_key(|(number, _)| **number)
+                else {
+                    continue;
+                };
+                let before = own.iter().filter(|(own, _)| *own < number).max_by_key(|(own, _)| **own);
+                let Some((_, before)) = before else { continue };
+                wrong.push((
+                    before.line,
+                    format!(
+                        "behind this row the point {number} of {} is missing in size {}; {} has it in line {}: is a row lost?",
+                        shown(piece),
+                        shown(size),
+                        shown(other),
+                        point.line
+                    ),
+                ));
+                break;
+            }
+        }
+    }
+    wrong
+}
+
+/// The points by their numbers, where all have one of their own.
+fn by_number(points: &[Placed]) -> Option<IndexMap<u64, &Placed>> {
+    let all: Option<IndexMap<u64, &Placed>> =
+        points.iter().map(|point| Some((point.name.parse().ok()?, point))).collect();
+    all.filter(|all| all.len() == points.len())
+}
+
+/// What is said of an outline that stands there twice; the points are in the order of their numbers.
+pub(super) fn twice(points: &[Placed], whose: &str) -> Option<Wrong> {
+    let same: Vec<(usize, usize)> = points
+        .windows(2)
+        .filter_map(|pair| match pair {
+            [one, other] if one.name.parse::<u64>().ok() == other.name.parse::<u64>().ok() => {
+                Some((one.line.min(other.line), one.line.max(other.line)))
+            }
+            _ => None,
+        })
+        .collect();
+    let first = same.iter().map(|(first, _)| *first).min().filter(|_| same.len() >= SEVERAL)?;
+    let again = same.iter().map(|(_, again)| *again).min()?;
+    let why = format!(
+        "{whose} stands there twice, from line {first} and again from here on: two pieces want two names"
+    );
+    Some((again, why))
+}
+
+/// What is said of outlines whose points are numbered one after the other, but for a few that are not there.
+pub(super) fn gaps(pieces: &IndexMap<String, Sizes>) -> Vec<String> {
+    let mut found = Vec::new();
+    for (piece, sizes) in pieces {
+        for (size, kinds) in sizes {
+            let Some(points) = kinds.get(&Kind::Outline) else { continue };
+            let numbers: Option<Vec<u64>> = points.iter().map(|point| point.name.parse().ok()).collect();
+            let Some(mut numbers) = numbers else { continue };
+            numbers.sort_unstable();
+            let gaps: Vec<(u64, u64)> = numbers
+                .windows(2)
+                .filter_map(|pair| match pair {
+                    &[one, other] if other > one.saturating_add(1) => Some((one, other)),
+                    _ => None,
+                })
+                .collect();
+            // Who numbers by tens leaves no point out.
+            let Some((one, other)) = gaps.first().filter(|_| gaps.len() * 4 < numbers.len()) else {
+                continue;
+            };
+            let of_size = if size.is_empty() { String::new() } else { format!(" in size {}", shown(size)) };
+            found.push(format!(
+                "the points of {}{of_size} go from {one} to {other}: is one missing?",
+                shown(piece)
+            ));
+        }
+    }
+    found
+}
