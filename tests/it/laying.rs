@@ -4,7 +4,7 @@
 use crate::workbench::{err, examples, fustian, other, out, run};
 use fustian::cutting::{Spread, WorkedSize};
 use fustian::lay::Allowance;
-use fustian::materials::{Effort, GarmentLay, LayOrder, LayTrouble, Plies, buying, cloths_of, lay_garment};
+use fustian::materials::{GarmentLay, LayOrder, LayTrouble, Plies, buying, cloths_of, lay_garment};
 use fustian::source::MemoryLoader;
 use fustian::{Compiled, compile};
 use geo::{Area, BooleanOps, BoundingRect, Buffer, Coord, Intersects, LineString, MultiPolygon, Polygon};
