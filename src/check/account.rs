@@ -361,12 +361,22 @@ impl<'a> Account<'a> {
         }
         let needs: HashSet<NotionSource> = self.sewing.notions.iter().map(|need| need.source).collect();
         for (id, notion) in NotionId::enumerate(&garment.notions) {
-            let Some(amount) = notion.amount.as_ref().filter(|_| !needs.contains(&NotionSource::Listed(id)))
-            else {
+            if needs.contains(&NotionSource::Listed(id)) {
                 continue;
-            };
+            }
+            // Without a number as many are bought as are set somewhere.
+            let mut sets = garment
+                .tacks
+                .iter()
+                .filter_map(|tack| tack.sets.as_ref())
+                .filter(|set| set.notion == Some(id))
+                .peekable();
+            if notion.amount.is_none() && sets.peek().is_none() {
+                continue;
+            }
             let what = notion.title.to_string();
-            let (places, amounts) = (vec![notion.span], vec![amount]);
+            let places = sets.map(|set| set.span).chain([notion.span]).collect();
+            let amounts = notion.amount.iter().collect();
             self.hold(Missing { what, span: notion.span, places, pieces: Vec::new(), amounts });
         }
         for (id, cord) in CordId::enumerate(&garment.cords) {

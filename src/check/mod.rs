@@ -88,7 +88,6 @@ mod underlap;
 mod uneased;
 mod unmeasured;
 mod unpaired;
-mod unread;
 mod unused;
 mod welt_down;
 mod words;
@@ -167,7 +166,6 @@ pub static CHECKS: &[&Check] = &[
     &narrow::CHECK,
     &unused::CHECK,
     &nap::CHECK,
-    &unread::CHECK,
     &fused_alone::CHECK,
     &listed::TWICE,
     &listed::NOTHING,

@@ -39,6 +39,7 @@ fn take_up(garment: &Garment, sized: &SizedGarment, drawn: &DrawnTakeUp) -> Take
         edge: drawn.mouth.map(|mouth| garment.edge(mouth.edge).name.to_string()),
         along: drawn.mouth.map(|mouth| [Figure(mouth.from), Figure(mouth.to)]),
         width: Figure(one.distance(other)),
+        long: drawn.upper.map(|upper| Figure(drawn.wedge.point.distance(upper))),
         angle: Figure(if drawn.pleat.is_some() { 0.0 } else { drawn.wedge.angle().abs().to_degrees() }),
         sides: [point(one), point(other)],
         points: ends.into_iter().map(point).collect(),

@@ -174,7 +174,13 @@ fn whatever_a_size_lacks_at_the_end_is_reported() {
             }
             // Zips and buttons are held to account as closures.
             let is_of_closure = |need: &NotionNeed| matches!(need.source, NotionSource::Closure(_));
-            for at in (0..sewing.notions.len()).filter(|&at| !is_of_closure(&sewing.notions[at])) {
+            // What is set somewhere, and is bought as often as it is set, is not known where that is told to be wrong.
+            let is_of_wrong_set = |need: &NotionNeed| match need.source {
+                NotionSource::Listed(id) => garment.notion(id).amount.is_none() && !before.is_empty(),
+                _ => false,
+            };
+            let is_held = |need: &NotionNeed| !is_of_closure(need) && !is_of_wrong_set(need);
+            for at in (0..sewing.notions.len()).filter(|&at| is_held(&sewing.notions[at])) {
                 let mut without = sewing.clone();
                 let need = without.notions.remove(at);
                 assert!(is_new(lost(whole, &without)), "{name}: {:?}", need.name);

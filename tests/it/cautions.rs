@@ -43,7 +43,7 @@ const AT_HEM: &str = "cord pull 90 through smock.bottom  ends 10 free";
 
 #[test]
 fn grown_ups_may_wear_cords() {
-    assert_eq!(told("adult", "; surface raised", &format!("{AT_HOOD}\nnotion \"toggle\" 2")), []);
+    assert_eq!(told("adult", "; surface raised; nap none", &format!("{AT_HOOD}\nnotion \"toggle\" 2")), []);
 }
 
 #[test]
@@ -113,7 +113,11 @@ fn small_parts_under_three() {
 #[test]
 fn raised_cloth_for_the_night() {
     let rule = ["16 CFR 1615 and 1616", "16 CFR 1610"];
-    one(&told("child from 4 to 7 years, for sleep", "; surface raised", ""), "caution/flame", &rule);
-    assert_eq!(told("child from 4 to 7 years", "; surface raised", ""), []);
+    one(
+        &told("child from 4 to 7 years, for sleep", "; surface raised; nap none", ""),
+        "caution/flame",
+        &rule,
+    );
+    assert_eq!(told("child from 4 to 7 years", "; surface raised; nap none", ""), []);
     assert_eq!(told("child from 4 to 7 years, for sleep", "", ""), []);
 }

@@ -63,30 +63,6 @@ fn of_a_raised_cloth_its_nap_is_said() {
 }
 
 #[test]
-fn a_row_that_nothing_is_drawn_to_is_there_to_choose_a_size_by() {
-    cured("name-unread", "name/unread", &[("by hip", "by larger of waist, hip")]);
-    // Where it is not said how a size is chosen, every row of the table may be for that.
-    cured("name-unread", "name/unread", &[("pick size by hip\n", "")]);
-    cured(
-        "name-unread",
-        "name/unread",
-        &[(
-            "passes hip\n",
-            "passes hip\nmeasure waist_finished \"Waist\" against waist = 2 * (length(front.top) + length(back.top))\n",
-        )],
-    );
-    cured("name-unread-let", "name/unread", &[("hip / 4 + 1", "(hip + ease) / 4")]);
-    // What a base or a library declares may be meant for others.
-    let base = mistake("name-unread-let");
-    let loader = in_memory(&[
-        ("base.fus", base.as_str()),
-        ("short.fus", "variation \"Short\" of \"base.fus\"\nabout \"As it is.\"\n"),
-    ]);
-    let compiled = compile(&loader, "short.fus");
-    assert!(!compiled.diagnostics.iter().any(|one| one.slug() == "name/unread"));
-}
-
-#[test]
 fn a_concealed_zip_is_set_in_before_the_seam_below_it() {
     let first = [(
         "  \"Zip\"    { sew centre }\n  \"Zip in\" { sew zip }\n",

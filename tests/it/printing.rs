@@ -317,6 +317,13 @@ fn pages_by_hand(paper: Paper, width: f64, height: f64) -> (f64, f64) {
     (((width + 4.45) / step(across)).ceil(), ((height + 4.45) / step(down)).ceil())
 }
 
+/// The same where the last line comes so near to a frame that it would be trimmed along: then a page more is taken. So
+/// near is 2 mm, what a hand trims off.
+fn pages_at_most(paper: Paper, width: f64, height: f64) -> f64 {
+    let (columns, rows) = pages_by_hand(paper, width + 2.0, height + 2.0);
+    columns * rows
+}
+
 /// Whether anything of a piece shows on a page: a line wider than those of the page itself, looked at every
 /// millimetre, or a word that is neither in its foot nor at one of its rings.
 fn is_inked(document: &Document, number: u32, page: lopdf::ObjectId, paper: Paper) -> bool {
@@ -376,7 +383,8 @@ fn put_together(paper: Paper, width: f64, height: f64) {
     let (columns, rows) = pages_by_hand(paper, cut_width, cut_height);
     let inside = (columns - 2.0).max(0.0) * (rows - 2.0).max(0.0);
     let count = pages.len() as f64 - 1.0;
-    assert!(count <= columns * rows && count >= columns * rows - inside, "{width} by {height}: {count}");
+    let most = pages_at_most(paper, cut_width, cut_height);
+    assert!(count <= most && count >= columns * rows - inside, "{width} by {height}: {count}");
     for (&number, &page) in pages.iter().skip(1) {
         assert!(is_inked(&document, number, page, paper), "{width} by {height}: page {number} is empty");
     }

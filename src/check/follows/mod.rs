@@ -50,8 +50,8 @@ const AGAINST_ORDER: [&Entry; 15] = [
     &catalogue::CLOSURE_PAIRING,
 ];
 
-/// What is looked at once nothing is wrong: a mistake may be why a value is not read, or why one layer is longer.
-const OF_WHAT_IS_RIGHT: [&Entry; 2] = [&catalogue::NAME_UNREAD, &catalogue::LINING_LONG];
+/// What is looked at once nothing is wrong: a mistake may be why one layer is longer.
+const OF_WHAT_IS_RIGHT: [&Entry; 1] = [&catalogue::LINING_LONG];
 
 /// What is left to be said of all that was found, by checks and before.
 pub fn told_once(garment: &Garment, sizes: &[WorkedSize], found: Vec<Diagnostic>) -> Vec<Diagnostic> {

@@ -388,6 +388,9 @@ pub struct TakeUpDocument {
     pub along: Option<[Figure; 2]>,
     /// How wide it is between its sides.
     pub width: Figure,
+    /// Of a dart inside the piece, how long it is from one end to the other.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub long: Option<Figure>,
     /// The angle between its legs, in degrees; of one inside the piece that at its lower end; 0 of a pleat.
     pub angle: Figure,
     /// Where its sides are, first along the edge first.

@@ -92,13 +92,6 @@ catalogue_entries! {
          names differ in such a letter alone cannot be told apart on the table, and one is easily sewn for the \
          other. Which letters look alike is taken from Unicode Technical Standard 39.",
     );
-    NAME_UNREAD = advice(
-        "name/unread",
-        "a value or a body measure that nothing is reckoned from",
-        "A let that nothing uses is left over, or was meant where another name stands. A row of the body may be there to choose a \
-         size by; where it is said by which rows that is done, and nothing is drawn to another, a fitted garment may have been \
-         drawn without it. What libraries and bases declare may be meant for others.",
-    );
     NAME_DECLARED_TWICE = mistake(
         "name/declared-twice",
         "two things of the same name",

@@ -8,6 +8,9 @@ use crate::shape::Point;
 use crate::sheet::{FigureKind, Text};
 use crate::syntax::tree::Hand;
 
+/// Nearer to the fold than this it is on it, in millimetres.
+const AT_FOLD: f64 = 0.05;
+
 impl Teller<'_> {
     /// A place on an edge that has no name of its own: so far from where it is counted from.
     pub(super) fn on_edge(&self, point: PointId, part: Part, hand: Option<Hand>, way: Way) -> Option<Text> {
@@ -47,6 +50,12 @@ impl Teller<'_> {
         Some(match from {
             CountedFrom::Point(from) => {
                 self.forms().on_edge(named, amount, self.name(&self.garment.point_words(from)))
+            }
+            // Of what is drawn as a half its end at the fold is the middle of the whole.
+            CountedFrom::Edge(fold)
+                if self.is_fold(part, fold) && amount.values.iter().flatten().all(|at| *at < AT_FOLD) =>
+            {
+                self.forms().middle_of_edge(named)
             }
             CountedFrom::Edge(beside) => {
                 self.forms().on_edge_from(named, amount, self.name(&self.edge_words(beside)))

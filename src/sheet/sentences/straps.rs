@@ -35,12 +35,13 @@ impl Teller<'_> {
         for (nth, run) in strap.runs.iter().enumerate() {
             let letter = || step.letter.clone();
             let say = |way: Way| match (&run.from, &run.to) {
-                (from, Some(to)) if from.caught.is_none() && to.caught.is_none() => Some(forms.strap(
-                    piece(way),
-                    letter(),
-                    self.strap_end(from, way),
-                    self.strap_end(to, way),
-                )),
+                (from, Some(to)) if from.caught.is_none() && to.caught.is_none() => {
+                    let [from, to] = [from, to].map(|end| self.strap_end(end, way));
+                    Some(match from == to {
+                        true => forms.strap_loop(piece(way), letter(), from),
+                        false => forms.strap(piece(way), letter(), from, to),
+                    })
+                }
                 (from, None) if from.caught.is_none() => {
                     Some(forms.strap_free(piece(way), letter(), self.strap_end(from, way)))
                 }

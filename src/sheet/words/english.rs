@@ -163,6 +163,7 @@ pub(super) static WORDS: Words = Words {
         caught_later: "Its {edge} edge is caught later, in {seam}.",
         fold_strap: "Fold {piece} in four lengthwise, its long edges inside, and stitch it shut along them: {width} wide.",
         strap: "Sew {piece} {letter} on by both ends: one at {from}, the other at {to}.",
+        strap_loop: "Sew {piece} {letter} on by both ends, laid together, at {from}.",
         strap_free: "Sew {piece} {letter} on by one end, at {from}; the other end hangs free.",
         strap_one: "Sew {piece} {letter} on by one end, at {from}.",
         strap_laid: "Lay an end of {piece} {letter} at {place}, where it is caught in {seam}.",

@@ -325,6 +325,8 @@ patterns! {
         fold_strap(piece, width);
         /// A strap that is sewn on by both ends.
         strap(piece, letter, from, to);
+        /// A strap of which both ends are sewn on in one place: a loop.
+        strap_loop(piece, letter, from);
         /// A strap with an end that hangs free.
         strap_free(piece, letter, from);
         /// A strap of which one end is sewn on and the other caught.

@@ -165,6 +165,7 @@ pub(super) static WORDS: Words = Words {
         caught_later: "Die Kante {edge} wird später mitgefasst, in {seam}.",
         fold_strap: "{piece} längs auf ein Viertel falten, die langen Kanten innen, und an ihnen zusteppen: {width} breit.",
         strap: "{piece} {letter} mit beiden Enden aufnähen: eines bei {from}, das andere bei {to}.",
+        strap_loop: "{piece} {letter} mit beiden Enden aufeinander aufnähen, bei {from}.",
         strap_free: "{piece} {letter} mit einem Ende aufnähen, bei {from}; das andere hängt frei.",
         strap_one: "{piece} {letter} mit einem Ende aufnähen, bei {from}.",
         strap_laid: "Ein Ende von {piece} {letter} an {place} legen, wo es mitgefasst wird in {seam}.",
