@@ -45,7 +45,7 @@ pub fn partners(pattern: &Pattern) -> Vec<Partners> {
 }
 
 /// Two runs that meet at a wider angle than this, in radians (60°), are no sides of one panel.
-const PANEL: f64 = 1.0472;
+const PANEL: f64 = std::f64::consts::FRAC_PI_3;
 /// How much sides that are mirror images may differ, in millimetres.
 const ALIKE: f64 = 1.0;
 

@@ -14,9 +14,9 @@ const LEAST_POINTS: usize = 5;
 /// A needle that stands out of a traced line is longer than this, in millimetres: notches are drawn so too.
 const LEAST_NEEDLE: f64 = 20.0;
 /// It turns so much at its tip, in radians (120°) …
-const TIP: f64 = 2.0944;
+const TIP: f64 = 2.0 * std::f64::consts::FRAC_PI_3;
 /// … and so much, the other way, at both points beside it (45°).
-const FOOT: f64 = 0.7854;
+const FOOT: f64 = std::f64::consts::FRAC_PI_4;
 /// Its sides are so many times as long as the usual step from point to point.
 const LONGER: f64 = 4.0;
 

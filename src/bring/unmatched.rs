@@ -5,7 +5,7 @@ use super::course::Course;
 use kurbo::{Point, Vec2};
 
 /// From so large a turn on, in radians (60°), nobody takes a corner for a point of a curve: how corners are found is not what is wrong.
-const PLAIN: f64 = 1.0472;
+const PLAIN: f64 = std::f64::consts::FRAC_PI_3;
 /// A corner lies elsewhere in another size from so large a share of the piece on.
 const ELSEWHERE: f64 = 0.08;
 
