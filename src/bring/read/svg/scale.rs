@@ -4,6 +4,7 @@ use super::elements::{Elements, Item, Words};
 use super::sizes::says_something;
 use crate::bring::error::BringError;
 use crate::bring::traced::TracedPath;
+use indexmap::IndexSet;
 use kurbo::{Affine, BezPath, ParamCurve, PathSeg, Point, Rect, Shape};
 
 /// By how much a square may miss its length and the drawing still be at scale.
@@ -13,7 +14,7 @@ const NEARLY: f64 = 0.25;
 /// Words no farther beside a square than this, in millimetres, or than its side, may be its own.
 const BESIDE: f64 = 60.0;
 /// Of words that stand beside something no more are looked at: a drawing has one test square, or a few.
-const MOST_WORDS: usize = 20;
+const MOST_WORDS: usize = 200;
 
 /// A rectangle that stands upright.
 #[derive(Debug, Clone, Copy)]
@@ -104,10 +105,11 @@ pub fn by_square(drawing: &mut Elements, file: &str, may_scale: bool) {
             drawing.wrong.push(BringError::new(file, why).at_line(line));
         }
     }
+    let squares: IndexSet<usize> = found.iter().map(|own| own.item).collect();
     let mut number = 0;
     drawing.items.retain(|_| {
         number += 1;
-        !found.iter().any(|own| own.item + 1 == number)
+        !squares.contains(&(number - 1))
     });
     if let Some((length, side)) = scale {
         to_scale(drawing, length, side);
@@ -200,20 +202,23 @@ fn beside(drawing: &Elements, frames: &[(usize, Frame)]) -> Option<Found> {
     let lengths =
         drawing.words.iter().filter(|words| is_of_a_square(&words.text) && length_in(&words.text).is_some());
     let mut best: Option<(f64, Found)> = None;
-    for words in lengths.filter(stands_in_nothing).take(MOST_WORDS) {
+    // Whether a square has no name and nothing is written in it: asked once of each.
+    let mut is_free: Vec<Option<bool>> = vec![None; frames.len()];
+    for words in lengths.take(MOST_WORDS).filter(stands_in_nothing) {
         let Some(length) = length_in(&words.text) else { continue };
-        for (at, frame) in frames {
-            let is_unnamed = drawing.items.get(*at).is_some_and(|item| {
-                item.name.as_deref().is_none_or(|name| !says_something(name) || is_of_a_square(name))
-            });
+        for ((at, frame), known) in frames.iter().zip(&mut is_free) {
             let away = distance(frame.bounds, words.at);
             let reach = BESIDE.max(frame.bounds.width());
-            let holds_words = drawing.words.iter().any(|other| frame.bounds.contains(other.at));
-            if is_unnamed
-                && !holds_words
-                && away <= reach
-                && best.as_ref().is_none_or(|(least, _)| away < *least)
-            {
+            if away > reach || best.as_ref().is_some_and(|(least, _)| away >= *least) {
+                continue;
+            }
+            let free = *known.get_or_insert_with(|| {
+                let is_unnamed = drawing.items.get(*at).is_some_and(|item| {
+                    item.name.as_deref().is_none_or(|name| !says_something(name) || is_of_a_square(name))
+                });
+                is_unnamed && !drawing.words.iter().any(|other| frame.bounds.contains(other.at))
+            });
+            if free {
                 let words = words.text.clone();
                 best = Some((away, Found { item: *at, frame: *frame, length, words, by: By::Beside }));
             }
