@@ -61,6 +61,7 @@ mod placing;
 mod prices;
 mod require;
 mod row_off_cloth;
+mod running;
 mod running_on;
 mod seams;
 mod selvage;
@@ -98,12 +99,12 @@ pub use account::{account_for_garment, account_for_sizes};
 pub use follows::told_once;
 #[cfg(feature = "editor")]
 pub(crate) use partners::loose;
+pub use running::run;
 
 use crate::cutting::WorkedSize;
 use crate::garment::Garment;
 use crate::report::catalogue::Entry;
 use crate::report::{Diagnostic, Finding, group};
-use rayon::prelude::*;
 
 /// A family of checks.
 pub struct Check {
@@ -321,60 +322,4 @@ impl Check {
 /// The sizes are looked at side by side; the result does not depend on how many run at once.
 pub fn check(garment: &Garment, sizes: &[WorkedSize]) -> Vec<Diagnostic> {
     run(CHECKS, garment, sizes)
-}
-
-/// The same with some of the checks.
-pub fn run(checks: &[&Check], garment: &Garment, sizes: &[WorkedSize]) -> Vec<Diagnostic> {
-    let names = words::size_names(garment);
-    let first_alike = forms::first_alike(sizes);
-    let is_asked = |check: &Check, at: usize| match check.run {
-        Run::PerForm(_) => first_alike.get(at) == Some(&at),
-        _ => true,
-    };
-    // By check; most find nothing.
-    let in_size = |(at, size): (usize, &WorkedSize)| -> Vec<(usize, Vec<Finding>)> {
-        let asked = checks.iter().enumerate().filter(|(_, check)| is_asked(check, at));
-        let found = asked.map(|(nth, check)| (nth, check.in_size(garment, size)));
-        found.filter(|(_, found)| !found.is_empty()).collect()
-    };
-    let of_all: Vec<(usize, &Check)> = checks
-        .iter()
-        .copied()
-        .enumerate()
-        .filter(|(_, check)| matches!(check.run, Run::Once(_) | Run::OverSizes(_)))
-        .collect();
-    // What looks at all of it waits for no size.
-    let (by_size, over): (Vec<Vec<(usize, Vec<Finding>)>>, Vec<Vec<Diagnostic>>) = rayon::join(
-        || sizes.par_iter().enumerate().map(in_size).collect(),
-        || of_all.par_iter().map(|(_, check)| check.over_sizes(garment, sizes)).collect(),
-    );
-    // Where the size that stands for others has something, each of them is looked at.
-    let of_others: Vec<Vec<(usize, Vec<Finding>)>> = (sizes.iter().enumerate())
-        .map(|(at, size)| {
-            let first =
-                first_alike.get(at).filter(|first| **first != at).and_then(|first| by_size.get(*first));
-            let found = first.into_iter().flatten().filter_map(|(nth, _)| Some((*nth, checks.get(*nth)?)));
-            let not_asked = found.filter(|(_, check)| !is_asked(check, at));
-            not_asked.map(|(nth, check)| (nth, check.in_size(garment, size))).collect()
-        })
-        .collect();
-    let mut by_check: Vec<(Vec<Finding>, Vec<Diagnostic>)> = vec![Default::default(); checks.len()];
-    for (nth, found) in
-        by_size.into_iter().zip(of_others).flat_map(|(asked, others)| asked.into_iter().chain(others))
-    {
-        if let Some((all, _)) = by_check.get_mut(nth) {
-            all.extend(found);
-        }
-    }
-    for ((at, _), diagnostics) in of_all.into_iter().zip(over) {
-        if let Some((_, own)) = by_check.get_mut(at) {
-            *own = diagnostics;
-        }
-    }
-    let reported = checks.iter().zip(by_check).map(|(check, (found, over))| {
-        let mut diagnostics = check.of_sizes(garment, sizes, found, &names);
-        diagnostics.extend(over);
-        diagnostics
-    });
-    reported.flatten().collect()
 }
