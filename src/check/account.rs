@@ -8,7 +8,7 @@ use crate::cutting::WorkedSize;
 use crate::few::Few;
 use crate::garment::{
     Amount, Chain, ClosureKind, CordId, Expression, FinishId, FinishKind, Garment, Incomplete, Made,
-    NotionId, Outline, PaperId, Part, PieceId, PieceOrigin, SeamId, SewnEdge, TackSpot, ValueId,
+    NotionId, Outline, PaperId, Part, PieceId, PieceOrigin, SeamId, SetNotion, SewnEdge, TackSpot, ValueId,
 };
 use crate::report::{Diagnostic, Finding, Severity, SizeId, group};
 use crate::resolve::{SizedGarment, lost};
@@ -365,17 +365,14 @@ impl<'a> Account<'a> {
                 continue;
             }
             // Without a number as many are bought as are set somewhere.
-            let mut sets = garment
-                .tacks
-                .iter()
-                .filter_map(|tack| tack.sets.as_ref())
-                .filter(|set| set.notion == Some(id))
-                .peekable();
+            let is_own = |set: &SetNotion| set.notion == Some(id);
+            let mut sets =
+                garment.tacks.iter().filter(|tack| tack.sets.as_ref().is_some_and(is_own)).peekable();
             if notion.amount.is_none() && sets.peek().is_none() {
                 continue;
             }
             let what = notion.title.to_string();
-            let places = sets.map(|set| set.span).chain([notion.span]).collect();
+            let places = sets.map(|tack| tack.span).chain([notion.span]).collect();
             let amounts = notion.amount.iter().collect();
             self.hold(Missing { what, span: notion.span, places, pieces: Vec::new(), amounts });
         }

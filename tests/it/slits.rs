@@ -196,7 +196,9 @@ fn a_window_is_cut_into_its_corners_or_cut_out() {
     let cuts = &cut(&compiled, "sleeve").slits[0].cuts;
     same_place(cuts[0].0, (65.0, -10.0));
     same_place(cuts[0].1, (65.0, 100.0));
-    same_place(cuts[2].0, (75.0, -10.0));
+    // The strip comes out: its end and its other side are cut too.
+    assert_eq!(cuts.len(), 3);
+    assert!(cuts.iter().any(|cut| cut.0.distance(Point::new(75.0, -10.0)) < 1e-6), "{cuts:?}");
 }
 
 /// The sound neighbour of each mistake is silent.
