@@ -335,6 +335,44 @@ fn pieces_over_one_another_are_told_as_that() {
     assert!(told("bib.svg", &drawn(300)).is_empty(), "they only touch");
 }
 
+/// Found by damage: of many outlines over one another the first are told, and it does not take long to find them.
+#[test]
+fn of_many_pieces_over_one_another_some_are_told() {
+    let round = |at: usize| -> Vec<(f64, f64)> {
+        let turn = |step: usize| step as f64 / 400.0 * std::f64::consts::TAU;
+        (0..400)
+            .map(|step| (at as f64 * 150.0 + 200.0 * turn(step).cos(), 200.0 * turn(step).sin()))
+            .collect()
+    };
+    let points = |at: usize| -> String {
+        round(at).iter().map(|(x, y)| format!("{:.2},{:.2} ", x + 300.0, y + 300.0)).collect()
+    };
+    let drawn: String =
+        (0..300).map(|at| format!("<polygon id='panel {}' points='{}'/>", letters(at), points(at))).collect();
+    let plotted: String = (0..300).map(|at| ring("PANEL", &round(at))).collect();
+    for (name, drawing) in
+        [("panels.svg", in_mm(&drawn)), ("panels.dxf", drawing("9 $INSUNITS|70 4|", "", &plotted))]
+    {
+        let begun = std::time::Instant::now();
+        let traced = fustian::bring::read::read(drawing.as_bytes(), name, &ReadOptions::default()).unwrap();
+        let taken = begun.elapsed();
+        let over = traced.remarks.iter().filter(|words| words.contains("lie over one another")).count();
+        assert!((1..=20).contains(&over), "{name}: {over}");
+        assert!(taken < std::time::Duration::from_secs(20), "{name}: {taken:?}");
+    }
+}
+
+/// A name without figures, which would be a size's.
+fn letters(at: usize) -> String {
+    ["a", "b", "c", "d", "e", "f", "g", "h", "i", "j"]
+        .iter()
+        .enumerate()
+        .filter(|(bit, _)| at >> bit & 1 == 1)
+        .map(|(_, letter)| *letter)
+        .chain(["z"])
+        .collect()
+}
+
 /// A table of a cuff in two sizes; `other` changes its rows.
 fn cuff(other: &[(&str, &str)]) -> String {
     let mut rows = "piece,size,point,x mm,y mm\n".to_owned();

@@ -5,12 +5,17 @@ use crate::bring::course::Course;
 use crate::bring::read::inside::Inside;
 use crate::bring::read::letters::shown;
 use crate::bring::spikes::spike;
+use crate::limits::LENGTH_MM;
 use kurbo::Rect;
 
 /// Pieces lie over one another where they share more than this, mm, across and up.
 const LEAST_OVERLAP: f64 = 1.0;
 /// Of more pieces than this it is not asked which lie over which.
 const MOST_COMPARED: usize = 500;
+/// How many corners of outlines may be asked whether they lie over one another, each some two dozen times: what is not asked is not told.
+const MOST_WORK: usize = 1_000_000;
+/// Of a drawing in which all lies over all no more pairs are told.
+const MOST_TOLD: usize = 20;
 /// Of lines in no piece no more are named.
 const MOST_NAMED: usize = 5;
 
@@ -49,18 +54,26 @@ pub(super) fn overlapping(all: &[One], file: &str) -> (Vec<usize>, Vec<String>) 
         .filter_map(|(at, one)| Some((at, one, one.inside.as_ref()?)))
         .take(MOST_COMPARED)
         .collect();
+    // A point that lies far away takes an outline over others, and is told; what is as long as no piece is refused.
+    let is_sound: Vec<bool> = all
+        .iter()
+        .map(|one| {
+            one.inside.as_ref().is_some_and(|inside| inside.size() < LENGTH_MM)
+                && Course::of(&one.sized.outline).is_some_and(|course| spike(&course).is_none())
+        })
+        .collect();
+    let mut left = MOST_WORK;
     for (number, (at, one, inside)) in placed.iter().enumerate() {
         for (beside, other, around) in placed.iter().take(number) {
             if one.size != other.size {
                 continue;
             }
-            let Some(over) = overlap(inside, around) else { continue };
-            // A point that lies far away takes the outline over others, and is told.
-            let is_spiked =
-                |one: &One| Course::of(&one.sized.outline).is_some_and(|course| spike(&course).is_some());
-            if is_spiked(one) || is_spiked(other) {
+            let are_sound = [*at, *beside].iter().all(|at| is_sound.get(*at) == Some(&true));
+            left = left.saturating_sub(inside.cost() + around.cost());
+            if !are_sound || left == 0 || words.len() >= MOST_TOLD {
                 continue;
             }
+            let Some(over) = overlap(inside, around) else { continue };
             words.push(format!(
                 "{} and {} of {file} lie over one another{}, {:.0} mm across and {:.0} mm up: what lies there may be taken for the \
                  wrong one's; draw them apart",

@@ -1,19 +1,25 @@
 //! Outlines that lie partly over one another.
 
-use super::outline::{MOST_COMPARED, NESTED, Outline, Work, shared};
+use super::outline::{MOST_COMPARED, NESTED, Outline, shared};
 use crate::bring::course::Course;
 use crate::bring::spikes::spike;
+use crate::limits::LENGTH_MM;
 use kurbo::{BezPath, ParamCurve, ParamCurveArclen, Point, Rect, Shape as _};
+use std::cell::Cell;
 
 /// At so many places of an outline it is asked whether they lie in another one.
 const PLACES: usize = 64;
 /// What is asked lies so far inside its outline, as a share of what it covers: pieces may touch.
 const WITHIN: f64 = 0.005;
+/// How many comparisons of a place with a segment may be made: what is not compared then is not told.
+const MOST_WORK: usize = 5_000_000;
+/// Of a drawing in which all lies over all no more pairs are told.
+const MOST_TOLD: usize = 20;
 /// Less than this, in millimetres, is no overlap: lines are drawn so thick.
 const LEAST: f64 = 1.0;
 
 /// Tells of outlines of one size that lie partly over one another: what lies there may be taken for the wrong one's.
-pub fn overlap(found: &mut [Outline], work: &Work, remarks: &mut Vec<String>) {
+pub fn overlap(found: &mut [Outline], remarks: &mut Vec<String>) {
     if found.len() > MOST_COMPARED {
         return;
     }
@@ -22,20 +28,29 @@ pub fn overlap(found: &mut [Outline], work: &Work, remarks: &mut Vec<String>) {
         None => format!("the outline in line {}", own.line),
     };
     let mut doubtful: Vec<usize> = Vec::new();
+    let left = Cell::new(MOST_WORK);
+    let may = |cost: usize| {
+        left.set(left.get().saturating_sub(cost));
+        left.get() > 0
+    };
+    // A point that lies far away takes an outline over others, and is told; what is as long as no piece is refused.
+    let is_sound = |own: &Outline| {
+        own.bounds.width().max(own.bounds.height()) < LENGTH_MM
+            && Course::of(&own.path).is_some_and(|course| spike(&course).is_none())
+    };
+    let is_sound: Vec<bool> = found.iter().map(is_sound).collect();
     let all: Vec<Placed> = found.iter().map(|own| Placed::of(&own.whole, own.bounds)).collect();
     for (at, (own, placed)) in found.iter().zip(&all).enumerate() {
         for (beside, (other, around)) in found.iter().zip(&all).enumerate().take(at) {
             // Of sizes in one another that nothing tells apart something else is said.
-            if own.owner.size != other.owner.size || shared(own, other) > NESTED {
+            let are_sound = [at, beside].iter().all(|at| is_sound.get(*at) == Some(&true));
+            if !are_sound || own.owner.size != other.owner.size || shared(own, other) > NESTED {
                 continue;
             }
-            let Some(over) = overlap_of(placed, around, &|cost| work.may(cost)) else { continue };
-            // A point that lies far away takes the outline over others, and is told.
-            let is_spiked =
-                |own: &Outline| Course::of(&own.path).is_some_and(|course| spike(&course).is_some());
-            if is_spiked(own) || is_spiked(other) {
-                continue;
+            if doubtful.len() >= 2 * MOST_TOLD {
+                break;
             }
+            let Some(over) = overlap_of(placed, around, &may) else { continue };
             let in_size = own.owner.size.as_ref().map_or_else(String::new, |size| format!(" in {size}"));
             remarks.push(format!(
                 "{} and {} lie over one another{in_size}, {:.0} mm across and {:.0} mm up: what lies there may be taken for the \

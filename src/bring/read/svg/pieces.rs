@@ -44,7 +44,7 @@ pub fn pieces(drawing: &Elements, owners: &[Owner], file: &str) -> Result<Traced
             Some(around) => inner(around, own, &work, &mut traced.remarks),
         }
     }
-    overlap(&mut found, &work, &mut traced.remarks);
+    overlap(&mut found, &mut traced.remarks);
     let known: IndexSet<Option<String>> = found.iter().map(|own| own.owner.size.clone()).collect();
     let mut outside: Vec<String> = Vec::new();
     for mut shape in rest {
