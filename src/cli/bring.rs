@@ -3,10 +3,12 @@ use super::choices::{SizesFromName, UnitName};
 use super::new::title;
 use super::outcome::{Outcome, Trouble};
 use super::output;
+use super::spared::spared as apart;
 use super::work::PIPED;
 use fustian::bring::{BringError, BringOptions, Brought, ReadOptions, SizesFrom, TextUnit, bring, sketch};
 use fustian::limits::DRAWING_BYTES;
 use fustian::report::DisplayUnit;
+use fustian::source::SourceMap;
 use indexmap::IndexMap;
 use std::fs;
 use std::io::Read;
@@ -21,6 +23,7 @@ pub fn run(command: &Bring) -> Result<Outcome, Trouble> {
     if let Some(look) = &command.look {
         spared(command, look)?;
     }
+    apart(&SourceMap::default(), &[command.output.as_deref(), command.look.as_deref()])?;
     let options = options(command)?;
     let mut files = Vec::with_capacity(command.files.len());
     for file in &command.files {

@@ -271,3 +271,25 @@ fn a_nest_of_ten_pieces_in_ten_sizes_takes_less_than_a_second() {
     let most = Duration::from_secs(if cfg!(debug_assertions) { 20 } else { 1 });
     assert!(taken < most, "{taken:?} for {} KB", drawing.len() / 1024);
 }
+
+const CAP: &str = "piece,size,point,x,y\ncap,,1,0,0\ncap,,2,100,0\ncap,,3,100,80\ncap,,4,0,80\n";
+
+/// Without a name's ending a table is known by its columns, however they are parted.
+#[test]
+fn a_table_that_is_piped_in_is_known_by_its_head() {
+    let sound = crate::brought::brought("table.csv", CAP).text.replace("table.csv", "-");
+    for table in [CAP.to_owned(), CAP.replace(',', ";"), CAP.replace(',', "\t")] {
+        assert_eq!(crate::brought::brought("-", &table).text, sound);
+    }
+}
+
+/// One file cannot hold the text and the picture of it.
+#[test]
+fn text_and_picture_are_two_files() {
+    let folder = crate::workbench::folder_of(&[("cap.csv", CAP)]);
+    let both = ["bring", "cap.csv", "-o", "cap.fus", "--look", "cap.fus"];
+    let output = crate::workbench::run(folder.path(), &both);
+    assert_eq!(output.status.code(), Some(2));
+    assert!(crate::workbench::err(&output).contains("cannot hold two outputs"));
+    assert!(!folder.path().join("cap.fus").exists());
+}

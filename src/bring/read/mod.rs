@@ -46,6 +46,14 @@ enum Format {
     Csv,
 }
 
+/// Whether a line names the columns that every table of points has.
+fn is_head_of_table(line: &[u8]) -> bool {
+    let line = String::from_utf8_lossy(line).to_lowercase();
+    let columns: Vec<&str> =
+        line.split([',', ';', '\t']).map(|column| column.trim().trim_matches('"')).collect();
+    ["piece", "x", "y"].iter().all(|wanted| columns.contains(wanted))
+}
+
 fn format_of(bytes: &[u8], file_name: &str) -> Option<Format> {
     let named = |ending: &str| file_name.to_lowercase().ends_with(ending);
     let begin = bytes.strip_prefix(b"\xef\xbb\xbf").unwrap_or(bytes).trim_ascii_start();
@@ -58,6 +66,7 @@ fn format_of(bytes: &[u8], file_name: &str) -> Option<Format> {
         () if named(".csv") || named(".tsv") => Some(Format::Csv),
         () if begin.starts_with(b"<") => Some(Format::Svg),
         () if first_line == b"0" || first_line == b"999" => Some(Format::Dxf),
+        () if is_head_of_table(first_line) => Some(Format::Csv),
         () => None,
     }
 }
