@@ -289,13 +289,18 @@ fn slow_printing_is_told_of_on_a_terminal_only() {
         return;
     }
     let typed = format!("{} {}", env!("CARGO_BIN_EXE_fustian"), print.join(" "));
-    let output = Command::new("script")
-        .args(["-q", "-e", "-c", &typed, "/dev/null"])
-        .current_dir(folder.path())
-        .stdin(Stdio::null())
-        .output()
-        .unwrap();
-    let told = String::from_utf8_lossy(&output.stdout).into_owned();
+    let on_a_terminal = || {
+        let output = Command::new("script")
+            .args(["-q", "-e", "-c", &typed, "/dev/null"])
+            .current_dir(folder.path())
+            .stdin(Stdio::null())
+            .output()
+            .unwrap();
+        String::from_utf8_lossy(&output.stdout).into_owned()
+    };
+    // What was slow beside other work may be quick the next time.
+    let told = (0..3).map(|_| on_a_terminal()).find(|told| told.contains(" pages"));
+    let told = told.expect("it is told of once in three times");
     assert!(told.contains(" of ") && told.contains(" pages"), "{told:?}");
     let left = told.trim_end_matches(['\r', '\n']).rsplit('\r').next().unwrap();
     assert!(left.trim().is_empty(), "the line is wiped out at the end: {told:?}");
