@@ -213,6 +213,14 @@ fn centre(unit: TextUnit, centre: Point, ends: [Point; 2]) -> (Point, usize) {
     (centre - chord * off, FINER)
 }
 
+/// From the least to the most of lengths, or the one that all of them are.
+fn from_to(pattern: &Pattern, lengths: impl Iterator<Item = f64>) -> String {
+    let (least, most) = lengths
+        .fold((f64::INFINITY, f64::NEG_INFINITY), |(least, most), one| (least.min(one), most.max(one)));
+    let [least, most] = [least, most].map(|long| pattern.unit.about(long));
+    if least == most { least } else { format!("{least} to {most}") }
+}
+
 /// Where an edge lies and how long it is, in words.
 fn place(pattern: &Pattern, piece: &Piece, edge: usize) -> String {
     let form = match piece.outline.edges.get(edge).map(|one| &one.stretch.form) {
@@ -221,16 +229,13 @@ fn place(pattern: &Pattern, piece: &Piece, edge: usize) -> String {
         Some(Form::Handles { .. }) => "a curve",
     };
     let sizes = pattern.sizes.len().max(1);
-    let long = |size| pattern.unit.about(piece.outline.length(edge, size));
-    let (least, most) = (long(0), long(sizes - 1));
-    let lengths = if least == most { least } else { format!("{least} to {most}") };
+    let lengths = from_to(pattern, (0..sizes).map(|size| piece.outline.length(edge, size)));
     let cut = match piece.allowances.get(edge) {
         Some(away) if *away > 0.0 => format!(", cut {} outside", pattern.unit.about(*away)),
         _ => String::new(),
     };
     let hem = piece.hem_lines.iter().find(|line| line.edge == edge).map_or_else(String::new, |line| {
-        let (least, most) = (pattern.unit.about(line.depth.0), pattern.unit.about(line.depth.1));
-        let deep = if least == most { least } else { format!("{least} to {most}") };
+        let deep = from_to(pattern, [line.depth.0, line.depth.1].into_iter());
         format!(", a line {deep} inside all along it: a hem's fold?")
     });
     format!("{}, {form}, {lengths}{cut}{hem}", side(&piece.outline, edge))
@@ -252,9 +257,7 @@ fn seams(pattern: &Pattern, out: &mut String) {
         let (one, other) = (last(&pair.one), last(&pair.other));
         let name = if one == other { one } else { format!("{}_{}", flat(&pair.one), flat(&pair.other)) };
         let name = unlike(&name, &mut taken);
-        let (least, most) = (pair.lengths.first(), pair.lengths.last());
-        let [least, most] = [least, most].map(|long| pattern.unit.about(long.copied().unwrap_or(0.0)));
-        let lengths = if least == most { least } else { format!("{least} to {most}") };
+        let lengths = from_to(pattern, pair.lengths.iter().copied());
         line!(out, "# seam {name}  {} to {}  # {lengths}", pair.one, pair.other);
     }
 }

@@ -293,3 +293,17 @@ fn text_and_picture_are_two_files() {
     assert!(crate::workbench::err(&output).contains("cannot hold two outputs"));
     assert!(!folder.path().join("cap.fus").exists());
 }
+
+/// The middle size is the largest, by a slip: notes tell from the least to the most, and not from the first to the last.
+#[test]
+fn notes_tell_the_least_and_the_most() {
+    let size = |name: &str, wide: u32| {
+        CAP.replace("cap,,", &format!("cap,{name},")).replace("100,", &format!("{wide},"))
+    };
+    let rows = |name: &str, wide: u32| {
+        size(name, wide).lines().skip(1).map(|row| format!("{row}\n")).collect::<String>()
+    };
+    let table = format!("piece,size,point,x,y\n{}{}{}", rows("S", 100), rows("M", 120), rows("L", 110));
+    let text = crate::brought::brought("cap.csv", &table).text;
+    assert!(text.contains("bottom, straight, 10 to 12"), "{text}");
+}
