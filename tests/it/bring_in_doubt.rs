@@ -480,3 +480,31 @@ fn where_a_drawing_lies_is_not_in_the_text() {
         assert!(!own.look.contains("drawn/"), "{}", own.look);
     }
 }
+
+#[test]
+fn an_outline_that_ends_a_hair_beside_its_beginning_has_no_edge_more() {
+    // The second size is a centimetre wider; its outline begins `off` beside where it ends.
+    let drawn = |off: f64, end: &str| {
+        in_mm(&format!(
+            "<path id='bib-S' d='M0 0 V300 H200 V0 C150 40 50 40 0 0 Z'/>\
+             <path id='bib-M' d='M{off} 0 V300 H210 V0 C160 40 50 40 0 0 {end}'/>"
+        ))
+    };
+    let exact = brought("bib.svg", &drawn(0.0, "Z"));
+    assert!(exact.remarks.is_empty(), "{:?}", exact.remarks);
+    for off in [0.01, 0.02, 0.03] {
+        for end in ["Z", ""] {
+            let own = brought("bib.svg", &drawn(off, end));
+            assert!(own.remarks.is_empty(), "{off} {end}: {:?}", own.remarks);
+            let garment = draft(&own.text);
+            for (size, width) in [(0, 200.0), (1, 210.0)] {
+                let foot = length(&garment, size, "bib", "e1");
+                assert!((foot - width).abs() < 0.05, "{off} {end}: {foot} is not {width}\n{}", own.text);
+            }
+            assert_eq!(own.text.lines().count(), exact.text.lines().count(), "{}", own.text);
+        }
+    }
+    // A millimetre is none of rounding: the left edge crosses the neck there.
+    let far = refused("bib.svg", &drawn(1.0, "Z"));
+    assert!(far.contains("the outline of bib in M crosses itself 1 mm from its left"), "{far}");
+}

@@ -1,5 +1,7 @@
 //! SVG path data and basic shapes as paths (SVG 2, 9 and 10; SVG 1.1 says the same).
 
+use crate::bring::course::SAME;
+use crate::bring::read::line_work::meet;
 use crate::bring::traced::{TracedArc, TracedPath, TracedPoint, TracedSegment};
 use kurbo::{Affine, Arc, CubicBez, Line, ParamCurve, PathSeg, Point, QuadBez, SvgArc, Vec2};
 use svgtypes::{PathParser, PathSegment};
@@ -103,10 +105,38 @@ impl Drawing {
         let (Some(first), Some(last)) = (segments.first(), segments.last()) else { return };
         // Whoever draws a way back to its beginning has closed it; what is all of it smaller than that goes nowhere.
         let start = first.course.start();
-        let goes_away = || segments.iter().any(|one| one.course.end().distance(start) >= CLOSED);
-        let meets = segments.len() > 2 && start.distance(last.course.end()) < CLOSED && goes_away();
-        self.done.push(TracedPath { closed: closed || meets, segments });
+        let goes_away = segments.iter().any(|one| one.course.end().distance(start) >= CLOSED);
+        let meets = segments.len() > 2 && start.distance(last.course.end()) < CLOSED && goes_away;
+        let mut path = TracedPath { closed: closed || meets, segments };
+        if path.closed && goes_away {
+            shut(&mut path);
+        }
+        self.done.push(path);
     }
+}
+
+/// Lets a closed path end where it begins, without the sliver of a line that rounding leaves there: no corner of another size
+/// would answer to it.
+fn shut(path: &mut TracedPath) {
+    let Some(start) = path.segments.first().map(|first| first.course.start()) else { return };
+    let is_sliver = |one: &TracedSegment| {
+        matches!(one.course, PathSeg::Line(line) if line.p0.distance(line.p1) < CLOSED) && one.arc.is_none()
+    };
+    if path.segments.len() > 1 && path.segments.last().is_some_and(is_sliver) {
+        path.segments.pop();
+    }
+    let Some(last) = path.segments.last().copied() else { return };
+    let gap = last.course.end().distance(start);
+    if gap >= CLOSED {
+        return;
+    }
+    // What is bent so far is no arc about that centre any more.
+    if gap > SAME && last.arc.is_some() {
+        for one in path.segments.iter_mut().rev().take_while(|one| one.arc == last.arc) {
+            one.arc = None;
+        }
+    }
+    meet(path);
 }
 
 /// An outline whose ends are nearer than this to each other, in millimetres, is closed.
