@@ -508,3 +508,59 @@ fn an_outline_that_ends_a_hair_beside_its_beginning_has_no_edge_more() {
     let far = refused("bib.svg", &drawn(1.0, "Z"));
     assert!(far.contains("the outline of bib in M crosses itself 1 mm from its left"), "{far}");
 }
+
+#[test]
+fn a_square_with_a_name_or_words_of_its_own_is_a_piece() {
+    let pocket = |named: &str, words: &str| {
+        let flap = "<rect id='flap' x='310' y='10' width='200' height='100'/>";
+        let title = if named.is_empty() { String::new() } else { format!("<title>{named}</title>") };
+        brought(
+            "bib.svg",
+            &in_mm(&format!(
+                "{flap}<path d='M10 10h200v200h-200z'>{title}</path><text x='30' y='50'>{words}</text>"
+            )),
+        )
+    };
+    for (named, words) in [
+        ("Pocket", "20 cm"),
+        ("Pocket", "Pocket, hem 2 cm"),
+        ("", "Pocket, hem 2 cm"),
+        ("Pocket", "Pocket 10 cm deep"),
+        ("", "Pocket 10 cm deep"),
+    ] {
+        let own = pocket(named, words);
+        assert_eq!(own.text.matches("\npiece ").count(), 2, "{named} {words}\n{}", own.text);
+        assert!(own.remarks.is_empty(), "{:?}", own.remarks);
+        // It is drawn 200 mm wide, and the flap beside it too.
+        let garment = draft(&own.text);
+        assert!((length(&garment, 0, "flap", "e1") - 200.0).abs() < 0.02, "{}", own.text);
+    }
+    // What says a length and nothing else is a test square still: all is half as large.
+    for (named, words) in [
+        ("", "10 cm"),
+        ("Test square", "10 cm"),
+        ("", "10 cm × 10 cm"),
+        ("", "test square 10 cm"),
+        ("Scale", "must measure 10 cm when printed"),
+    ] {
+        let own = pocket(named, words);
+        assert_eq!(own.text.matches("\npiece ").count(), 1, "{named} {words}\n{}", own.text);
+        let garment = draft(&own.text);
+        assert!((length(&garment, 0, "flap", "e1") - 100.0).abs() < 0.02, "{}", own.text);
+    }
+}
+
+#[test]
+fn a_square_that_is_a_piece_by_name_and_a_test_square_by_its_words_is_told() {
+    let drawn = |side: u32| {
+        in_mm(&format!(
+            "<rect id='bib' width='300' height='400'/>\n\
+             <rect id='pocket' x='500' y='20' width='{side}' height='{side}'/><text x='520' y='70'>15 cm</text>"
+        ))
+    };
+    assert!(told("bib.svg", &drawn(150)).is_empty());
+    only(
+        &told("bib.svg", &drawn(120)),
+        &["pocket in line 2 is a square 120.0 mm wide with the words “15 cm” in it"],
+    );
+}

@@ -15,6 +15,8 @@ const NEARLY: f64 = 0.25;
 const BESIDE: f64 = 60.0;
 /// Of words that stand beside something no more are looked at: a drawing has one test square, or a few.
 const MOST_WORDS: usize = 200;
+/// Of squares that may be test squares no more are told.
+const MOST_DOUBTS: usize = 20;
 
 /// A rectangle that stands upright.
 #[derive(Debug, Clone, Copy)]
@@ -47,8 +49,6 @@ struct Found {
 enum By {
     /// Words in it, or its name, that say a length and nothing else.
     Its,
-    /// Words in it, or its name, that say more.
-    More,
     /// Words beside it.
     Beside,
 }
@@ -56,7 +56,8 @@ enum By {
 /// Takes test squares out of a drawing and, if `may_scale`, brings it to the scale that the first one says. One that is no square,
 /// or whose words stand beside it and say another length than it has, makes nothing of the drawing certain.
 pub fn by_square(drawing: &mut Elements, file: &str, may_scale: bool) {
-    let found = found(drawing);
+    let (found, doubts) = found(drawing);
+    drawing.remarks.extend(doubts.into_iter().filter(|_| may_scale));
     let mut scale: Option<(f64, f64)> = None;
     for own in &found {
         let Some(item) = drawing.items.get(own.item) else { continue };
@@ -86,10 +87,6 @@ pub fn by_square(drawing: &mut Elements, file: &str, may_scale: bool) {
         }
         match own.by {
             By::Its => {}
-            By::More => drawing.remarks.push(format!(
-                "the square in line {line} says “{}”, and is taken for a test square, not a piece",
-                own.words
-            )),
             By::Beside => drawing.remarks.push(format!(
                 "the square in line {line} is {wide:.1} mm wide as the words beside it say, and is taken for a test square, not a \
                  piece"
@@ -148,8 +145,9 @@ fn to_scale(drawing: &mut Elements, length: f64, side: f64) {
     drawing.measured = true;
 }
 
-/// The test squares of a drawing: by their own names or words in them, else by words that stand beside.
-fn found(drawing: &Elements) -> Vec<Found> {
+/// The test squares of a drawing: by their own names or words in them, else by words that stand beside; and what is said of
+/// those that are pieces by their name and test squares by their words.
+fn found(drawing: &Elements) -> (Vec<Found>, Vec<String>) {
     let frames: Vec<(usize, Frame)> = drawing
         .items
         .iter()
@@ -158,6 +156,7 @@ fn found(drawing: &Elements) -> Vec<Found> {
         .filter(|(_, frame)| frame.is_nearly_square())
         .collect();
     let mut all: Vec<Found> = Vec::new();
+    let mut doubts: Vec<String> = Vec::new();
     for (at, frame) in &frames {
         let Some(item) = drawing.items.get(*at) else { continue };
         let (low, side) = (frame.bounds.origin(), frame.bounds.width());
@@ -168,23 +167,35 @@ fn found(drawing: &Elements) -> Vec<Found> {
                 && words.at.y < frame.bounds.y1
         });
         let inside: Vec<&String> = within.map(|words| &words.text).collect();
-        // What has a name of a piece in it may be one, however long it says that it is.
-        let is_named = !inside.iter().all(|text| is_of_a_square(text));
-        let all_texts = item.name.iter().chain(inside);
-        let mut sure = all_texts.clone().filter(|text| is_of_a_square(text) && !is_named);
+        // What is called like a piece, or has words of a piece in it, is one, however long it says that it is.
+        let is_called =
+            item.name.as_deref().is_some_and(|name| says_something(name) && !is_of_a_square(name));
+        if !inside.iter().all(|text| is_of_a_square(text)) {
+            continue;
+        }
+        if is_called {
+            let other = inside.iter().find(|text| {
+                frame.is_square() && length_in(text).is_some_and(|length| (length / side - 1.0).abs() > EXACT)
+            });
+            if let Some((text, name)) = other.zip(item.name.as_ref()) {
+                doubts.push(format!(
+                    "{name} in line {} is a square {side:.1} mm wide with the words “{text}” in it: it has a name, and is taken \
+                     for a piece; if it is a test square, let it be called that",
+                    item.line
+                ));
+            }
+            continue;
+        }
         let said = |text: &String| Some((length_in(text)?, text.clone()));
-        if let Some((length, words)) = sure.find_map(said) {
+        if let Some((length, words)) = item.name.iter().chain(inside).find_map(said) {
             all.push(Found { item: *at, frame: *frame, length, words, by: By::Its });
-        } else if frame.is_square()
-            && let Some((length, words)) = all_texts.clone().find_map(said)
-        {
-            all.push(Found { item: *at, frame: *frame, length, words, by: By::More });
         }
     }
     if all.is_empty() {
         all.extend(beside(drawing, &frames));
     }
-    all
+    doubts.truncate(MOST_DOUBTS);
+    (all, doubts)
 }
 
 /// A square without a name beside words that say a length and nothing else, which stand in nothing.
@@ -234,7 +245,7 @@ fn distance(bounds: Rect, at: Point) -> f64 {
 
 /// Whether words are those of a test square: a length, and no more than the usual words with it.
 fn is_of_a_square(text: &str) -> bool {
-    const WORDS: [&str; 20] = [
+    const WORDS: [&str; 28] = [
         "test",
         "square",
         "scale",
@@ -255,9 +266,21 @@ fn is_of_a_square(text: &str) -> bool {
         "is",
         "should",
         "be",
+        "at",
+        "must",
+        "calibration",
+        "measure",
+        "measures",
+        "exactly",
+        "when",
+        "printed",
     ];
     let lower = text.to_lowercase();
     let mut words = lower.split(|letter: char| !letter.is_alphabetic()).filter(|word| !word.is_empty());
+    // By itself it is what a piece may be called.
+    if lower.trim() == "side" {
+        return false;
+    }
     words.all(|word| WORDS.contains(&word) || ["testsquare", "scalesquare"].contains(&word))
         || (lower.contains("square") && length_in(text).is_some())
 }
