@@ -564,3 +564,46 @@ fn a_square_that_is_a_piece_by_name_and_a_test_square_by_its_words_is_told() {
         &["pocket in line 2 is a square 120.0 mm wide with the words “15 cm” in it"],
     );
 }
+
+#[test]
+fn what_an_element_says_and_nobody_can_read_is_told_with_its_line() {
+    let drawn = |shape: &str| in_mm(&format!("<path id='flap' d='M310 10h200v100h-200z'/>\n{shape}"));
+    let tab = |said: &str| format!("<rect id='tab' {said}/>");
+    let path = |said: &str| format!("<g transform='{said}'><path id='tab' d='M0 0h90v90h-90z'/></g>");
+    for (shape, words) in [
+        (path("translate(NaN 0)"), "the `transform` here, `translate(NaN 0)`, cannot be read"),
+        (path("tranlate(3 0)"), "`tranlate(3 0)`, cannot be read"),
+        (path("translate(10 20"), "`translate(10 20`, cannot be read"),
+        (path("scale(2) rotat(5)"), "`scale(2) rotat(5)`, cannot be read"),
+        (tab("width='100,5' height='50'"), "the `width` of <rect>, `100,5`, cannot be read"),
+        (tab("width='abc' height='50'"), "the `width` of <rect>, `abc`, cannot be read"),
+        (tab("width='-100' height='50'"), "the `width` of <rect>, `-100`, is less than nothing"),
+        (tab("width='20%' height='50'"), "the `width` of <rect>, `20%`, hangs on what stands round it"),
+        (tab("x='NaN' width='90' height='50'"), "the `x` of <rect>, `NaN`, cannot be read"),
+        ("<circle r='-50'/>".to_owned(), "the `r` of <circle>, `-50`, is less than nothing"),
+        (
+            "<polygon points='10,10 100,10 100,100 10,100 50'/>".to_owned(),
+            "are 9 numbers, and each point is two",
+        ),
+        (
+            "<polygon points='10,10 100,10 1o0,100 10,100'/>".to_owned(),
+            "damaged: the 6th of its numbers is none",
+        ),
+    ] {
+        let why = refused("bib.svg", &drawn(&shape));
+        assert!(why.starts_with("bib.svg:2: ") && why.contains(words), "{why}\nlacks {words}");
+        assert!(!why.contains('\n'), "{why}");
+    }
+    // What can be read, or is no more than paper, is as it was.
+    for (shape, pieces) in [
+        (path("translate(10 20)"), 2),
+        (path(""), 2),
+        (path("none"), 2),
+        (tab("width='100' height='50mm' rx='' x='0%'"), 2),
+        (tab("width='100%' height='100%' fill='white'"), 1),
+        ("<polygon points='10,10 100,10 100,100 10,100'/>".to_owned(), 2),
+    ] {
+        let own = brought("bib.svg", &drawn(&shape));
+        assert_eq!(own.text.matches("\npiece ").count(), pieces, "{shape}\n{}", own.text);
+    }
+}

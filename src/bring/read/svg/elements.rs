@@ -3,6 +3,7 @@
 use super::called::{is_words, name_of};
 use super::course::{Drawing, path_data, rectangle};
 use super::entities::{MOST_OF_ENTITIES, entities_come_to};
+use super::readable::unreadable;
 use super::sizes::class_size;
 use super::style::{Paint, Styles};
 use super::units::{nested, number_of, transform_of, unit_of, view_box};
@@ -201,6 +202,10 @@ impl Reading<'_> {
         }
         if self.styles.is_hidden(&node) {
             self.hidden += 1;
+            return Ok(());
+        }
+        if let Some(why) = unreadable(&node) {
+            self.tell(&node, &why);
             return Ok(());
         }
         around.paint = self.styles.paint(&node, &around.paint);

@@ -8,6 +8,7 @@ mod entities;
 mod outline;
 mod overlaps;
 mod pieces;
+mod readable;
 mod roles;
 mod scale;
 mod sizes;

@@ -1,0 +1,87 @@
+//! What of an element's attributes cannot be read, in a maker's words: what is guessed there makes a piece of another size, or
+//! none (SVG 2, 7 to 10: such an element is in error).
+
+use roxmltree::Node;
+use std::str::FromStr;
+use svgtypes::{Length, LengthUnit, NumberListParser, Transform};
+
+use crate::bring::read::letters::shown;
+
+/// What is wrong with the first attribute of an element that cannot be read; none where all can.
+pub fn unreadable(node: &Node<'_, '_>) -> Option<String> {
+    let (lengths, sides): (&[&str], &[&str]) = match node.tag_name().name() {
+        "rect" => (&["x", "y"], &["width", "height", "rx", "ry"]),
+        "circle" => (&["cx", "cy"], &["r"]),
+        "ellipse" => (&["cx", "cy"], &["rx", "ry"]),
+        "line" => (&["x1", "y1", "x2", "y2"], &[]),
+        "use" => (&["x", "y"], &[]),
+        _ => (&[], &[]),
+    };
+    transform(node)
+        .or_else(|| lengths.iter().find_map(|name| length(node, name, false)))
+        .or_else(|| sides.iter().find_map(|name| length(node, name, true)))
+        .or_else(|| points(node))
+}
+
+fn transform(node: &Node<'_, '_>) -> Option<String> {
+    let said =
+        node.attribute("transform").map(str::trim).filter(|said| !said.is_empty() && *said != "none")?;
+    // What is no part of a pattern may stand where it likes.
+    if matches!(node.tag_name().name(), "image" | "style" | "title" | "desc" | "metadata" | "defs") {
+        return None;
+    }
+    Transform::from_str(said).is_err().then(|| {
+        format!("the `transform` here, `{}`, cannot be read: what it moves would lie elsewhere, or be of another size", shown(said))
+    })
+}
+
+fn length(node: &Node<'_, '_>, name: &str, is_side: bool) -> Option<String> {
+    let said = node.attribute(name).map(str::trim).filter(|said| !said.is_empty() && *said != "auto")?;
+    let what = format!("the `{name}` of <{}>, `{}`,", node.tag_name().name(), shown(said));
+    match Length::from_str(said) {
+        Err(_) => Some(format!(
+            "{what} cannot be read: it wants a number such as `100` or `100.5`, or one with a unit"
+        )),
+        Ok(length) if is_side && length.number < 0.0 => Some(format!("{what} is less than nothing")),
+        Ok(length) if length.number != 0.0 && !is_background(node) => {
+            matches!(length.unit, LengthUnit::Percent | LengthUnit::Em | LengthUnit::Ex).then(|| {
+                format!("{what} hangs on what stands round it, and is not read: say a number, or one in mm")
+            })
+        }
+        Ok(_) => None,
+    }
+}
+
+/// Whether it fills all that the drawing shows: that is paper, and no piece.
+fn is_background(node: &Node<'_, '_>) -> bool {
+    ["width", "height"].iter().all(|name| node.attribute(*name).is_some_and(|said| said.trim() == "100%"))
+}
+
+fn points(node: &Node<'_, '_>) -> Option<String> {
+    let tag = node.tag_name().name();
+    let said = node.attribute("points").filter(|_| matches!(tag, "polygon" | "polyline"))?;
+    let mut count = 0_usize;
+    for number in NumberListParser::from(said) {
+        if number.is_err() {
+            return Some(format!(
+                "the `points` of <{tag}> are damaged: the {} of its numbers is none",
+                ordinal(count + 1)
+            ));
+        }
+        count += 1;
+    }
+    (count % 2 == 1).then(|| {
+        format!("the `points` of <{tag}> are {count} numbers, and each point is two: one is missing, or one too many")
+    })
+}
+
+fn ordinal(count: usize) -> String {
+    let ending = match (count % 10, count % 100) {
+        (_, 11..=13) => "th",
+        (1, _) => "st",
+        (2, _) => "nd",
+        (3, _) => "rd",
+        _ => "th",
+    };
+    format!("{count}{ending}")
+}
