@@ -19,8 +19,12 @@ fn refused(drawing: &str) -> String {
 #[test]
 fn what_is_no_pattern_is_told() {
     for (drawing, words) in [
-        (String::new(), "cannot be read as XML"),
-        ("<svg xmlns='http://www.w3.org/2000/svg'>".to_owned(), "cannot be read as XML"),
+        (String::new(), "drawing.svg: there is nothing in it"),
+        ("<svg xmlns='http://www.w3.org/2000/svg'>".to_owned(), "drawing.svg:1: the file breaks off here"),
+        (
+            "<svg xmlns='http://www.w3.org/2000/svg'>\n<g>\n<path d='M0 0 H3".to_owned(),
+            ".svg:3: the file breaks off here",
+        ),
         ("<html><body/></html>".to_owned(), "it holds <html>"),
         (in_mm(""), "it draws no path"),
         (in_mm("<path d='M0 0 H100'/>"), "it draws no closed path"),

@@ -607,3 +607,19 @@ fn what_an_element_says_and_nobody_can_read_is_told_with_its_line() {
         assert_eq!(own.text.matches("\npiece ").count(), pieces, "{shape}\n{}", own.text);
     }
 }
+
+#[test]
+fn a_group_that_its_transform_leaves_no_width_is_told() {
+    let drawn = |scale: &str| {
+        in_mm(&format!(
+            "<g id='S'><rect id='bib' width='300' height='400'/></g>\n\
+             <g id='M' transform='{scale}'><rect id='bib' width='310' height='410'/></g>"
+        ))
+    };
+    assert!(told("bib.svg", &drawn("scale(1)")).is_empty(), "{:?}", told("bib.svg", &drawn("scale(1)")));
+    for scale in ["scale(0)", "scale(1 0)"] {
+        let remarks = told("bib.svg", &drawn(scale));
+        let words = format!("M in line 2 is drawn without any width, by its transform `{scale}`");
+        assert!(remarks.iter().any(|one| one.contains(&words)), "{remarks:?}");
+    }
+}

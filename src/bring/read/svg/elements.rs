@@ -3,10 +3,10 @@
 use super::called::{is_words, name_of};
 use super::course::{Drawing, path_data, rectangle};
 use super::entities::{MOST_OF_ENTITIES, entities_come_to};
-use super::readable::unreadable;
+use super::readable::{flat, is_cut_off, unreadable};
 use super::sizes::class_size;
 use super::style::{Paint, Styles};
-use super::units::{nested, number_of, transform_of, unit_of, view_box};
+use super::units::{is_flat, nested, number_of, transform_of, unit_of, view_box};
 use crate::bring::error::BringError;
 use crate::bring::read::letters::{base_name, plain};
 use crate::bring::traced::{TracedPath, TracedUnit};
@@ -19,6 +19,8 @@ use roxmltree::{Document, Node, ParsingOptions};
 const DEEPEST: usize = 200;
 /// Of a drawing that is damaged all over no more is kept than anybody mends.
 const MOST_TOLD: usize = 100;
+/// Of groups without any width no more are told.
+const MOST_FLAT: usize = 20;
 
 /// Something drawn.
 #[derive(Debug, Clone)]
@@ -82,6 +84,9 @@ pub struct Elements {
 pub fn elements(bytes: &[u8], file: &str, scale: Option<f64>) -> Result<Elements, BringError> {
     let text = std::str::from_utf8(bytes)
         .map_err(|_| BringError::new(file, "it is not UTF-8 text; save it as plain SVG"))?;
+    if text.trim_start_matches('\u{feff}').trim().is_empty() {
+        return Err(BringError::new(file, "there is nothing in it"));
+    }
     if entities_come_to(text) > MOST_OF_ENTITIES {
         return Err(BringError::new(
             file,
@@ -92,6 +97,14 @@ pub fn elements(bytes: &[u8], file: &str, scale: Option<f64>) -> Result<Elements
     // no other file.
     let options = ParsingOptions { allow_dtd: true, nodes_limit: 4_000_000, ..ParsingOptions::default() };
     let document = Document::parse_with_options(text, options).map_err(|error| {
+        if is_cut_off(&error) {
+            let line = text.trim_end().lines().count();
+            return BringError::new(
+                file,
+                "the file breaks off here, before all of it is closed; save or copy it anew",
+            )
+            .at_line(line);
+        }
         let line = error.pos().row as usize;
         BringError::new(file, format!("it cannot be read as XML: {}", plain(&error.to_string())))
             .at_line(line)
@@ -108,6 +121,7 @@ pub fn elements(bytes: &[u8], file: &str, scale: Option<f64>) -> Result<Elements
         points: 0,
         hidden: 0,
         foreign: 0,
+        flat: 0,
         visits: 0,
         lines: text.bytes().enumerate().filter(|(_, byte)| *byte == b'\n').map(|(at, _)| at).collect(),
     };
@@ -181,6 +195,7 @@ struct Reading<'f> {
     points: usize,
     hidden: usize,
     foreign: usize,
+    flat: usize,
     visits: usize,
     /// Where lines end.
     lines: Vec<usize>,
@@ -208,8 +223,13 @@ impl Reading<'_> {
             self.tell(&node, &why);
             return Ok(());
         }
+        let own = transform_of(&node);
+        if is_flat(own) {
+            self.flat(&node);
+            return Ok(());
+        }
         around.paint = self.styles.paint(&node, &around.paint);
-        let to_mm = to_mm * transform_of(&node);
+        let to_mm = to_mm * own;
         let number = |name: &str| number_of(&node, name);
         match node.tag_name().name() {
             "g" | "a" | "switch" if node.attribute("aria-label").is_some() && is_words(&node) => {
@@ -366,6 +386,14 @@ impl Reading<'_> {
         let name = name_of(node);
         self.found.items.push(Item { paths, name, groups, arrow, circle, paint, class_size, line });
         Ok(())
+    }
+
+    /// Tells of what its own transform draws without any width.
+    fn flat(&mut self, node: &Node<'_, '_>) {
+        self.flat += 1;
+        if self.flat <= MOST_FLAT {
+            self.found.remarks.push(flat(node));
+        }
     }
 
     /// Keeps what is wrong, and goes on.

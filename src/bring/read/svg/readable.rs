@@ -1,11 +1,11 @@
 //! What of an element's attributes cannot be read, in a maker's words: what is guessed there makes a piece of another size, or
 //! none (SVG 2, 7 to 10: such an element is in error).
 
+use super::called::name_of;
+use crate::bring::read::letters::shown;
 use roxmltree::Node;
 use std::str::FromStr;
 use svgtypes::{Length, LengthUnit, NumberListParser, Transform};
-
-use crate::bring::read::letters::shown;
 
 /// What is wrong with the first attribute of an element that cannot be read; none where all can.
 pub fn unreadable(node: &Node<'_, '_>) -> Option<String> {
@@ -21,6 +21,22 @@ pub fn unreadable(node: &Node<'_, '_>) -> Option<String> {
         .or_else(|| lengths.iter().find_map(|name| length(node, name, false)))
         .or_else(|| sides.iter().find_map(|name| length(node, name, true)))
         .or_else(|| points(node))
+}
+
+/// What is said of an element that its transform draws without any width.
+pub fn flat(node: &Node<'_, '_>) -> String {
+    let line = node.document().text_pos_at(node.range().start).row;
+    let name = name_of(node).map_or_else(|| format!("<{}>", node.tag_name().name()), |name| shown(&name));
+    let transform = shown(node.attribute("transform").unwrap_or_default());
+    format!(
+        "{name} in line {line} is drawn without any width, by its transform `{transform}`, and is left out with all that it \
+         holds"
+    )
+}
+
+/// Whether a document ends before what it began does.
+pub fn is_cut_off(error: &roxmltree::Error) -> bool {
+    matches!(error, roxmltree::Error::UnexpectedEndOfStream | roxmltree::Error::UnclosedRootNode)
 }
 
 fn transform(node: &Node<'_, '_>) -> Option<String> {

@@ -70,6 +70,13 @@ pub fn transform_of(node: &Node<'_, '_>) -> Affine {
     }
 }
 
+/// Whether a transform leaves nothing of what it draws but a line or a point.
+pub fn is_flat(transform: Affine) -> bool {
+    let [a, b, c, d, ..] = transform.as_coeffs();
+    let area = transform.determinant().abs();
+    area.is_finite() && area <= 1e-9 * (a * a + b * b + c * c + d * d)
+}
+
 /// A length of a shape in user units; percentages, which hang on the view, count as nothing.
 pub fn number_of(node: &Node<'_, '_>, name: &str) -> f64 {
     let Some(length) = node.attribute(name).and_then(|said| said.split_whitespace().next()) else {
