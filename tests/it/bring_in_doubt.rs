@@ -623,3 +623,21 @@ fn a_group_that_its_transform_leaves_no_width_is_told() {
         assert!(remarks.iter().any(|one| one.contains(&words)), "{remarks:?}");
     }
 }
+
+#[test]
+fn a_test_square_that_stands_turned_is_told() {
+    let drawn = |square: &str, words: &str| {
+        in_mm(&format!(
+            "<rect id='flap' x='10' y='10' width='200' height='100'/>\n\
+             <g transform='rotate(10 350 60)'><rect {square} x='300' y='10' width='90' height='90'/></g>\
+             <text x='330' y='60'>{words}</text>"
+        ))
+    };
+    let why = refused("bib.svg", &drawn("", "10 cm"));
+    assert!(why.starts_with("bib.svg:2: a square stands turned and says “10 cm”"), "{why}");
+    // With a name or words of its own it is a piece.
+    for (square, words) in [("id='patch'", "10 cm"), ("", "Patch, hem 1 cm")] {
+        let text = brought("bib.svg", &drawn(square, words)).text;
+        assert_eq!(text.matches("\npiece ").count(), 2, "{text}");
+    }
+}

@@ -49,6 +49,8 @@ struct Found {
 enum By {
     /// Words in it, or its name, that say a length and nothing else.
     Its,
+    /// Words in it that say a length and nothing else, and it stands turned.
+    Turned,
     /// Words beside it.
     Beside,
 }
@@ -64,6 +66,15 @@ pub fn by_square(drawing: &mut Elements, file: &str, may_scale: bool) {
         let line = item.line;
         let (wide, high) = (own.frame.bounds.width(), own.frame.bounds.height());
         if !may_scale {
+            continue;
+        }
+        if own.by == By::Turned {
+            let why = format!(
+                "a square stands turned and says “{}”: a test square stands upright; turn it, take it out and say the `scale`, or, \
+                 if it is a piece, give it a name",
+                own.words
+            );
+            drawing.wrong.push(BringError::new(file, why).at_line(line));
             continue;
         }
         if !own.frame.is_square() {
@@ -86,7 +97,7 @@ pub fn by_square(drawing: &mut Elements, file: &str, may_scale: bool) {
             continue;
         }
         match own.by {
-            By::Its => {}
+            By::Its | By::Turned => {}
             By::Beside => drawing.remarks.push(format!(
                 "the square in line {line} is {wide:.1} mm wide as the words beside it say, and is taken for a test square, not a \
                  piece"
@@ -191,11 +202,54 @@ fn found(drawing: &Elements) -> (Vec<Found>, Vec<String>) {
             all.push(Found { item: *at, frame: *frame, length, words, by: By::Its });
         }
     }
+    all.extend(turned(drawing));
     if all.is_empty() {
         all.extend(beside(drawing, &frames));
     }
     doubts.truncate(MOST_DOUBTS);
     (all, doubts)
+}
+
+/// Squares that do not stand upright, have no name, and hold words that say a length and nothing else.
+fn turned(drawing: &Elements) -> Vec<Found> {
+    let lengths: Vec<&Words> = drawing
+        .words
+        .iter()
+        .filter(|words| is_of_a_square(&words.text) && length_in(&words.text).is_some())
+        .take(MOST_WORDS)
+        .collect();
+    let found = drawing.items.iter().enumerate().filter_map(|(at, item)| {
+        let [path] = item.paths.as_slice() else { return None };
+        let is_named = item.name.as_deref().is_some_and(|name| says_something(name) && !is_of_a_square(name));
+        if lengths.is_empty() || is_named || upright(path).is_some() || !is_square(path) {
+            return None;
+        }
+        let whole = BezPath::from_path_segments(path.segments.iter().map(|one| one.course));
+        let words = lengths.iter().find(|words| whole.contains(words.at))?;
+        let is_free =
+            !drawing.words.iter().any(|words| whole.contains(words.at) && !is_of_a_square(&words.text));
+        let frame = Frame { bounds: whole.bounding_box() };
+        let length = length_in(&words.text).filter(|_| is_free)?;
+        Some(Found { item: at, frame, length, words: words.text.clone(), by: By::Turned })
+    });
+    found.take(MOST_DOUBTS).collect()
+}
+
+/// Whether a closed path is four straight sides of one length with right angles between them.
+fn is_square(path: &TracedPath) -> bool {
+    let sides: Vec<kurbo::Vec2> = path
+        .segments
+        .iter()
+        .filter(|one| matches!(one.course, PathSeg::Line(_)))
+        .map(|one| one.course.end() - one.course.start())
+        .collect();
+    let &[a, b, c, d] = sides.as_slice() else { return false };
+    let long = a.hypot();
+    path.closed
+        && path.segments.len() == 4
+        && long > 0.0
+        && [b, c, d].iter().all(|side| (side.hypot() - long).abs() <= 1e-3 * long)
+        && a.dot(b).abs() <= 1e-3 * long * long
 }
 
 /// A square without a name beside words that say a length and nothing else, which stand in nothing.
