@@ -641,3 +641,25 @@ fn a_test_square_that_stands_turned_is_told() {
         assert_eq!(text.matches("\npiece ").count(), 2, "{text}");
     }
 }
+
+#[test]
+fn an_outline_that_is_drawn_twice_in_one_size_is_taken_once() {
+    let size = |size: &str, wide: u32, more: &str| {
+        format!(
+            "<g id='{size}'><rect id='bib' width='{wide}' height='400'/>{more}\n<path d='M{wide} 200 h-6'/>\
+             <circle cx='100' cy='130' r='3'/></g>\n"
+        )
+    };
+    let drawn = |more: &str| in_mm(&(size("S", 300, "") + &size("M", 310, more)));
+    let once = brought("bib.svg", &drawn(""));
+    assert!(once.remarks.is_empty(), "{:?}", once.remarks);
+    let twice = brought("bib.svg", &drawn("<path id='bib' d='M0 0 H310 V400 H0 Z'/>"));
+    assert_eq!(twice.text, once.text);
+    only(
+        &twice.remarks,
+        &["the outline of bib in M is drawn twice, in line 3 and in line 3 of bib.svg; it is taken once"],
+    );
+    // What has another name is something else.
+    let other = brought("bib.svg", &drawn("<path id='lining' d='M0 0 H310 V400 H0 Z'/>"));
+    assert!(other.text.contains("piece lining"), "{}", other.text);
+}

@@ -8,7 +8,7 @@ use super::sizes::{Owner, owner_of_words};
 use crate::bring::course::Course;
 use crate::bring::error::BringError;
 use crate::bring::names::name_of;
-use crate::bring::read::inside::{follows, goes_round};
+use crate::bring::read::inside::{Inside, follows, goes_round};
 use crate::bring::read::letters::base_name;
 use crate::bring::read::said::before_count;
 use crate::bring::traced::{Traced, TracedLine, TracedMark, TracedNotch, TracedPiece, TracedSize};
@@ -33,7 +33,18 @@ pub fn pieces(drawing: &Elements, owners: &[Owner], file: &str) -> Result<Traced
         closed.into_iter().enumerate().filter_map(|(number, shape)| outline(number, shape)).collect();
     outlines.sort_by(|one, other| other.area.total_cmp(&one.area));
     let mut found: Vec<Outline> = Vec::new();
+    let mut twins = 0;
     for own in outlines {
+        if let Some(first) = found.iter_mut().rev().find(|first| is_twin(first, &own, &work)) {
+            twins += 1;
+            if twins <= MOST_TWINS {
+                traced.remarks.push(twice(first, &own, file));
+            }
+            if first.owner.piece.is_none() {
+                first.owner = own.owner;
+            }
+            continue;
+        }
         // In the same size, and inside another: not a piece, but something on it.
         let around = found
             .iter_mut()
@@ -129,6 +140,35 @@ fn holds(outer: &Outline, inner: &Outline, work: &Work) -> bool {
     within(&outer.bounds, &inner.bounds)
         && outer.area > inner.area * 1.0001
         && corners.take(50).all(|corner| outer.holds_point(corner, work))
+}
+
+/// Of outlines that are drawn twice no more are told.
+const MOST_TWINS: usize = 20;
+
+/// Whether an outline is another one of the same size once more: it has no other name, and covers the same.
+fn is_twin(first: &Outline, own: &Outline, work: &Work) -> bool {
+    let (one, other) = (first.bounds, own.bounds);
+    let are_near = [one.x0 - other.x0, one.y0 - other.y0, one.x1 - other.x1, one.y1 - other.y1];
+    let is_called_else =
+        first.owner.piece.as_ref().zip(own.owner.piece.as_ref()).is_some_and(|(one, other)| one != other);
+    are_near.iter().all(|off| off.abs() < 0.1)
+        && first.owner.size == own.owner.size
+        && first.is_dashed == own.is_dashed
+        && !is_called_else
+        && work.may(60 * (first.path.segments.len() + own.path.segments.len()))
+        && Inside::of(&own.path).is_same(&Inside::of(&first.path))
+}
+
+/// What is said of an outline that is drawn twice.
+fn twice(first: &Outline, own: &Outline, file: &str) -> String {
+    let in_size = own.owner.size.as_ref().map_or_else(String::new, |size| format!(" in {size}"));
+    let name = first.owner.piece.as_ref().or(own.owner.piece.as_ref());
+    let what = name.map_or_else(|| "an outline".to_owned(), |name| format!("the outline of {name}"));
+    let (one, other) = (first.line.min(own.line), first.line.max(own.line));
+    format!(
+        "{what}{in_size} is drawn twice, in line {one} and in line {other} of {}; it is taken once",
+        base_name(file)
+    )
 }
 
 /// Whether a shape lies in an outline, or touches it.
