@@ -156,10 +156,12 @@ fn figures(compiled: &Compiled) -> String {
 /// Where that does not hold.
 pub fn is_worked_out(bytes: &[u8]) -> bool {
     let compiled = compile(&beside("own.fus", bytes), "own.fus");
+    // A name may be any word.
+    let says_nan = String::from_utf8_lossy(bytes).contains("NaN");
     for told in &compiled.diagnostics {
         let title = told.title.to_string();
         assert!(!title.is_empty() && !title.contains(char::is_control), "{title:?}");
-        assert!(!title.contains("NaN") && !title.contains("inf mm"), "{title}");
+        assert!((says_nan || !title.contains("NaN")) && !title.contains("inf mm"), "{title}");
         assert!(told.slug() != "lost/unreported", "something is lost, and nothing says so");
     }
     reported(&compiled.map, &compiled.diagnostics);
@@ -173,7 +175,7 @@ pub fn is_worked_out(bytes: &[u8]) -> bool {
         return false;
     }
     for text in all.into_iter().map(|text| text.expect("a table is written")) {
-        assert!(!text.contains("NaN"), "{text}");
+        assert!(says_nan || !text.contains("NaN"), "{text}");
     }
     for size in &compiled.sizes {
         plan(&compiled.garment, &size.drawn, &size.sewn);
@@ -181,7 +183,7 @@ pub fn is_worked_out(bytes: &[u8]) -> bool {
     let cuts: Vec<Cutting> =
         compiled.sizes.iter().take(2).map(|size| size.cut(&compiled.garment).clone()).collect();
     let picture = svg(&drawn(&compiled.garment, &cuts, &Look::drawing()), "drawn");
-    assert!(!picture.contains("NaN") && !picture.contains("\"inf"), "a picture of no numbers");
+    assert!((says_nan || !picture.contains("NaN")) && !picture.contains("\"inf"), "a picture of no numbers");
     dxf(&compiled.garment, &cuts);
     if let Ok(text) = std::str::from_utf8(bytes) {
         let mut map = SourceMap::default();
