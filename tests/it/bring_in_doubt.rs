@@ -663,3 +663,36 @@ fn an_outline_that_is_drawn_twice_in_one_size_is_taken_once() {
     let other = brought("bib.svg", &drawn("<path id='lining' d='M0 0 H310 V400 H0 Z'/>"));
     assert!(other.text.contains("piece lining"), "{}", other.text);
 }
+
+/// A table of one square in two sizes, of these names.
+fn table(first: (&str, &str), second: (&str, &str), more: &str) -> String {
+    let of = |(piece, size): (&str, &str), side: u32| -> String {
+        let corners = [(0, 0), (side, 0), (side, side), (0, side)];
+        corners.iter().map(|(x, y)| format!("{piece},{size},{x},{y},\n")).collect()
+    };
+    format!("piece,size,x mm,y mm,kind\n{}{}{more}", of(first, 100), of(second, 110))
+}
+
+#[test]
+fn names_in_a_table_that_differ_in_capitals_and_marks_that_lack_are_told() {
+    let alike = told("hand.csv", &table(("hand", "4"), ("hand", "6"), ""));
+    assert!(alike.is_empty(), "{alike:?}");
+    let pieces = told("hand.csv", &table(("Hand", "4"), ("hand", "6"), ""));
+    let words = "Hand and hand differ in capitals alone, and are taken for two pieces";
+    assert!(pieces.iter().any(|one| one.contains(words)), "{pieces:?}");
+    let marks = "hand,4,20,20,mark\nhand,6,22,22,mark\n";
+    assert!(told("hand.csv", &table(("hand", "4"), ("hand", "6"), marks)).is_empty());
+    let lacks = told("hand.csv", &table(("hand", "4"), ("hand", "6"), "hand,4,20,20,mark\n"));
+    only(&lacks, &["hand has no mark in 6, and has one in 4"]);
+}
+
+#[test]
+fn a_damaged_row_of_a_table_is_told_alone() {
+    let rows = |x: &str| format!("piece,x mm,y mm\ntab,0,0\ntab,{x},0\ntab,90,40\n");
+    assert!(told("tab.csv", &rows("90")).is_empty());
+    let why = refused("tab.csv", &rows("9o"));
+    assert!(why.contains("x is “9o”") && !why.contains("it needs three"), "{why}");
+    // Where no row is damaged the outline lacks a point.
+    let short = refused("tab.csv", "piece,x mm,y mm\ntab,0,0\ntab,90,0\n");
+    assert!(short.contains("has 2 points; it needs three"), "{short}");
+}

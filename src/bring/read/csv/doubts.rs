@@ -139,3 +139,51 @@ pub(super) fn gaps(pieces: &IndexMap<String, Sizes>) -> Vec<String> {
     }
     found
 }
+
+/// What is said of pieces, and of sizes of one, whose names differ in capitals alone.
+pub(super) fn alike(pieces: &IndexMap<String, Sizes>) -> Vec<String> {
+    let mut found = Vec::new();
+    let mut sizes: IndexMap<&String, ()> = IndexMap::new();
+    for own in pieces.values() {
+        sizes.extend(own.keys().map(|size| (size, ())));
+    }
+    let names: Vec<&String> = pieces.keys().collect();
+    let sizes: Vec<&String> = sizes.into_keys().collect();
+    for (all, what) in [(names, "pieces"), (sizes, "sizes")] {
+        let mut known: IndexMap<String, &String> = IndexMap::new();
+        for name in all {
+            match known.get(&name.to_lowercase()) {
+                Some(first) => found.push(format!(
+                    "{} and {} differ in capitals alone, and are taken for two {what}; if they are one, write them alike",
+                    shown(first),
+                    shown(name)
+                )),
+                None => {
+                    known.insert(name.to_lowercase(), name);
+                }
+            }
+        }
+    }
+    found
+}
+
+/// What is said of pieces that have marks in some sizes and none in others.
+pub(super) fn unmarked(pieces: &IndexMap<String, Sizes>) -> Vec<String> {
+    let mut found = Vec::new();
+    for (piece, sizes) in pieces {
+        let (with, without): (Vec<&String>, Vec<&String>) = sizes
+            .keys()
+            .partition(|size| sizes.get(*size).is_some_and(|kinds| kinds.contains_key(&Kind::Mark)));
+        if with.is_empty() || without.is_empty() {
+            continue;
+        }
+        let named = |sizes: &[&String]| sizes.iter().map(|size| shown(size)).collect::<Vec<_>>().join(", ");
+        found.push(format!(
+            "{} has no mark in {}, and has one in {}: it is taken to lie there as in the size that has it",
+            shown(piece),
+            named(&without),
+            named(&with)
+        ));
+    }
+    found
+}

@@ -18,11 +18,12 @@ use crate::bring::traced::{
 };
 use crate::bring::{BringError, TextUnit};
 use crate::limits;
-use doubts::{gaps, lost, twice, without_size};
+use doubts::{alike, gaps, lost, twice, unmarked, without_size};
 use indexmap::IndexMap;
 use kurbo::{Line, PathSeg, Point};
 use placed::{Kind, Placed, Sizes};
 use rows::{Row, Wrong, rows, separator};
+use std::collections::HashSet;
 use units::{Unit, measured, unit};
 
 /// The pieces of a table of points.
@@ -46,7 +47,13 @@ pub fn read(bytes: &[u8], file_name: &str, options: &ReadOptions) -> Result<Trac
     let traced = match rows.split_first() {
         None => return Err(BringError::new(file_name, "there is nothing in it")),
         Some((header, rows)) => {
-            let mut table = Table { file: file_name, options, decimal_comma: separator != ',', wrong };
+            let mut table = Table {
+                file: file_name,
+                options,
+                decimal_comma: separator != ',',
+                wrong,
+                damaged: HashSet::new(),
+            };
             let traced = table.traced(header, rows);
             wrong = table.wrong;
             traced
@@ -83,6 +90,8 @@ struct Table<'a> {
     /// Commas do not part fields, so that they may stand in numbers.
     decimal_comma: bool,
     wrong: Vec<Wrong>,
+    /// Pieces and sizes of which a row is damaged: what they lack was said with the row.
+    damaged: HashSet<(String, String)>,
 }
 
 impl Table<'_> {
@@ -106,7 +115,11 @@ impl Table<'_> {
                 self.wrong(row.line, format!("this row has {has} fields, the first row names {needs}"));
                 continue;
             }
-            let Some((piece, size, kind, placed)) = self.row(&columns, row) else { continue };
+            let Some((piece, size, kind, placed)) = self.row(&columns, row) else {
+                let field = |at: usize| row.fields.get(at).cloned().unwrap_or_default();
+                self.damaged.insert((field(columns.piece), columns.size.map_or_else(String::new, field)));
+                continue;
+            };
             pieces.entry(piece).or_default().entry(size).or_default().entry(kind).or_default().push(placed);
         }
         let most = pieces.values().map(IndexMap::len).max().unwrap_or(0);
@@ -154,6 +167,8 @@ impl Table<'_> {
             self.wrong.extend(lost(&pieces));
         }
         traced.remarks.extend(gaps(&pieces));
+        traced.remarks.extend(alike(&pieces));
+        traced.remarks.extend(unmarked(&pieces));
         for (name, sizes) in pieces {
             let mut piece = TracedPiece {
                 origin: format!("{} of {}", shown(&name), base_name(self.file)),
@@ -308,6 +323,9 @@ impl Table<'_> {
                         sized.outline = path;
                     }
                     if sized.outline.segments.is_empty() {
+                        if self.damaged.contains(&(piece.to_owned(), size.to_owned())) {
+                            return None;
+                        }
                         let count = points.len();
                         self.wrong(
                             first_line,
