@@ -664,6 +664,80 @@ fn an_outline_that_is_drawn_twice_in_one_size_is_taken_once() {
     assert!(other.text.contains("piece lining"), "{}", other.text);
 }
 
+/// A bib in three sizes in one another on these layers, its name in each.
+fn bib_on(layers: [&str; 3]) -> String {
+    let sizes = layers.iter().zip([300.0, 320.0, 340.0]);
+    sizes
+        .map(|(layer, side)| square(layer, 0.0, 0.0, side) + &words(layer, 90.0, 90.0, "Bib cut 1"))
+        .collect()
+}
+
+#[test]
+fn one_outline_on_another_layer_leaves_the_sizes_what_they_are() {
+    let metric = |entities: &str| drawing("9 $INSUNITS|70 4|", "", entities);
+    let three = bib_on(["S", "M", "L"]);
+    let alone = brought("bib.dxf", &metric(&three));
+    assert!(alone.remarks.is_empty() && alone.text.contains("sizes S, M, L"), "{:?}", alone.remarks);
+    // A piece beside is the same in all sizes.
+    let tab = square("0", 500.0, 0.0, 40.0) + &words("0", 510.0, 10.0, "Tab cut 2");
+    let beside = brought("bib.dxf", &metric(&(three.clone() + &tab)));
+    assert!(beside.remarks.is_empty(), "{:?}", beside.remarks);
+    assert!(beside.text.contains("sizes S, M, L") && beside.text.contains("piece tab"), "{}", beside.text);
+    // A frame round the sheet is none, and is told.
+    let framed = brought("bib.dxf", &metric(&(three.clone() + &square("FRAME", -50.0, -50.0, 900.0))));
+    only(&framed.remarks, &["on layer FRAME (line ", "goes round pieces", "`sizes-from` says"]);
+    assert!(framed.text.contains("sizes S, M, L"), "{}", framed.text);
+    // Layers that end with sizes are sizes too where they lie in one another.
+    let ending = brought("bib.dxf", &metric(&bib_on(["Pattern 36", "Pattern 38", "Pattern 40"])));
+    assert!(ending.text.contains("sizes 36, 38, 40"), "{}\n{:?}", ending.text, ending.remarks);
+    // Layers that nothing shows to be sizes are told how they can be said to be some.
+    let other = told("bib.dxf", &metric(&bib_on(["Small one", "Middle one", "Large one"])));
+    assert!(other.iter().any(|words| words.contains("`sizes-from` says so")), "{other:?}");
+    // A line that lies in no piece is told once, not once a size.
+    let stray = "0 LINE|8 0|10 700|20 0|11 700|21 90|";
+    only(&told("bib.dxf", &metric(&(three + stray))), &["1 line lies in no piece and was left out (line "]);
+}
+
+#[test]
+fn corners_exchanged_in_a_drawing_are_told() {
+    let metric = |entities: &str| drawing("9 $INSUNITS|70 4|", "", entities);
+    let bib = square("0", 0.0, 0.0, 300.0);
+    let pocket = |corners: &[(f64, f64)]| {
+        metric(&(bib.clone() + &ring("0", corners) + &words("0", 450.0, 20.0, "Pocket cut 1")))
+    };
+    let sound = [(400.0, 0.0), (520.0, 0.0), (520.0, 90.0), (400.0, 90.0)];
+    assert!(brought("bib.dxf", &pocket(&sound)).text.contains("piece pocket"));
+    let [a, b, c, d] = sound;
+    let why = refused("bib.dxf", &pocket(&[a, c, b, d]));
+    assert!(why.contains("the outline of Pocket crosses itself and holds no area"), "{why}");
+    // A line drawn to and fro holds nothing at all, and is a line left out.
+    let to_and_fro = told("bib.dxf", &metric(&(bib.clone() + &ring("0", &[a, c]))));
+    only(&to_and_fro, &["1 line lies in no piece"]);
+}
+
+#[test]
+fn two_names_in_one_piece_are_told() {
+    let of = |second: &str| {
+        let bib = square("0", 0.0, 0.0, 300.0) + &words("0", 20.0, 90.0, "Bib cut 1");
+        drawing("9 $INSUNITS|70 4|", "", &(bib + &words("0", 20.0, 40.0, second)))
+    };
+    assert!(told("bib.dxf", &of("hem 2 cm")).is_empty());
+    only(&told("bib.dxf", &of("Sleeve cut 2")), &["Bib and Sleeve both stand in one piece", "line "]);
+}
+
+#[test]
+fn a_piece_that_the_first_size_lacks_is_named_with_its_line() {
+    let three = bib_on(["S", "M", "L"]);
+    let strap = |layer: &str| square(layer, 500.0, 0.0, 60.0) + &words(layer, 510.0, 10.0, "Strap cut 2");
+    let all = drawing("9 $INSUNITS|70 4|", "", &(three + &strap("M") + &strap("L")));
+    let remarks = told("bib.dxf", &all);
+    let expected = "Strap of size M (line ";
+    assert!(
+        remarks.iter().any(|one| one.contains(expected) && one.contains("none of size S")),
+        "{remarks:?}"
+    );
+}
+
 /// A table of one square in two sizes, of these names.
 fn table(first: (&str, &str), second: (&str, &str), more: &str) -> String {
     let of = |(piece, size): (&str, &str), side: u32| -> String {

@@ -34,12 +34,19 @@ pub(super) fn nested(all: &[One], file: &str) -> Vec<String> {
                 "the outline of {piece}{in_size} is drawn twice in {}, once more in line {}; it is taken once",
                 one.origin, within.line
             ),
-            (false, _) => format!(
-                "a closed line on layer {} (line {} of {file}) lies inside {piece}{in_size}, and is taken for a line on it; a piece \
-                 has to lie beside",
-                shown(&within.layer),
-                within.line
-            ),
+            (false, _) => {
+                let way = match (one.size.is_some(), within.is_beside) {
+                    (true, true) => ", and another size on a layer of its own: are two layers called alike?",
+                    (false, false) => "; where layers are sizes, `sizes-from` says so",
+                    _ => "",
+                };
+                format!(
+                    "a closed line on layer {} (line {} of {file}) lies inside {piece}{in_size}, and is taken for a line on it; a \
+                     piece has to lie beside{way}",
+                    shown(&within.layer),
+                    within.line
+                )
+            }
         }
     });
     words.collect()

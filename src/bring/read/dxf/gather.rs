@@ -9,6 +9,7 @@ use super::roles::{Role, by_number, by_word};
 use super::sized::Drawn;
 use crate::bring::read::inside::Inside;
 use crate::bring::read::letters::{base_name, shown};
+use crate::bring::read::said::{before_count, keyed};
 use crate::bring::traced::{Traced, TracedCut, TracedPath, TracedPiece, TracedUnit};
 use crate::bring::{BringError, ReadOptions};
 use crate::limits;
@@ -35,7 +36,7 @@ pub(super) struct Gathering<'a> {
     /// Boundaries that make no piece.
     pub wrong: Vec<BringError>,
     boundaries: Vec<TracedPath>,
-    remarks: Vec<String>,
+    pub remarks: Vec<String>,
     /// The size that the drawing names as the one that it was drawn in.
     pub sample_size: Option<String>,
 }
@@ -44,7 +45,7 @@ pub(super) struct Gathering<'a> {
 const MOST_OPEN: usize = 100;
 
 /// How much two pieces must lie over one another, of what both cover, to be one piece in two sizes.
-const OVERLAP: f64 = 0.3;
+pub(super) const OVERLAP: f64 = 0.3;
 
 impl<'a> Gathering<'a> {
     pub fn new(file: &'a str, options: ReadOptions, unit: TracedUnit) -> Self {
@@ -90,6 +91,14 @@ impl<'a> Gathering<'a> {
         let count = times.0 + times.1;
         let by_times = (count > 1).then_some(TracedCut { count, mirrored: times.0 > 0 && times.1 > 0 });
         self.references += drawn.references;
+        if let Some((first, second)) = &drawn.second_name {
+            self.remarks.push(format!(
+                "{} and {} both stand in one piece, the {origin}, as names with how many are cut: it is called by the first; does the \
+                 other belong to a piece that lies elsewhere?",
+                shown(first),
+                shown(second)
+            ));
+        }
         self.all.push(One {
             is_written: drawn.name.is_some(),
             name: drawn.name.unwrap_or_else(|| block.unwrap_or_default().to_owned()),
@@ -115,7 +124,7 @@ impl<'a> Gathering<'a> {
             let size = drawn.size.clone().unwrap_or_default();
             let matched = match is_first {
                 true => {
-                    self.first_layer.push((bounds, name));
+                    self.first_layer.push((bounds, name.clone()));
                     Some(self.first_layer.len() - 1)
                 }
                 false => {
@@ -137,9 +146,13 @@ impl<'a> Gathering<'a> {
             };
             taken.extend(matched);
             if matched.is_none() {
+                let piece = if name.is_empty() { "a piece".to_owned() } else { shown(&name) };
+                let first = self.all.first().and_then(|one| one.size.clone()).unwrap_or_default();
                 self.remarks.push(format!(
-                    "One piece of size {} lies on none of the first size; it was taken as a piece of its own.",
-                    shown(&size)
+                    "{piece} of size {} (line {line} of {}) lies on none of size {}, the first one; it was taken as a piece of its own.",
+                    shown(&size),
+                    base_name(self.file),
+                    shown(&first)
                 ));
             }
             self.add(block, (1, 0), (&size, line), drawn);
@@ -157,9 +170,18 @@ impl<'a> Gathering<'a> {
                 What::Words(..) => {}
                 What::Point(_) => self.outside.1 += 1,
                 What::Path(path) => {
+                    let inside = Inside::of(path);
+                    let size = inside.size();
+                    let role = (by_word(&item.layer), by_number(&item.layer));
+                    if path.closed
+                        && matches!(role, (Role::Unknown, Role::Unknown | Role::Boundary))
+                        && outlines::is_crossing(&inside)
+                    {
+                        self.crossing(item, path, &inside, items);
+                        continue;
+                    }
                     self.outside.0 += 1;
                     self.outside_lines.push(item.line);
-                    let size = Inside::of(path).size();
                     if path.closed
                         && size < SIGN
                         && by_word(&item.layer) == Role::Unknown
@@ -179,6 +201,22 @@ impl<'a> Gathering<'a> {
                     }
                 }
             }
+        }
+    }
+
+    /// A closed line beside all pieces that crosses itself so that its parts cancel one another.
+    fn crossing(&mut self, item: &Item, path: &TracedPath, inside: &Inside, beside: &[Item]) {
+        let name = beside.iter().find_map(|item| match &item.what {
+            What::Words(at, _, words) if inside.bounds().contains(*at) => {
+                Some(before_count(words)).filter(|name| !name.is_empty() && keyed(words).is_none())
+            }
+            _ => None,
+        });
+        let of = name.map_or_else(String::new, |name| format!(" of {}", shown(name)));
+        let why = BringError::new(self.file, outlines::crossing(&of)).at_line(item.line);
+        if !self.wrong.contains(&why) {
+            self.wrong.push(why);
+            self.boundaries.push(path.clone());
         }
     }
 
@@ -327,7 +365,7 @@ fn same_in_all_sizes(pieces: &mut IndexMap<(String, usize), TracedPiece>, remark
 }
 
 /// How much of what two rectangles cover together both cover.
-fn share(one: Rect, other: Rect) -> f64 {
+pub(super) fn share(one: Rect, other: Rect) -> f64 {
     let both = one.intersect(other).area().max(0.0);
     both / (one.area() + other.area() - both).max(1e-9)
 }

@@ -25,7 +25,7 @@ mod units;
 mod words;
 
 use super::ReadOptions;
-use super::letters::shown;
+use super::letters::{base_name, shown};
 use super::said::{Key, keyed};
 use crate::bring::BringError;
 use crate::bring::traced::Traced;
@@ -33,6 +33,7 @@ use crate::limits;
 use file::File;
 use gather::Gathering;
 use place::{Group, Placed};
+use std::collections::HashSet;
 
 /// The pieces of a DXF file.
 ///
@@ -99,18 +100,8 @@ fn gather(
     gathering: &mut Gathering,
 ) -> Result<(), BringError> {
     let is_numbered = outlines::is_numbered(&items);
-    if !is_numbered && let Some(by_size) = layers::by_size(&items, options) {
-        for (size, items) in by_size {
-            let split = outlines::split(items, file, whose)?;
-            gathering.wrong.extend(split.wrong);
-            let drawn = split.clusters.into_iter().map(|mut cluster| {
-                cluster.size = Some(size.clone());
-                (cluster.line, sized::drawn(cluster, false))
-            });
-            gathering.layer(block, drawn.collect());
-            gathering.outside(&split.rest);
-        }
-        return Ok(());
+    if !is_numbered && let Some(found) = layers::by_size(&items, options) {
+        return gather_sizes(found, block, (file, whose), gathering);
     }
     let split = outlines::split(items, file, whose)?;
     if let Some(wrong) = split.wrong {
@@ -131,6 +122,41 @@ fn gather(
     if count != 1 || block.is_none() {
         gathering.outside(&split.rest);
     }
+    Ok(())
+}
+
+/// The pieces of sizes that are layers.
+fn gather_sizes(
+    found: layers::BySize,
+    block: Option<&str>,
+    (file, whose): (&str, &str),
+    gathering: &mut Gathering,
+) -> Result<(), BringError> {
+    for (layer, line) in &found.around {
+        gathering.remarks.push(layers::left_out(layer, *line, base_name(file)));
+    }
+    // What is on no size's layer lies in no piece if it lies in none in any size, and is told once.
+    let mut common: Option<Vec<item::Item>> = None;
+    for (size, items) in found.sizes {
+        let split = outlines::split(items, file, whose)?;
+        gathering.wrong.extend(split.wrong);
+        let drawn = split.clusters.into_iter().map(|mut cluster| {
+            cluster.size = Some(size.clone());
+            (cluster.line, sized::drawn(cluster, false))
+        });
+        gathering.layer(block, drawn.collect());
+        let (mut own, mut rest): (Vec<_>, Vec<_>) =
+            split.rest.into_iter().partition(|item| found.layers.contains(&*item.layer));
+        // Words beside say what a line of the size is.
+        own.extend(rest.iter().filter(|item| matches!(item.what, item::What::Words(..))).cloned());
+        gathering.outside(&own);
+        if let Some(before) = common {
+            let lines: HashSet<usize> = before.iter().map(|item| item.line).collect();
+            rest.retain(|item| lines.contains(&item.line));
+        }
+        common = Some(rest);
+    }
+    gathering.outside(&common.unwrap_or_default());
     Ok(())
 }
 

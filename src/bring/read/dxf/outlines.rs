@@ -39,6 +39,8 @@ pub(super) struct Within {
     pub line: usize,
     /// Whether it is that outline once more.
     pub is_twin: bool,
+    /// Whether that outline is on the same layer.
+    pub is_beside: bool,
 }
 
 /// Clusters, and what lies in none of them.
@@ -75,8 +77,32 @@ fn outline(item: &Item) -> Option<(&TracedPath, Inside)> {
         return None;
     }
     let inside = Inside::of(path);
-    (inside.size() >= SIGN && inside.area() > 1.0).then_some((path, inside))
+    (inside.size() >= SIGN && inside.area() > LEAST_AREA).then_some((path, inside))
 }
+
+/// Whether a closed line as large as a piece crosses itself so that its parts cancel one another, as a rectangle does of which two
+/// corners are exchanged. A line drawn to and fro holds nothing at all.
+pub(super) fn is_crossing(inside: &Inside) -> bool {
+    let bounds = inside.bounds();
+    let share = |step: u32| (f64::from(step) + 0.4) / f64::from(PROBES);
+    let mut probes = (0..PROBES).flat_map(|across| (0..PROBES).map(move |up| (across, up)));
+    inside.size() >= SIGN
+        && inside.area() <= LEAST_AREA
+        && probes.any(|(across, up)| {
+            let at = (bounds.x0 + share(across) * bounds.width(), bounds.y0 + share(up) * bounds.height());
+            inside.holds(Point::from(at))
+        })
+}
+
+/// What is said of an outline that crosses itself so.
+pub(super) fn crossing(of: &str) -> String {
+    format!("the outline{of} crosses itself and holds no area: are two of its corners exchanged?")
+}
+
+/// In so many places across and up it is asked whether a line holds anything.
+const PROBES: u32 = 9;
+/// What holds less, mm², is no piece.
+const LEAST_AREA: f64 = 1.0;
 
 /// Asks polygons, and counts what it costs.
 struct Asking<'a> {
@@ -210,7 +236,13 @@ pub(super) fn split(items: Vec<Item>, file: &str, whose: &str) -> Result<Split, 
         if let (Some(cluster), Some(item)) =
             (place.and_then(|place| clusters.get_mut(place)), items.get(index))
         {
-            cluster.within.push(Within { layer: item.layer.to_string(), line: item.line, is_twin });
+            let is_beside = cluster.layer == *item.layer;
+            cluster.within.push(Within {
+                layer: item.layer.to_string(),
+                line: item.line,
+                is_twin,
+                is_beside,
+            });
         }
     }
     let twins: HashSet<usize> =
@@ -310,6 +342,9 @@ fn open_boundary(items: &[Item], file: &str, whose: &str) -> BringError {
             );
             BringError::new(file, why).at_line(line)
         }
+        Some((line, ..)) if are_crossing(items) => {
+            BringError::new(file, crossing(&format!(" of {}", shown(whose)))).at_line(line)
+        }
         Some((line, ..)) => {
             let why =
                 format!("the boundary of {} is smaller than {SIGN} mm: is the scale right?", shown(whose));
@@ -317,6 +352,13 @@ fn open_boundary(items: &[Item], file: &str, whose: &str) -> BringError {
         }
         None => BringError::new(file, format!("{} has no boundary", shown(whose))),
     }
+}
+
+/// Whether a boundary among these crosses itself so that it holds no area.
+fn are_crossing(items: &[Item]) -> bool {
+    let mut boundaries = items.iter().filter(|item| by_number(&item.layer) == Role::Boundary);
+    boundaries
+        .any(|item| matches!(&item.what, What::Path(path) if path.closed && is_crossing(&Inside::of(path))))
 }
 
 /// What is said of an open line that was surely meant to be closed: its ends lie near one another for its length, or it goes

@@ -19,6 +19,8 @@ pub(super) struct Drawn {
     pub name: Option<String>,
     /// The size, where it is written or a layer or colour says it.
     pub size: Option<String>,
+    /// Two names that are both written in it with how many are cut.
+    pub second_name: Option<(String, String)>,
     /// How many are cut.
     pub cut: Option<TracedCut>,
     /// From what.
@@ -48,6 +50,7 @@ pub(super) fn drawn(cluster: Cluster, is_numbered: bool) -> Drawn {
     let mut drawn = Drawn {
         name: None,
         size,
+        second_name: None,
         cut: None,
         material: None,
         sized: empty(),
@@ -95,6 +98,13 @@ pub(super) fn drawn(cluster: Cluster, is_numbered: bool) -> Drawn {
         let large = words.iter().filter(|(height, _)| *height >= largest);
         drawn.name = large.map(|(_, text)| before_count(text)).find_map(filled);
     }
+    let mut counted = words.iter().filter_map(|(_, text)| {
+        Some(before_count(text)).filter(|name| !name.is_empty() && name.len() < text.len())
+    });
+    drawn.second_name = counted.next().and_then(|first| {
+        let other = counted.find(|other| !other.eq_ignore_ascii_case(first))?;
+        Some((first.to_owned(), other.to_owned()))
+    });
     let texts: Vec<String> = words.into_iter().map(|(_, text)| text).collect();
     let said = cut(&texts);
     drawn.cut = match (count, said) {
