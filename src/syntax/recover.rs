@@ -27,13 +27,11 @@ pub(super) fn recover(
             recovery.reported.push(rest_of(damages.len() - at, recovery.span(damage.at, damage.to)));
             break;
         }
-        lost_words.extend(recovery.words_lost(damage));
         let after_slip = slips.iter().any(|slip| recovery.touches(slip.span(), damage.at));
-        if !recovery.too_deep(damage) && !after_slip {
-            at += recovery.report(damages.get(at..).unwrap_or_default());
-        } else {
-            at += 1;
-        }
+        let rest = damages.get(at..).unwrap_or_default();
+        let dealt_with = if recovery.too_deep(damage) || after_slip { 1 } else { recovery.report(rest) };
+        lost_words.extend(rest.iter().take(dealt_with).flat_map(|damage| recovery.words_lost(damage)));
+        at += dealt_with;
     }
     lost_words.sort();
     lost_words.dedup();
@@ -71,6 +69,10 @@ impl Recovery<'_, '_> {
         let Some(damage) = damages.first() else { return 1 };
         match damage.kind {
             DamageKind::Unclosed => {
+                if let Some((message, dealt_with)) = self.belongs_outside(damages) {
+                    self.reported.push(message);
+                    return dealt_with;
+                }
                 self.reported.push(self.unclosed(damage));
                 1
             }
@@ -209,6 +211,32 @@ impl Recovery<'_, '_> {
     fn goes_on_from_above(&mut self, damage: &Damage) -> bool {
         let Some(end) = self.below_from.take() else { return false };
         self.scan.text.get(end..damage.from).is_some_and(|between| between.trim().is_empty())
+    }
+
+    /// A statement that belongs outside stands among lines of braces, which are closed after it: one message for all.
+    fn belongs_outside(&self, damages: &[Damage]) -> Option<(Diagnostic, usize)> {
+        let (opener, rest) = damages.split_first()?;
+        let run =
+            rest.iter().take_while(|damage| damage.kind != DamageKind::Stray && self.orphan(damage)).count();
+        let (first, closing) = (rest.first()?, rest.get(run)?);
+        if run == 0 || closing.kind != DamageKind::Stray {
+            return None;
+        }
+        let between = self.scan.text.get(opener.at..first.from)?;
+        let from = opener.at + between.len() - between.trim_start().len();
+        let word: String =
+            self.scan.text.get(from..)?.chars().take_while(|one| one.is_alphabetic()).collect();
+        let line = self.span(from, self.line_end(from));
+        let message = Diagnostic::new(
+            &catalogue::SYNTAX_UNKNOWN_STATEMENT,
+            line,
+            format!("`{word}` does not belong in these braces"),
+        )
+        .label("belongs outside of them")
+        .also(self.span(opener.from, opener.from + 1), "opened here")
+        .also(self.span(closing.at, closing.to), "closed here")
+        .help("move it above the line that opens the braces");
+        (!word.is_empty()).then_some((message, 2 + run))
     }
 
     fn unclosed(&self, damage: &Damage) -> Diagnostic {

@@ -125,6 +125,23 @@ fn an_unclosed_brace_is_shown_where_it_opens() {
     assert_eq!(parsed.file.statements.len(), 2);
 }
 
+/// What belongs outside and stands among the lines of a piece is one slip, told where it stands.
+#[test]
+fn a_let_among_the_lines_of_a_piece_is_one_mistake() {
+    let text = "piece front {\n  cut 1\n  let ease = 3\n  point a = (0, 0)\n  point b = (9, 0)\n}\n\
+                piece back { cut 1 }\n";
+    let parsed = read(text);
+    let [only] = parsed.mistakes.as_slice() else { panic!("{:#?}", parsed.mistakes) };
+    assert_eq!(
+        (only.slug(), &*only.title.to_string()),
+        ("syntax/unknown-statement", "`let` does not belong in these braces")
+    );
+    assert_eq!(only.span().lo as usize, text.find("let ease").unwrap());
+    assert!(only.labels.iter().any(|label| label.span.lo as usize == text.find('{').unwrap()));
+    // The next piece is read.
+    assert_eq!(parsed.file.statements.len(), 3);
+}
+
 #[test]
 fn every_independent_mistake_is_told_in_one_run() {
     let text = "garment \"Deck smock\nsizes S, M\nbody { chest 88, 96 104 }\nlengthn front at waist by 3\n\

@@ -228,6 +228,15 @@ fn a_slit_that_cannot_be_there_is_told() {
     assert!(changed("cut 1 on fold centre\n  drawn left", "cut 1").contains(&"edge/place"));
     assert!(changed("over 3 under 3", "over 3 under 2").contains(&"seam/unequal"));
     assert!(changed("  drawn left\n", "").contains(&"side/drawn"));
+    // Each half has one side of it: there is no far one.
+    let far = with(
+        NIGHTSHIRT,
+        &[(
+            "placket neck_placket on front.neck_slit",
+            "finish front.neck_slit.far hem 1\nplacket neck_placket on front.neck_slit",
+        )],
+    );
+    assert!(crate::workbench::helps(&far).iter().any(|help| help.contains("write neck_slit.near")));
     // At the corner on the fold the way out is to say so.
     let corner = with(NIGHTSHIRT, &[("at the fold down 18", "at 0 from neck_cf down 18")]);
     assert!(wrong(&corner).contains(&"slit/off-edge"));

@@ -80,7 +80,7 @@ impl Lowering<'_> {
             StatementNode::Seam(seam) if !self.names.seams.contains_key(&seam.name.text) => {
                 let id = SeamId::from_index(self.garment.seams.len());
                 self.names.seams.insert(seam.name.text.clone(), id);
-                self.garment.seams.push(empty_seam(&seam.name, statement.span));
+                self.garment.seams.push(empty_seam(seam.name.text.clone(), seam.name.span, statement.span));
             }
             StatementNode::Closure(closure) if !self.names.closures.contains_key(&closure.name.text) => {
                 let id = ClosureId::from_index(self.garment.closures.len());
@@ -270,10 +270,11 @@ pub(super) fn empty_drawing() -> Drawing {
     }
 }
 
-fn empty_seam(name: &tree::Name, span: Span) -> Seam {
+/// A seam of which nothing is known but its name, and where it stands.
+pub(super) fn empty_seam(name: Arc<str>, name_span: Span, span: Span) -> Seam {
     Seam {
-        name: name.text.clone(),
-        name_span: name.span,
+        name,
+        name_span,
         label: None,
         span,
         first: Few::new(),

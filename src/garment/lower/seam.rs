@@ -1,6 +1,7 @@
 //! Seams, and those that `split` declares.
 
 use super::Lowering;
+use super::declare::empty_seam;
 use super::expression::Wanted;
 use super::papers::When;
 use super::sought::Sought;
@@ -235,25 +236,10 @@ impl Lowering<'_> {
             };
             self.names.seams.entry(name.clone()).or_insert(id);
             self.garment.seams.push(Seam {
-                name,
-                name_span: span,
-                label: None,
-                span,
                 first: side(near.piece, near_edge),
                 second: side(far.piece, far_edge),
-                fit: None,
-                enclosing: Vec::new(),
-                allowance: None,
-                stitch: None,
-                tape: None,
-                work: None,
-                notches: Vec::new(),
-                divided: Vec::new(),
-                gaps: Vec::new(),
-                matching: Vec::new(),
-                poisoned: false,
                 by_split: true,
-                across_fold: false,
+                ..empty_seam(name, span, span)
             });
         }
     }

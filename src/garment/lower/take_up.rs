@@ -410,6 +410,10 @@ impl Lowering<'_> {
                 "its sides are near and far; only a slit inside the piece, from a place to a place, has a start"
                     .to_owned(),
             ),
+            "far" if !is_inside => (
+                format!("{} lies at the fold, and each half has one side of it", slit.text),
+                format!("write {}.near, which is there on both halves", slit.text),
+            ),
             other if is_inside => (
                 format!("{} has no side {other}", slit.text),
                 "its sides are near, on the left of the way from where it begins to where it ends, and far; with a \

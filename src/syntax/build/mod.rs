@@ -2,15 +2,19 @@
 //! [`super::recover`]; slips of the pen become messages at once.
 
 mod alteration;
+mod closure;
 mod cloth;
 mod expression;
 mod file;
+mod finish;
 mod fitted;
 mod header;
 mod kids;
+mod opening;
 mod piece;
+mod placement;
 mod quantity;
-mod sewing;
+mod seam;
 mod short;
 mod steps;
 mod stitched;
