@@ -109,11 +109,16 @@ struct Cut {
 impl Cut {
     fn of(garment: &Garment) -> Cut {
         let mut layers: Vec<Vec<LayerId>> = vec![Vec::new(); garment.edges.len()];
+        // The layer that last came by an edge, and so by all that it was: of a long chain of splits each is walked once.
+        let mut come_by: Vec<Option<LayerId>> = vec![None; garment.edges.len()];
         for (at, layer) in garment.layers.iter().enumerate() {
             let id = LayerId::from_index(at);
             for &edge in layer.pieces.iter().flat_map(|&piece| &garment.piece(piece).edges) {
                 let mut before = Some(edge);
                 while let Some(edge) = before {
+                    if come_by.get_mut(edge.index()).is_none_or(|last| last.replace(id) == Some(id)) {
+                        break;
+                    }
                     let named = garment.edge(edge);
                     for edge in [Some(edge), named.part_of].into_iter().flatten() {
                         match layers.get_mut(edge.index()) {
