@@ -8,7 +8,7 @@ use crate::cutting::WorkedSize;
 use crate::few::Few;
 use crate::garment::{
     Amount, Chain, ClosureKind, CordId, Expression, FinishId, FinishKind, Garment, Incomplete, Made,
-    NotionId, Outline, PaperId, Part, PieceId, PieceOrigin, SeamId, SetNotion, SewnEdge, TackSpot, ValueId,
+    NotionId, Outline, PaperId, Part, PieceId, PieceOrigin, SeamId, SewnEdge, TackSpot, ValueId,
 };
 use crate::report::{Diagnostic, Finding, Severity, SizeId, group};
 use crate::resolve::{SizedGarment, lost};
@@ -246,10 +246,22 @@ impl<'a> Account<'a> {
     fn rows(&mut self) {
         let garment = self.garment;
         let (layer, on, user) = (None, None, None);
-        for end in garment.tacks.iter().flat_map(|tack| &tack.ends) {
-            if let TackSpot::Edge(edge, _) = end.spot {
-                let sewn = SewnEdge { layer: end.layer, piece: end.piece, edge, on, user, span: end.span };
-                self.is_taken_away(&sewn, "tacked", "drop this tack");
+        for (tack, end) in garment.tacks.iter().flat_map(|tack| tack.ends.iter().map(move |end| (tack, end)))
+        {
+            let (done, otherwise) = match tack.sets {
+                Some(_) => ("set at", "drop this set"),
+                None => ("tacked", "drop this tack"),
+            };
+            match end.spot {
+                TackSpot::Edge(edge, _) => {
+                    let sewn =
+                        SewnEdge { layer: end.layer, piece: end.piece, edge, on, user, span: end.span };
+                    self.is_taken_away(&sewn, done, otherwise);
+                }
+                TackSpot::Point(_) => {
+                    let found = gone::held(garment, self.sized, end, done, otherwise);
+                    self.explain(found);
+                }
             }
         }
         for placed in &garment.placed_points {
@@ -365,9 +377,7 @@ impl<'a> Account<'a> {
                 continue;
             }
             // Without a number as many are bought as are set somewhere.
-            let is_own = |set: &SetNotion| set.notion == Some(id);
-            let mut sets =
-                garment.tacks.iter().filter(|tack| tack.sets.as_ref().is_some_and(is_own)).peekable();
+            let mut sets = garment.sets_of(id).peekable();
             if notion.amount.is_none() && sets.peek().is_none() {
                 continue;
             }

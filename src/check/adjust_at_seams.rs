@@ -59,7 +59,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
                 }
             }
             let pair = [part(one).piece, part(other).piece];
-            if let Some((lines, apart)) = furthest(&lines[0], &lines[1])
+            if let Some((lines, apart)) = first_apart(&lines[0], &lines[1])
                 && uneven.insert(pair)
                 && uneven.insert([pair[1], pair[0]])
             {
@@ -81,7 +81,7 @@ fn is_portion(garment: &Garment, size: &WorkedSize, run: &SewnRun) -> bool {
 
 /// Of as many lines on either side the first that meets no line of the other, with the nearest of them and how far off
 /// that is.
-fn furthest(own: &[(EdgeId, f64)], beside: &[(EdgeId, f64)]) -> Option<([EdgeId; 2], f64)> {
+fn first_apart(own: &[(EdgeId, f64)], beside: &[(EdgeId, f64)]) -> Option<([EdgeId; 2], f64)> {
     if own.len() != beside.len() {
         return None;
     }

@@ -2,7 +2,7 @@
 //! to it. Looked for where something could not be worked out.
 
 use super::words;
-use crate::garment::{Alteration, Garment, PieceId, PlacedCorner, Placement, SewnEdge};
+use crate::garment::{Alteration, Garment, PieceId, PlacedCorner, Placement, SewnEdge, TackEnd, TackSpot};
 use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::resolve::{DrawnPiece, SizedGarment};
 
@@ -73,6 +73,37 @@ pub(super) fn mark(garment: &Garment, sized: &SizedGarment, placement: &Placemen
         )),
     };
     Some(Finding::new(sized.size, 1.0, mistake).about(&**name))
+}
+
+/// A mark or a corner that is gone, at which a tack or a set holds.
+pub(super) fn held(
+    garment: &Garment,
+    sized: &SizedGarment,
+    end: &TackEnd,
+    done: &str,
+    otherwise: &str,
+) -> Option<Finding> {
+    let TackSpot::Point(point) = end.spot else { return None };
+    let by = sized.point_taken_by(garment, point)?;
+    let is_there = |drawn: &DrawnPiece| drawn.spots.iter().any(|spot| garment.is_point_of(spot.point, point));
+    if sized.papers.iter().flatten().any(|drawn| is_there(drawn)) {
+        return None;
+    }
+    let (piece, name) = (&garment.piece(end.piece).title, &garment.point(point).name);
+    let title = Title::new(format!("{piece} has no {name} to be {done}")).in_sizes();
+    let mistake = Diagnostic::new(&catalogue::POINT_GONE, end.span, title)
+        .label("named here")
+        .also(garment.alteration(by).span, format!("{name} is removed here"))
+        .help(format!("name a mark that is still there, or {otherwise}"));
+    Some(Finding::new(sized.size, 1.0, mistake).about(&**name))
+}
+
+/// Whether an alteration has taken away the place at which a tack or a set holds.
+pub(super) fn is_held_gone(garment: &Garment, sized: &SizedGarment, end: &TackEnd) -> bool {
+    match end.spot {
+        TackSpot::Point(point) => sized.point_taken_by(garment, point).is_some(),
+        TackSpot::Edge(edge, _) => sized.edge_taken_by(garment, garment.whole_edge(edge)).is_some(),
+    }
 }
 
 /// Which other piece of a split has what this one has not.

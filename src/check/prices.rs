@@ -2,7 +2,7 @@
 
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{ClosureKind, Garment, Notion, NotionKind};
+use crate::garment::{ClosureKind, Garment, Notion, NotionId, NotionKind};
 use crate::report::{Diagnostic, amount, catalogue};
 use crate::sewing::{NotionNeed, Sewing};
 
@@ -19,12 +19,10 @@ fn run(garment: &Garment, sizes: &[WorkedSize], diagnostics: &mut Vec<Diagnostic
         return;
     }
     let needs = || sizes.iter().flat_map(|size| &size.sewn.notions);
-    let priced = garment.notions.iter().filter(|notion| notion.price.is_some() && notion.amount.is_none());
-    let set = |notion: &Notion| {
-        let mut sets = garment.tacks.iter().filter_map(|tack| tack.sets.as_ref()?.notion);
-        sets.any(|id| std::ptr::eq(garment.notion(id), notion))
-    };
-    for notion in priced.filter(|notion| !notion.from_library && !set(notion)) {
+    let is_priced =
+        |notion: &Notion| notion.price.is_some() && notion.amount.is_none() && !notion.from_library;
+    let priced = NotionId::enumerate(&garment.notions).filter(|(_, notion)| is_priced(notion));
+    for (_, notion) in priced.filter(|(id, _)| garment.sets_of(*id).next().is_none()) {
         if needs().any(|need| notion.name.covers(&need.name)) {
             continue;
         }

@@ -22,7 +22,7 @@ pub fn run(checks: &[&Check], garment: &Garment, sizes: &[WorkedSize]) -> Vec<Di
         || of_all.par_iter().map(|(_, check)| check.over_sizes(garment, sizes)).collect(),
     );
     let others: Vec<Found> =
-        sizes.iter().enumerate().map(|(at, size)| alike.found_after(at, size, &by_size)).collect();
+        sizes.par_iter().enumerate().map(|(at, size)| alike.found_after(at, size, &by_size)).collect();
     let mut by_check: Vec<(Vec<Finding>, Vec<Diagnostic>)> = vec![Default::default(); checks.len()];
     for (nth, found) in
         by_size.into_iter().zip(others).flat_map(|(asked, after)| asked.into_iter().chain(after))

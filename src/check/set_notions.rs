@@ -1,6 +1,6 @@
 //! `notion/short` and `notion/unset`: more is set at places than is bought, or less.
 
-use super::{Check, Run, words};
+use super::{Check, Run, gone, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{CutHow, Dimension, Garment, Notion, NotionId, NotionKind, Tack};
 use crate::report::{Diagnostic, Finding, Title, catalogue};
@@ -20,14 +20,10 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     for (id, notion) in NotionId::enumerate(&garment.notions) {
         bought_and_set(garment, size, id, notion, findings);
     }
+    let mut seen: Vec<Place> = Vec::new();
     for tack in garment.tacks.iter().filter(|tack| tack.sets.is_some()) {
-        twice(garment, size, tack, findings);
+        twice(garment, size, tack, &mut seen, findings);
     }
-}
-
-/// What sets a notion.
-fn sets_of(garment: &Garment, id: NotionId) -> impl Iterator<Item = &Tack> {
-    garment.tacks.iter().filter(move |tack| tack.sets.as_ref().is_some_and(|set| set.notion == Some(id)))
 }
 
 fn bought_and_set(
@@ -38,7 +34,7 @@ fn bought_and_set(
     findings: &mut Vec<Finding>,
 ) {
     let Some(said) = &notion.amount else { return };
-    let is_set = sets_of(garment, id).next().is_some();
+    let is_set = garment.sets_of(id).next().is_some();
     let must = matches!(&notion.name.kind, NotionKind::Other(name) if says_so(name));
     // What is set may be this, and a place that is not known has been reported.
     let mut sets = garment.tacks.iter().filter_map(|tack| tack.sets.as_ref());
@@ -48,7 +44,7 @@ fn bought_and_set(
     }
     let title = &notion.title;
     if said.dimension == Dimension::Length {
-        if let Some(first) = sets_of(garment, id).next() {
+        if let Some(first) = garment.sets_of(id).next() {
             let message = format!("{title} is bought by length, and set one by one");
             let mistake = Diagnostic::new(&catalogue::NOTION_SHORT, said.span, message)
                 .also(first.name_span, "set here")
@@ -58,7 +54,7 @@ fn bought_and_set(
         return;
     }
     let finder = size.sewn.finder(garment, &size.drawn);
-    let counts = sets_of(garment, id).map(|tack| set_count(garment, &size.drawn, &finder, tack));
+    let counts = garment.sets_of(id).map(|tack| set_count(garment, &size.drawn, &finder, tack));
     let counts: Option<Vec<u32>> = counts.collect();
     let (Some(counts), Some(bought)) = (counts, amount_of(garment, &size.drawn, said)) else { return };
     let set = f64::from(counts.iter().copied().fold(0, u32::saturating_add));
@@ -76,7 +72,7 @@ fn bought_and_set(
         false => (&catalogue::NOTION_UNSET, format!("\u{201c}{title}\u{201d} is bought, and set nowhere")),
     };
     let mut message = Diagnostic::new(entry, notion.span, Title::new(what).in_sizes()).label("bought here");
-    for (tack, count) in sets_of(garment, id).zip(counts).take(6) {
+    for (tack, count) in garment.sets_of(id).zip(counts).take(6) {
         let places = tack.ends.len();
         let said = match places {
             1 => format!("{count} at one place, over all copies"),
@@ -100,15 +96,29 @@ fn says_so(name: &str) -> bool {
     words.any(|word| MUST_BE_SET.contains(&&*word))
 }
 
-/// One place of a set that is named twice.
-fn twice(garment: &Garment, size: &WorkedSize, tack: &Tack, findings: &mut Vec<Finding>) {
+/// Where something is set.
+struct Place {
+    notion: Option<NotionId>,
+    part: PartId,
+    at: Point,
+    span: Span,
+}
+
+/// One place of a set that is named twice, by it or by another that sets the same.
+fn twice(
+    garment: &Garment,
+    size: &WorkedSize,
+    tack: &Tack,
+    seen: &mut Vec<Place>,
+    findings: &mut Vec<Finding>,
+) {
     let finder = size.sewn.finder(garment, &size.drawn);
-    let mut seen: Vec<(PartId, Point, Span)> = Vec::new();
+    let notion = tack.sets.as_ref().and_then(|set| set.notion);
     for end in &tack.ends {
         let all = tacked(garment, &size.drawn, &finder, end);
         let is_alike = |part: PartId| finder.drawn(part).is_some_and(|drawn| drawn.cut == CutHow::Alike);
         let wrong = match all.as_slice() {
-            [] if end.hand.is_none() => Some((
+            [] if end.hand.is_none() && !gone::is_held_gone(garment, &size.drawn, end) => Some((
                 format!(
                     "{} is not cut in that layer: nothing can be set there",
                     words::piece(garment, end.piece)
@@ -127,10 +137,11 @@ fn twice(garment: &Garment, size: &WorkedSize, tack: &Tack, findings: &mut Vec<F
             continue;
         }
         let all: Vec<_> = all.into_iter().filter_map(|(part, at)| Some((part, at.ok()?))).collect();
-        let near = seen
-            .iter()
-            .find(|(part, at, _)| all.iter().any(|(own, here)| own == part && here.distance(*at) < APART));
-        if let Some((_, _, first)) = near {
+        let is_here = |place: &&Place| {
+            let near = |&(part, at): &(PartId, Point)| part == place.part && at.distance(place.at) < APART;
+            place.notion == notion && all.iter().any(near)
+        };
+        if let Some(Place { span: first, .. }) = seen.iter().find(is_here) {
             let title = format!("{} sets two things at one place", tack.name);
             let mistake = Diagnostic::new(&catalogue::SET_PLACE, end.span, Title::new(title).in_sizes())
                 .label("the same place")
@@ -139,7 +150,7 @@ fn twice(garment: &Garment, size: &WorkedSize, tack: &Tack, findings: &mut Vec<F
             findings.push(Finding::new(size.id(), 1.0, mistake).about(&*tack.name));
             continue;
         }
-        seen.extend(all.into_iter().map(|(part, at)| (part, at, end.span)));
+        seen.extend(all.into_iter().map(|(part, at)| Place { notion, part, at, span: end.span }));
     }
 }
 

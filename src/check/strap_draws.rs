@@ -8,7 +8,7 @@
 use super::{Check, Run};
 use crate::cutting::WorkedSize;
 use crate::garment::{Garment, StrapEnd, StrapRun};
-use crate::report::{Diagnostic, Finding, Title, amount, at_least, catalogue};
+use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::{DrawnEdgeId, taken};
 use crate::sewing::surface::{FaceId, Rim, StretchId, Surface};
 use crate::sewing::{SewnStrap, SewnStrapRun, over_seam, strap_place, straps};
@@ -75,9 +75,9 @@ fn short(
         .label(format!("{free} are free"))
         .also(run.span, format!("{apart} apart along the edge"))
         .help(format!(
-            "straight across, the opening is at least {} wide there: make it longer; or, if it is to hold the opening \
+            "straight across, the opening is some {} wide there, or more: make it longer; or, if it is to hold the opening \
              together, nothing needs to change",
-            at_least(least, unit)
+            amount(least, unit)
         ));
     let finding = Finding::new(size.id(), least - own.free, advice).about(&*strap.name);
     Some(finding.figure("between its ends", free).figure("apart", apart))

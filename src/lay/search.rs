@@ -54,9 +54,15 @@ pub fn search(request: &Request, progress: &mut dyn FnMut(Progress)) -> Result<P
         Allowance::Work(effort) => FOR_RECTANGLES * evaluations_of(effort, orientations.copies.len()),
         Allowance::Until(_) => FOR_RECTANGLES * evaluations_of(Effort::Normal, 0),
     };
+    // Of what is left of the time as this search begins.
+    let begun = match request.allowance {
+        Allowance::Work(_) => 0.0,
+        Allowance::Until(spent) => spent().min(1.0),
+    };
     let spent_on_rectangles = || match request.allowance {
         Allowance::Work(_) => 0.0,
-        Allowance::Until(spent) => spent() / RECTANGLES_UNTIL,
+        Allowance::Until(_) if begun >= 1.0 => 1.0,
+        Allowance::Until(spent) => (spent() - begun) / ((1.0 - begun) * RECTANGLES_UNTIL),
     };
     let rectangles = rectangle_layout(
         &orientations,

@@ -217,6 +217,7 @@ pub fn lay_garment(
             };
             match order.allowance {
                 Allowance::Work(_) => Ok(better),
+                Allowance::Until(spent) if spent() >= 1.0 => Ok(better),
                 Allowance::Until(_) => {
                     let longer = laid(garment, sizes, &cloth, better.spread, order, progress)?;
                     Ok(if longer.length <= better.length { longer } else { better })

@@ -1,7 +1,6 @@
 //! Which parts bear a mark.
 
-use crate::garment::SewnLayers;
-use crate::garment::{Garment, LayerId, Placement, PointId, TackEnd, TackSpot};
+use crate::garment::{Garment, LayerId, Placement, PointId, SewnLayers, TackEnd, TackSpot};
 use crate::resolve::sewn_layer;
 
 /// How far back a mark is followed through copies, splits and joins.

@@ -9,7 +9,7 @@ use super::stitching::{Finder, Place};
 use super::straps::{is_on_fold, strap_place};
 use crate::garment::{
     Binding, ClosureId, ClosureKind, CordId, CutHow, Dimension, Finish, FinishId, FinishKind, Garment,
-    NotionId, NotionKind, NotionName, Seam, SeamId, SetNotion,
+    NotionId, NotionKind, NotionName, Seam, SeamId,
 };
 use crate::resolve::{SizedGarment, finished};
 use crate::source::Span;
@@ -113,9 +113,7 @@ fn set_somewhere(
     finder: &Finder,
     id: NotionId,
 ) -> Option<NotionNeed> {
-    let is_it = |set: &SetNotion| set.notion == Some(id);
-    let sets = garment.tacks.iter().filter(|tack| tack.sets.as_ref().is_some_and(is_it));
-    let counts = sets.map(|tack| set_count(garment, sized, finder, tack));
+    let counts = garment.sets_of(id).map(|tack| set_count(garment, sized, finder, tack));
     let count = counts.reduce(|one, other| Some(one?.saturating_add(other?)))??;
     let notion = garment.notion(id);
     let mut need = need(NotionKind::Other(notion.title.clone()), None, NotionSource::Listed(id), notion.span);

@@ -465,7 +465,7 @@ fn piece_item() -> BoxedStrategy<PieceItem> {
             PieceItemNode::TakeUp(TakeUp { name, form: TakeUpForm::Dart { cloth, ways } })
         }),
         pleat(place.clone()),
-        slit(place),
+        slit(prop_oneof![place, Just(EdgePlace::Fold)].boxed()),
         (name(), name(), any::<bool>()).prop_map(|(edge, onto, in_four)| PieceItemNode::Folded {
             edge,
             onto,
@@ -698,13 +698,18 @@ fn sewing() -> BoxedStrategy<StatementNode> {
         (name(), value(), uses_of(), option::of(value())).prop_map(|(name, length, through, ends)| {
             StatementNode::Cord(Cord { name, length, through, ends })
         }),
-        (name(), dotted(), value(), option::of(value())).prop_map(|(name, slit, width, under)| {
-            let kind = match under {
-                Some(under) => PlacketKind::TwoPart { over: width, under, upper: None },
-                None => PlacketKind::Bound(width),
-            };
-            StatementNode::Placket(Placket { name, slit, kind })
+        (name(), text(), vec(sewn_place(), 1..4)).prop_map(|(name, notion, places)| {
+            StatementNode::Setting(Box::new(Setting { name, notion, places }))
         }),
+        (name(), dotted(), value(), option::of(value()), option::of(hand())).prop_map(
+            |(name, slit, width, under, upper)| {
+                let kind = match under {
+                    Some(under) => PlacketKind::TwoPart { over: width, under, upper },
+                    None => PlacketKind::Bound(width),
+                };
+                StatementNode::Placket(Placket { name, slit, kind })
+            }
+        ),
         (name(), (dotted(), dotted()), names()).prop_map(|(name, (first, second), edges)| {
             let side = |piece: &Dotted| {
                 let each = edges.iter().map(|edge| {

@@ -240,7 +240,7 @@ fn a_circle_of_ten_thousand() {
     assert!(err(&output).contains("more … →") && output.stderr.len() < 10_000, "{}", output.stderr.len());
 }
 
-/// Three hundred pieces, each split from what the one before left.
+/// Three hundred pieces, each split from what the one before left: whatever is told of them, it ends soon.
 #[test]
 fn a_long_chain_of_splits() {
     let count = 300;

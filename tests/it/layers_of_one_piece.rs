@@ -4,7 +4,7 @@
 use crate::workbench::{NOTHING, in_memory, said, told, with};
 use fustian::compile;
 
-/// By hand: each side is 50, each shoulder 12; the neck is finished by itself.
+/// By hand: each side is 60 - 20 = 40, each shoulder 20 - 8 = 12; the neck is finished by itself.
 const WAISTCOAT: &str = r#"garment "Mate's waistcoat"
 units cm
 allowance 1

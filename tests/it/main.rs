@@ -1,14 +1,5 @@
 //! What a maker does with Fustian, one file a topic.
 
-#[path = "../fuzz/readers.rs"]
-mod fuzzed_readers;
-#[path = "../fuzz/seeds.rs"]
-mod fuzzed_seeds;
-#[path = "../fuzz/mutator.rs"]
-mod mutator;
-#[path = "../fuzz/watched.rs"]
-mod watched;
-
 mod accounts;
 mod after_bands;
 mod alike_pieces;
@@ -71,13 +62,17 @@ mod for_people;
 mod from_end_to_end;
 mod fullness;
 mod fused_to_one;
+#[path = "../fuzz/readers.rs"]
+mod fuzzed_readers;
+#[path = "../fuzz/seeds.rs"]
+mod fuzzed_seeds;
+mod garments_nobody_meant;
 mod geometry;
 mod guides;
 mod handbook;
 mod identities;
 mod in_git;
 mod labels_on_pieces;
-mod last_garments;
 mod lay_search;
 mod layers_and_rows;
 mod layers_of_one_piece;
@@ -97,6 +92,8 @@ mod mirrored_copies;
 mod misspelt;
 mod mistakes;
 mod mutations;
+#[path = "../fuzz/mutator.rs"]
+mod mutator;
 mod names_on_paper;
 mod nearly_right;
 mod nested_lines;
@@ -184,6 +181,8 @@ mod typing;
 mod unmerged;
 mod variations;
 mod waiting;
+#[path = "../fuzz/watched.rs"]
+mod watched;
 mod watching;
 mod ways_out;
 mod where_it_opens;

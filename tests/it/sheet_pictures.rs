@@ -196,7 +196,7 @@ fn collars_and_yokes_are_shown_and_facings_are_not() {
     assert_eq!(shown("steward-bodice-faced"), 3);
 }
 
-/// Six alike panels sewn in a ring are a crown, seen from the side. By hand, in size M: the ring is 55.2 cm round, so
+/// Six alike panels sewn in a ring are a crown, seen from the side. By hand, in size M: the ring is 57.5 × 96 % = 55.2 cm round, so
 /// 55.2 / pi = 17.57 cm wide, and its band is folded to a height of 7 cm. A panel is in front, and a seam on each side of it
 /// at half a panel's angle, 30 degrees: sin 30 of the radius away from the middle.
 #[test]

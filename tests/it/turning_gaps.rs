@@ -204,3 +204,24 @@ fn the_steps_say_where_a_gap_lies() {
     );
     assert!(!read("15 in lining", Language::English).contains("It lies"));
 }
+
+/// A pouch in two sizes, one of 5.5 and one of 30: in the small one the gap of 14 cannot be elsewhere, in the large one the
+/// lining has a seam for it. That is told whichever size comes first.
+#[test]
+fn every_size_is_asked_for_its_gaps() {
+    let pouch = "garment \"Pouch\"\nunits cm\nallowance 1\nsizes s, l\nlet long = each 5.5, 30\n\
+        fabric canvas \"waxed canvas\" { width 150; kind woven firm }\nfabric twill \"lining twill\" { width 140; kind woven supple }\n\
+        layer outer in canvas { front, back }\nlayer lining in twill { front, back }\n\
+        piece front \"Front\" { cut 1; outline rectangle long by long }\npiece back \"Back\" { cut 1; outline rectangle long by long }\n\
+        seam round front.left + front.bottom + front.right to back.left + back.bottom + back.right { leaving gap 14 in outer }\n\
+        seam mouth_front outer.front.top to lining.front.top\nseam mouth_back outer.back.top to lining.back.top\n\
+        steps { \"Bag\" { sew round, mouth_front, mouth_back; turn through gap in round; slipstitch gap in round } }\n";
+    let turned = pouch.replace("sizes s, l", "sizes l, s").replace("5.5, 30", "30, 5.5");
+    for text in [pouch.to_owned(), turned] {
+        assert!(
+            crate::workbench::said(&text).contains(&"gap/outside"),
+            "{:?}",
+            crate::workbench::told(&text)
+        );
+    }
+}

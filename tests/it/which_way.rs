@@ -139,7 +139,7 @@ fn the_crown_of_a_sleeve_is_not_set_in_under_the_arm() {
         ("matching sleeve.underarm_front with front.underarm", "matching front.underarm with back.underarm"),
         ("matching sleeve.underarm_back with back.underarm", "matching sleeve.underarm_back with back.tip"),
     ];
-    // Sewn so, the sleeve is a ring round what is still flat.
+    // Matched so, the cap goes round from the shoulder, and its own seam would have to be closed before.
     let told = said(&with(&example("deck-smock"), &upside_down));
     assert_eq!(told, ["seam/back-to-front", "step/early"]);
 }

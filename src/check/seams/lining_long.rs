@@ -28,11 +28,16 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         let partners = partners.get_or_insert_with(|| sewn_parts(&size.sewn));
         let drawn = |part: &SewnPart| size.drawn.paper(part.part.paper);
         if let (Some(shell), Some(lining)) = (drawn(outer), drawn(part)) {
-            // One alteration of several pieces is told once.
+            // One alteration of several pieces is told once, of the one that it makes longest.
             let found = long(garment, size, partners, (outer, shell), (part, lining));
-            let is_new =
-                |one: &Finding| findings.iter().all(|told| told.diagnostic.span() != one.diagnostic.span());
-            findings.extend(found.filter(is_new));
+            if let Some(found) = found {
+                let same = findings.iter().position(|told| told.diagnostic.span() == found.diagnostic.span());
+                match same.and_then(|at| findings.get_mut(at)) {
+                    Some(told) if told.weight < found.weight => *told = found,
+                    Some(_) => {}
+                    None => findings.push(found),
+                }
+            }
         }
     }
 }

@@ -42,7 +42,8 @@ pub(super) fn slips_of_zips(rules: &Rules, schedule: &Schedule, diagnostics: &mu
             }
             told.push((line.closure, at));
             let (name, seam) = (&garment.closure(line.closure).name, &garment.seam(seam).name);
-            let title = format!("{name} is a concealed zip, and is set in once {seam} is sewn below it");
+            let title =
+                format!("{name} is a concealed zip, and is set in once {seam} is sewn beyond its end");
             diagnostics.push(
                 Diagnostic::new(&catalogue::STEP_ZIP_LATE, zip.span, title)
                     .label("on edges that no longer lie flat")

@@ -21,7 +21,7 @@ pub(in crate::check) static CHECK: Check = Check {
         &catalogue::GAP_NEEDLESS,
         &catalogue::GAP_OUTSIDE,
     ],
-    run: Run::PerForm(run),
+    run: Run::PerSize(run),
 };
 
 /// A gap through which thick cloth is turned too, in millimetres (common practice: 6 in).

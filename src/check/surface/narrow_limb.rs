@@ -74,9 +74,10 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     // What opens wider than any limb needs is not looked at further.
     let most = limbs.iter().filter_map(|limb| needed(garment, size, limb)).map(|(needed, _)| needed);
     let most = most.fold(0.0, f64::max) + garment.tolerance;
-    let is_silent = |rim: &&GarmentRim| {
-        rim.openings.is_empty() && rim.ring.closures.is_empty() && rim.ring.opens() < most
-    };
+    let is_silent = |rim: &&GarmentRim| rim.openings.is_empty() && rim.ring.closures.is_empty();
+    if !rims.iter().filter(is_silent).any(|rim| rim.ring.opens() < most) {
+        return;
+    }
     for rim in rims.iter().filter(is_silent) {
         named.entry(words.words(rim)).or_insert((0, rim)).0 += 1;
     }

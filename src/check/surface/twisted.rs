@@ -16,7 +16,7 @@ use crate::sewing::surface::{FaceId, JoinedBy, Surface, Tie, Twist};
 use crate::sewing::{Sewing, SewnSeam};
 
 pub(in crate::check) static CHECK: Check =
-    Check { kinds: &[&catalogue::SEAM_TWISTED, &catalogue::SEAM_ENDS], run: Run::PerForm(run) };
+    Check { kinds: &[&catalogue::SEAM_TWISTED, &catalogue::SEAM_ENDS], run: Run::PerSize(run) };
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let (sized, sewing) = (&size.drawn, &size.sewn);

@@ -2,13 +2,15 @@
 
 use super::Lowering;
 use crate::few::Few;
-use crate::garment::{Chain, EdgeId, Garment, Portion, PortionId, PortionName, PortionOver, SewnEdge};
+use crate::garment::{Chain, EdgeId, Garment, PortionId, PortionName, PortionOver, SewnEdge};
 use crate::limits;
+use crate::report::{Diagnostic, catalogue};
 use crate::syntax::tree::Hand;
+use indexmap::IndexMap;
 
 impl Lowering<'_> {
     /// Tells every run the side of the body that takes it, and names what one of the left and one of the right have.
-    /// Runs for which there are too many names have none, and may not lie over one another.
+    /// Of an edge that would have too many of those that is reported.
     pub(super) fn lay_runs_over(&mut self) {
         if self.garment.portions.is_empty() {
             return;
@@ -19,24 +21,42 @@ impl Lowering<'_> {
             }
         }
         let garment = &self.garment;
-        let of = |hand: Hand| {
-            let all = PortionId::enumerate(&garment.portions);
-            all.filter(move |(_, portion)| portion.on == Some(hand)).collect::<Vec<(PortionId, &Portion)>>()
-        };
-        let (lefts, rights) = (of(Hand::Left), of(Hand::Right));
+        // By edge the runs of its left side and of its right one.
+        let mut sides: IndexMap<EdgeId, [Vec<PortionId>; 2]> = IndexMap::new();
+        for (id, portion) in PortionId::enumerate(&garment.portions) {
+            let side = match portion.on {
+                Some(Hand::Left) => 0,
+                Some(Hand::Right) => 1,
+                None => continue,
+            };
+            for names in &portion.names {
+                sides.entry(names.on).or_default()[side].push(id);
+            }
+        }
+        let words = |portion: PortionId| garment.portions.get(portion.index()).map_or("", |own| &*own.words);
         let mut named: Vec<(PortionId, PortionId, EdgeId, String)> = Vec::new();
-        for &(left, one) in &lefts {
-            for &(right, other) in &rights {
-                for names in &one.names {
-                    if other.names.iter().any(|other| other.on == names.on) {
-                        let own = &garment.edge(names.on).name;
-                        let name = format!("{own} {} and {}", one.words, other.words);
-                        named.push((left, right, names.on, name));
-                    }
-                }
-                if named.len() > limits::EDGES_OF_PIECE {
-                    return;
-                }
+        for (&on, [lefts, rights]) in &sides {
+            let own = garment.edge(on);
+            if lefts.len() * rights.len() > limits::EDGES_OF_PIECE {
+                let (left, right) = (lefts.len(), rights.len());
+                let title = format!(
+                    "{} is taken in {left} runs on the left side of the body and {right} on the right: with what they \
+                     share that is more than the {} edges that a piece may have",
+                    own.name,
+                    limits::EDGES_OF_PIECE
+                );
+                self.report(
+                    Diagnostic::new(&catalogue::LIMIT_EDGES, own.span, title)
+                        .help("take fewer runs of it, or divide the edge"),
+                );
+                continue;
+            }
+            for &left in lefts {
+                let pairs = rights.iter().map(|&right| {
+                    let name = format!("{} {} and {}", own.name, words(left), words(right));
+                    (left, right, on, name)
+                });
+                named.extend(pairs);
             }
         }
         for (left, right, on, name) in named {

@@ -1,6 +1,6 @@
 //! Stitching beside seams and finishes: rows of topstitching, understitching, tacks; and what is set at a place.
 
-use super::{EdgeId, EdgePlace, Expression, LayerId, NotionId, PieceId, PointId, SewnEdge, Stitch};
+use super::{EdgeId, EdgePlace, Expression, Garment, LayerId, NotionId, PieceId, PointId, SewnEdge, Stitch};
 use crate::source::Span;
 use crate::syntax::tree::{Hand, RowKind};
 use std::sync::Arc;
@@ -95,6 +95,14 @@ impl StitchedRow {
         let rows = self.rows.iter().flat_map(|(count, apart)| [count, apart]);
         let runs = self.edges.iter().flat_map(|edge| edge.run.iter().flatten());
         self.distance.iter().chain(rows).chain(runs.filter_map(EdgePlace::expression))
+    }
+}
+
+impl Garment {
+    /// What sets something that is bought, in the order of the garment.
+    pub fn sets_of(&self, notion: NotionId) -> impl Iterator<Item = &Tack> {
+        let sets = move |tack: &&Tack| tack.sets.as_ref().is_some_and(|set| set.notion == Some(notion));
+        self.tacks.iter().filter(sets)
     }
 }
 

@@ -482,8 +482,8 @@ catalogue_entries! {
     );
     STEP_ZIP_LATE = advice(
         "step/zip-late",
-        "a concealed zip that is set in after the seam below it",
-        "The teeth of a concealed zip are rolled back and stitched close to, on edges that lie flat and open; the seam below is \
+        "a concealed zip that is set in after the seam beyond its end",
+        "The teeth of a concealed zip are rolled back and stitched close to, on edges that lie flat and open; the seam beyond is \
          closed then, from where its stitching ends. Once that seam is sewn, the end of the zip is hard to reach, and a small \
          hole or a fold is left where they meet.",
     );

@@ -6,8 +6,8 @@
 //! that the cloth lies on the same hand of both.
 
 use crate::garment::{EdgeId, Garment, PieceId, PointId};
-use crate::resolve::drawn_piece::{CornerName, DrawnEdge, DrawnPiece, DrawnSpot};
-use crate::resolve::drawn_take_up::{DrawnSlit, Mouth, Opened};
+use crate::resolve::drawn_piece::{CornerName, DrawnEdge, DrawnNotch, DrawnPiece, DrawnSpot};
+use crate::resolve::drawn_take_up::{DrawnSlit, DrawnTakeUp, Mouth, Opened};
 use crate::resolve::model::DrawnEdgeId;
 use crate::resolve::work::Drawn;
 use crate::shape::Point;
@@ -33,8 +33,10 @@ pub(in crate::resolve) fn opened(garment: &Garment, drawn: Drawn) -> Drawn {
     for (id, edge) in DrawnEdgeId::enumerate(&whole.edges) {
         let slits = whole.slits_on(edge);
         if slits.is_empty() {
-            edges.push(beside_slits(&names, &whole, id, edge));
+            let (beside, start) = beside_slits(&names, &whole, id, edge);
+            edges.push(beside);
             run_of.push(Some(id));
+            count_anew(edge, &[start], &mut take_ups, &mut notches);
             continue;
         }
         let run = |corner: CornerName, path: Path| DrawnEdge {
@@ -76,23 +78,7 @@ pub(in crate::resolve) fn opened(garment: &Garment, drawn: Drawn) -> Drawn {
             edges.push(run(corner, edge.path.part(from, edge.path.length())));
             run_of.push(Some(id));
         }
-        // What lies along the edge is counted from the start of its run.
-        let start = |along: f64| starts.iter().copied().filter(|start| *start <= along).fold(0.0, f64::max);
-        let own = |mouth: &Mouth, at| {
-            mouth.edge == edge.edge && edge.path.point_at_length(mouth.from).distance(at) <= SAME_POINT
-        };
-        for take_up in &mut take_ups {
-            let at = take_up.wedge.sides[0];
-            if let Some(mouth) = take_up.mouth.as_mut().filter(|mouth| own(mouth, at)) {
-                let by = start(mouth.from);
-                (mouth.from, mouth.to) = (mouth.from - by, mouth.to - by);
-            }
-        }
-        for notch in notches.iter_mut().filter(|notch| notch.edge == edge.edge) {
-            if edge.path.point_at_length(notch.along).distance(notch.at) <= SAME_POINT {
-                notch.along -= start(notch.along);
-            }
-        }
+        count_anew(edge, &starts, &mut take_ups, &mut notches);
     }
     let mut holes = Vec::new();
     let is_left = is_anticlockwise(whole.edges.iter().map(|edge| &edge.path));
@@ -120,9 +106,30 @@ pub(in crate::resolve) fn opened(garment: &Garment, drawn: Drawn) -> Drawn {
     }))
 }
 
-/// An edge without slits of its own: what is left of it where slits in the middle run along it, on the fold.
-fn beside_slits(names: &Named, whole: &DrawnPiece, id: DrawnEdgeId, edge: &DrawnEdge) -> DrawnEdge {
-    let mut own = edge.clone();
+/// Counts what lies along an edge from the start of its run.
+fn count_anew(edge: &DrawnEdge, starts: &[f64], take_ups: &mut [DrawnTakeUp], notches: &mut [DrawnNotch]) {
+    let start = |along: f64| starts.iter().copied().filter(|start| *start <= along).fold(0.0, f64::max);
+    let own = |mouth: &Mouth, at| {
+        mouth.edge == edge.edge && edge.path.point_at_length(mouth.from).distance(at) <= SAME_POINT
+    };
+    for take_up in take_ups {
+        let at = take_up.wedge.sides[0];
+        if let Some(mouth) = take_up.mouth.as_mut().filter(|mouth| own(mouth, at)) {
+            let by = start(mouth.from);
+            (mouth.from, mouth.to) = (mouth.from - by, mouth.to - by);
+        }
+    }
+    for notch in notches.iter_mut().filter(|notch| notch.edge == edge.edge) {
+        if edge.path.point_at_length(notch.along).distance(notch.at) <= SAME_POINT {
+            notch.along -= start(notch.along);
+        }
+    }
+}
+
+/// An edge without slits of its own: what is left of it where slits in the middle run along it, on the fold, and how far
+/// from its start that begins.
+fn beside_slits(names: &Named, whole: &DrawnPiece, id: DrawnEdgeId, edge: &DrawnEdge) -> (DrawnEdge, f64) {
+    let (mut own, mut start) = (edge.clone(), 0.0);
     for slit in whole.slits.iter().filter(|slit| whole.fold_beside(slit) == Some(id.index())) {
         let (_, end) = slit.middle();
         let at = own.path.nearest(end).at;
@@ -131,9 +138,10 @@ fn beside_slits(names: &Named, whole: &DrawnPiece, id: DrawnEdgeId, edge: &Drawn
         } else {
             own.path = own.path.part(at, own.path.length());
             own.corner = Cut::of(names, slit).meets_fold(edge.edge);
+            start += at;
         }
     }
-    own
+    (own, start)
 }
 
 /// What the sides of a slit are called on its piece, in the order in which they lie along the edge.

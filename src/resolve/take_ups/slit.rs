@@ -103,7 +103,7 @@ fn at_fold(
     let length = path.length();
     let half = window / 2.0;
     if half >= length - SAME_POINT {
-        off_edge(work, take_up, edge, (0.0, length - half), length);
+        wider_than_edge(work, take_up, edge, window, 2.0 * length);
         return None;
     }
     let count = drawn.edges.len();
@@ -218,6 +218,20 @@ fn nothing(
             .help("a slit is cut into the cloth: give it a length above 0 in every size, and a window above 0 or none")
     });
     None
+}
+
+/// A window at the fold that leaves nothing of its edge on either half.
+fn wider_than_edge(work: &Work, take_up: &TakeUp, edge: EdgeId, window: f64, whole: f64) {
+    work.report(|size| {
+        let (name, of) = (&work.garment.edge(take_up.name).name, &work.garment.edge(edge).name);
+        let (wide, long) = (work.amount(window), work.amount(whole));
+        let title =
+            Title::new(format!("the window of {name} is {wide} wide, and all of {of} is {long} long"));
+        let message = Diagnostic::new(&catalogue::SLIT_OFF_EDGE, take_up.span, title.in_sizes())
+            .also(work.garment.edge(edge).span, format!("half of {of}"))
+            .help(format!("make the window narrower, so that some of {of} is left on both halves"));
+        Finding::new(size, window - whole, message).about(&**name)
+    });
 }
 
 fn off_edge(work: &Work, take_up: &TakeUp, edge: EdgeId, left: (f64, f64), length: f64) {

@@ -272,7 +272,7 @@ impl Layout<'_> {
     /// A note behind what ends there goes behind the last line.
     fn trailing_note(&mut self, hi: usize) -> usize {
         match self.notes.get(self.next_note) {
-            Some(&(from, end)) if from >= hi && self.line_ends(hi, from) == 0 && self.only_ends(hi, from) => {
+            Some(&(from, end)) if from >= hi && self.only_ends(hi, from) && self.line_ends(hi, from) == 0 => {
                 let note = self.note_text(from, end);
                 if let Some(line) = self.lines.last_mut() {
                     line.note = Some(note);

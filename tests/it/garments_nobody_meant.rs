@@ -1,6 +1,5 @@
-//! Garments that nobody meant, and that passed: pocket bags upside down, a sleeve closed too soon, a zip set in too late,
-//! welts that hang, straps that draw an opening together, tucks laid up and down, values that nothing reads. Each beside the
-//! sound one.
+//! Garments that nobody means: pocket bags upside down, a sleeve closed too soon, a zip set in too late, welts that hang,
+//! straps that draw an opening together, tucks laid up and down, linings that hang out. Each beside the sound one.
 
 use crate::workbench::{NOTHING, example, helps, in_memory, mistake, said, told, with};
 use fustian::compile;
