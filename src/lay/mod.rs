@@ -10,7 +10,8 @@
 //! 3. `construct` lays the pieces one after another, the largest first, each as far left as it goes;
 //!    `rectangles` puts them together as such where they all are.
 //! 4. `search` shortens the cloth a little and lets `separate` push the overlaps out again,
-//!    under weights that grow where an overlap persists (guided local search), over and over.
+//!    under weights that grow where an overlap persists (guided local search), over and over;
+//!    `either` searches two ways to lie and goes on with the shorter.
 //! 5. `collision` holds the true outlines: a layout is a plan only where they are clear of each
 //!    other, and the best plan is pushed together by them; [`verify`] measures the finished one
 //!    once more.
@@ -20,6 +21,7 @@ mod construct;
 mod convex;
 mod depth;
 mod direct;
+mod either;
 mod half_planes;
 mod orientation;
 mod outline;
@@ -35,6 +37,7 @@ mod table;
 mod verify;
 mod worker;
 
+pub use either::{Join, search_either};
 pub use request::{
     Allowance, ClothEdge, Effort, Item, LayError, Placement, Plan, Progress, Repeat, Request, Turn,
 };

@@ -46,6 +46,26 @@ fn evaluations_of(effort: Effort, pieces: usize) -> u64 {
 /// # Errors
 /// When the request cannot be met, see [`LayError`].
 pub fn search(request: &Request, progress: &mut dyn FnMut(Progress)) -> Result<Plan, LayError> {
+    searching(request, |mut search| {
+        progress(search.told());
+        search.work(1.0, progress);
+        search.plan()
+    })
+}
+
+/// A search that has begun.
+pub(super) struct Search<'a> {
+    request: &'a Request<'a>,
+    orientations: &'a Orientations,
+    collisions: &'a Collisions<'a>,
+    workers: Vec<Worker<'a>>,
+    first: Layout,
+    best: Layout,
+    total_area: f64,
+}
+
+/// Begins a search and does something with it. What it looks things up in lives as long.
+pub(super) fn searching<R>(request: &Request, then: impl FnOnce(Search) -> R) -> Result<R, LayError> {
     let orientations = Orientations::of(request)?;
     let depths = Depths::new(&orientations, request.minimum_space);
     let total_area: f64 = orientations.copies.iter().map(|&item| orientations.area[item]).sum();
@@ -76,58 +96,89 @@ pub fn search(request: &Request, progress: &mut dyn FnMut(Progress)) -> Result<P
         first = rectangles;
     }
     let collisions = Collisions::new(&orientations, request.width, request.minimum_space);
-    let report = |layout: &Layout, spent: f64| {
-        let length = f64::from(layout.length);
-        Progress { length, usage: total_area / (length * request.width), spent }
-    };
-    progress(report(&first, 0.0));
     let floor = least_length(&orientations).max((total_area / request.width * (1.0 - 1e-6)) as f32);
-    let mut workers: Vec<Worker> = (0..WORKERS)
+    let workers = (0..WORKERS)
         .map(|stream| Worker::new(&orientations, &depths, &collisions, request, stream, floor, first.clone()))
         .collect();
-    let mut best = first.clone();
-    loop {
-        let evaluations: u64 = workers.iter().map(Worker::evaluations).sum();
-        let spent = match request.allowance {
+    let best = first.clone();
+    Ok(then(Search {
+        request,
+        orientations: &orientations,
+        collisions: &collisions,
+        workers,
+        first,
+        best,
+        total_area,
+    }))
+}
+
+impl Search<'_> {
+    fn evaluations(&self) -> u64 {
+        self.workers.iter().map(Worker::evaluations).sum()
+    }
+
+    /// How much of the allowance is spent: 1 for all of it.
+    fn spent(&self) -> f64 {
+        match self.request.allowance {
             Allowance::Work(effort) => {
-                evaluations as f64 / evaluations_of(effort, orientations.copies.len()) as f64
+                self.evaluations() as f64 / evaluations_of(effort, self.orientations.copies.len()) as f64
             }
             Allowance::Until(spent) => spent(),
-        };
-        if spent >= 1.0 || workers.iter().any(Worker::finished) {
-            break;
         }
-        let left = match request.allowance {
-            Allowance::Work(effort) => {
-                evaluations_of(effort, orientations.copies.len()).saturating_sub(evaluations) / WORKERS + 1
+    }
+
+    /// How it stands.
+    pub(super) fn told(&self) -> Progress {
+        let length = f64::from(self.best.length);
+        let usage = self.total_area / (length * self.request.width);
+        Progress { length, usage, spent: self.spent().min(1.0) }
+    }
+
+    /// Searches until so much of the allowance is spent, in whole rounds: whoever stops on the way and goes on finds what
+    /// whoever never stops does.
+    pub(super) fn work(&mut self, until: f64, progress: &mut dyn FnMut(Progress)) {
+        loop {
+            let spent = self.spent();
+            if spent >= until || self.workers.iter().any(Worker::finished) {
+                return;
             }
-            Allowance::Until(_) => u64::MAX,
-        };
-        let phase = if spent < COMPRESS_FROM { Phase::Explore } else { Phase::Compress };
-        run(&mut workers, request, EVALUATIONS_BETWEEN.min(left), phase);
-        if let Some(leader) =
-            workers.iter().map(|worker| &worker.best).min_by(|a, b| a.length.total_cmp(&b.length))
-            && leader.length < best.length
-        {
-            best = leader.clone();
-            progress(report(&best, spent.min(1.0)));
-        }
-        for worker in &mut workers {
-            worker.adopt(&best);
-        }
-    }
-    let evaluations = workers.iter().map(Worker::evaluations).sum();
-    // The last word is an exact check; a plan that fails it gives way to a simpler one.
-    let candidates =
-        [collisions.compact(&best), best, first, row_layout(&orientations, request.minimum_space)];
-    let mut plan = Plan { length: 0.0, usage: 0.0, placements: Vec::new(), evaluations };
-    for layout in &candidates {
-        plan = written_out(request, &orientations, layout, total_area, evaluations);
-        if verify(request, &plan).is_empty() {
-            break;
+            let left = match self.request.allowance {
+                Allowance::Work(effort) => {
+                    let all = evaluations_of(effort, self.orientations.copies.len());
+                    all.saturating_sub(self.evaluations()) / WORKERS + 1
+                }
+                Allowance::Until(_) => u64::MAX,
+            };
+            let phase = if spent < COMPRESS_FROM { Phase::Explore } else { Phase::Compress };
+            run(&mut self.workers, self.request, EVALUATIONS_BETWEEN.min(left), phase);
+            let plans = self.workers.iter().map(|worker| &worker.best);
+            if let Some(leader) = plans.min_by(|a, b| a.length.total_cmp(&b.length))
+                && leader.length < self.best.length
+            {
+                self.best = leader.clone();
+                progress(Progress { spent: spent.min(1.0), ..self.told() });
+            }
+            for worker in &mut self.workers {
+                worker.adopt(&self.best);
+            }
         }
     }
-    Ok(plan)
+
+    /// The plan that was found.
+    pub(super) fn plan(self) -> Plan {
+        let (request, orientations, evaluations) = (self.request, self.orientations, self.evaluations());
+        let compact = self.collisions.compact(&self.best);
+        // The last word is an exact check; a plan that fails it gives way to a simpler one.
+        let candidates = [compact, self.best, self.first, row_layout(orientations, request.minimum_space)];
+        let mut plan = Plan { length: 0.0, usage: 0.0, placements: Vec::new(), evaluations };
+        for layout in &candidates {
+            plan = written_out(request, orientations, layout, self.total_area, evaluations);
+            if verify(request, &plan).is_empty() {
+                break;
+            }
+        }
+        plan
+    }
 }
 
 /// Lets every worker work, on as many threads as there may be.

@@ -4,7 +4,7 @@ use super::phase::phases;
 use super::shapes::{LayShape, Plies, shapes};
 use crate::cutting::{Cloth, CutPart, Spread, WorkedSize};
 use crate::garment::{FabricId, Garment, Part, SizeId};
-use crate::lay::{Allowance, LayError, Plan, Progress, Request, placed_outline, search};
+use crate::lay::{Allowance, LayError, Plan, Progress, Request, placed_outline, search, search_either};
 use crate::report::{DisplayUnit, Remedy, WayOut, amount};
 use crate::resolve::is_symmetrical;
 use crate::syntax::tree::Hand;
@@ -195,35 +195,67 @@ pub fn lay_garment(
     match order.spread {
         Some(spread) => laid(garment, sizes, &cloth, spread, order, progress),
         None => {
-            // Both are tried; of a time they have a part, and the better one is searched on for the rest of it.
-            let spent = || match order.allowance {
-                Allowance::Until(spent) => spent() / BOTH_UNTIL,
-                Allowance::Work(_) => 0.0,
-            };
-            let short = match order.allowance {
-                Allowance::Until(_) => LayOrder { allowance: Allowance::Until(&spent), threads: 1, ..order },
-                Allowance::Work(_) => order,
-            };
-            let (folded, open) = rayon::join(
-                || laid(garment, sizes, &cloth, cloth.folded(), short, &mut |_| {}),
-                || laid(garment, sizes, &cloth, Spread::Open, short, &mut |_| {}),
-            );
-            let better = match (folded, open) {
-                (Ok(folded), Ok(open)) if open.length < folded.length => open,
-                (Ok(folded), _) => folded,
-                (Err(_), Ok(open)) => open,
-                // What is too wide for the open cloth is reported of that.
-                (Err(_), Err(trouble)) => return Err(trouble),
-            };
-            match order.allowance {
-                Allowance::Work(_) => Ok(better),
-                Allowance::Until(spent) if spent() >= 1.0 => Ok(better),
-                Allowance::Until(_) => {
-                    let longer = laid(garment, sizes, &cloth, better.spread, order, progress)?;
-                    Ok(if longer.length <= better.length { longer } else { better })
+            // Both are tried, and the better one is searched on.
+            let better = match order.allowance {
+                Allowance::Work(_) => return either(garment, sizes, &cloth, order),
+                Allowance::Until(spent) => {
+                    let spent = || spent() / BOTH_UNTIL;
+                    let short = LayOrder { allowance: Allowance::Until(&spent), threads: 1, ..order };
+                    let (folded, open) = rayon::join(
+                        || laid(garment, sizes, &cloth, cloth.folded(), short, &mut |_| {}),
+                        || laid(garment, sizes, &cloth, Spread::Open, short, &mut |_| {}),
+                    );
+                    better_of(folded, open)?
                 }
+            };
+            if matches!(order.allowance, Allowance::Until(spent) if spent() >= 1.0) {
+                return Ok(better);
             }
+            let longer = laid(garment, sizes, &cloth, better.spread, order, progress)?;
+            Ok(if longer.length <= better.length { longer } else { better })
         }
+    }
+}
+
+/// The shorter of two lays of a cloth, folded and open, if it can be laid so; folded where they are equally long. What is
+/// too wide for the open cloth is reported of that.
+fn better_of(
+    folded: Result<GarmentLay, LayTrouble>,
+    open: Result<GarmentLay, LayTrouble>,
+) -> Result<GarmentLay, LayTrouble> {
+    match (folded, open) {
+        (Ok(folded), Ok(open)) if open.length < folded.length => Ok(open),
+        (Ok(folded), _) => Ok(folded),
+        (Err(_), other) => other,
+    }
+}
+
+/// The cloth folded or open, whichever takes less of it.
+fn either(
+    garment: &Garment,
+    sizes: &[&WorkedSize],
+    cloth: &Cloth,
+    order: LayOrder,
+) -> Result<GarmentLay, LayTrouble> {
+    let asked = |spread| Asked::of(garment, sizes, cloth, spread, order);
+    let alone = |asked: Result<Asked, LayTrouble>| asked?.laid(garment, sizes, cloth, &mut |_| {});
+    let (folded, open) = match (asked(cloth.folded()), asked(Spread::Open)) {
+        (Ok(folded), Ok(open)) => (folded, open),
+        (folded, open) => return better_of(alone(folded), alone(open)),
+    };
+    let join = |one: &mut (dyn FnMut() + Send), other: &mut (dyn FnMut() + Send)| {
+        rayon::join(one, other);
+    };
+    let plans = search_either(&folded.request, &open.request, &join);
+    let mut lays = [folded, open].into_iter().zip(plans).filter_map(|(asked, plan)| match plan {
+        Ok(plan) => Some(Ok(asked.finding(cloth, sizes, &plan?))),
+        Err(error) => Some(Err(trouble(garment, cloth, asked.spread, &asked.owned, &error))),
+    });
+    match (lays.next(), lays.next()) {
+        (Some(folded), Some(open)) => better_of(folded, open),
+        (Some(only), _) => only,
+        // Of two that are searched at least one is not behind.
+        (None, _) => Err(LayTrouble::Nothing { fabric: garment.fabric(cloth.fabric).name.to_string() }),
     }
 }
 
@@ -235,25 +267,96 @@ fn laid(
     order: LayOrder,
     progress: &mut dyn FnMut(Progress),
 ) -> Result<GarmentLay, LayTrouble> {
-    let fabric = || garment.fabric(cloth.fabric).name.to_string();
-    let width = cloth.usable(spread);
-    if width.is_nan() || width <= 0.0 {
-        return Err(LayTrouble::NoWidth { fabric: fabric(), width: cloth.width, unit: garment.unit });
+    Asked::of(garment, sizes, cloth, spread, order)?.laid(garment, sizes, cloth, progress)
+}
+
+/// What is asked of a search.
+struct Asked<'a> {
+    spread: Spread,
+    owned: Vec<Owned<'a>>,
+    request: Request<'a>,
+}
+
+impl<'a> Asked<'a> {
+    fn of(
+        garment: &Garment,
+        sizes: &[&'a WorkedSize],
+        cloth: &Cloth,
+        spread: Spread,
+        order: LayOrder<'a>,
+    ) -> Result<Self, LayTrouble> {
+        let fabric = || garment.fabric(cloth.fabric).name.to_string();
+        let width = cloth.usable(spread);
+        if width.is_nan() || width <= 0.0 {
+            return Err(LayTrouble::NoWidth { fabric: fabric(), width: cloth.width, unit: garment.unit });
+        }
+        let owned = owned_shapes(garment, sizes, cloth, spread);
+        if owned.is_empty() {
+            return Err(LayTrouble::Nothing { fabric: fabric() });
+        }
+        let request = Request {
+            items: owned.iter().map(|owned| owned.shape.item.clone()).collect(),
+            width,
+            minimum_space: order.space,
+            allowance: order.allowance,
+            seed: order.seed,
+            threads: order.threads,
+        };
+        Ok(Asked { spread, owned, request })
     }
-    let owned = owned_shapes(garment, sizes, cloth, spread);
-    if owned.is_empty() {
-        return Err(LayTrouble::Nothing { fabric: fabric() });
+
+    fn laid(
+        &self,
+        garment: &Garment,
+        sizes: &[&WorkedSize],
+        cloth: &Cloth,
+        progress: &mut dyn FnMut(Progress),
+    ) -> Result<GarmentLay, LayTrouble> {
+        let plan = search(&self.request, progress);
+        let plan = plan.map_err(|error| trouble(garment, cloth, self.spread, &self.owned, &error))?;
+        Ok(self.finding(cloth, sizes, &plan))
     }
-    let request = Request {
-        items: owned.iter().map(|owned| owned.shape.item.clone()).collect(),
-        width,
-        minimum_space: order.space,
-        allowance: order.allowance,
-        seed: order.seed,
-        threads: order.threads,
-    };
-    let plan = search(&request, progress).map_err(|error| trouble(garment, cloth, spread, &owned, &error))?;
-    Ok(finding(cloth, sizes, spread, &owned, &request, &plan))
+
+    fn finding(&self, cloth: &Cloth, sizes: &[&WorkedSize], plan: &Plan) -> GarmentLay {
+        let mut parts: Vec<LaidPart> = Vec::with_capacity(plan.placements.len());
+        let mut area = 0.0;
+        for placement in &plan.placements {
+            let Some(Owned { shape, part }) = self.owned.get(placement.item) else { continue };
+            let outline: Vec<Point> =
+                placed_outline(&self.request, placement).into_iter().map(Point::from).collect();
+            let copies = match shape.plies {
+                Plies::Single | Plies::OneOfTwo => 1.0,
+                Plies::Both | Plies::OnFold => 2.0,
+            };
+            area += area_of(&outline) * copies;
+            parts.push(LaidPart {
+                size: part.size,
+                part: part.part,
+                hand: part.hand,
+                plies: shape.plies,
+                mirrored: placement.turn.mirrored,
+                degrees: placement.turn.degrees.rem_euclid(360.0),
+                outline,
+            });
+        }
+        let begin = |part: &LaidPart| part.bounds().0;
+        parts.sort_by(|a, b| {
+            let (a, b) = (begin(a), begin(b));
+            a.x.total_cmp(&b.x).then(a.y.total_cmp(&b.y))
+        });
+        let main_length = parts.iter().map(|part| part.bounds().1.x - part.bounds().0.x).fold(0.0, f64::max);
+        let plies = if self.spread == Spread::Open { 1.0 } else { 2.0 };
+        GarmentLay {
+            cloth: *cloth,
+            sizes: sizes.iter().map(|size| size.id()).collect(),
+            spread: self.spread,
+            width: self.request.width,
+            length: plan.length,
+            usage: area / (plan.length * self.request.width * plies),
+            main_length,
+            parts,
+        }
+    }
 }
 
 /// A shape, and whose it is.
@@ -285,53 +388,6 @@ fn owned_shapes<'a>(
         }
     }
     all
-}
-
-fn finding(
-    cloth: &Cloth,
-    sizes: &[&WorkedSize],
-    spread: Spread,
-    owned: &[Owned],
-    request: &Request,
-    plan: &Plan,
-) -> GarmentLay {
-    let mut parts: Vec<LaidPart> = Vec::with_capacity(plan.placements.len());
-    let mut area = 0.0;
-    for placement in &plan.placements {
-        let Some(Owned { shape, part }) = owned.get(placement.item) else { continue };
-        let outline: Vec<Point> = placed_outline(request, placement).into_iter().map(Point::from).collect();
-        let copies = match shape.plies {
-            Plies::Single | Plies::OneOfTwo => 1.0,
-            Plies::Both | Plies::OnFold => 2.0,
-        };
-        area += area_of(&outline) * copies;
-        parts.push(LaidPart {
-            size: part.size,
-            part: part.part,
-            hand: part.hand,
-            plies: shape.plies,
-            mirrored: placement.turn.mirrored,
-            degrees: placement.turn.degrees.rem_euclid(360.0),
-            outline,
-        });
-    }
-    let begin = |part: &LaidPart| part.bounds().0;
-    parts.sort_by(|a, b| {
-        let (a, b) = (begin(a), begin(b));
-        a.x.total_cmp(&b.x).then(a.y.total_cmp(&b.y))
-    });
-    let main_length = parts.iter().map(|part| part.bounds().1.x - part.bounds().0.x).fold(0.0, f64::max);
-    let plies = if spread == Spread::Open { 1.0 } else { 2.0 };
-    GarmentLay {
-        cloth: *cloth,
-        sizes: sizes.iter().map(|size| size.id()).collect(),
-        spread,
-        width: request.width,
-        length: plan.length,
-        usage: area / (plan.length * request.width * plies),
-        main_length,
-        parts,
-    }
 }
 
 /// The area of a closed outline (the shoelace formula).

@@ -244,6 +244,8 @@ fn sewing() {
     told("percent that checking steps takes of compiling the jacket", 100.0 * per(steps, whole), 3.0);
     told("seams, fates and steps checked, to resolving the jacket", per(sewn, resolved), 1.0);
     told("the same and all other checks, to resolving the jacket", per(all, resolved), 1.0);
+    let before = whole.saturating_sub(all);
+    told("all of it, to working the jacket's sizes out from its text", per(all, before), 1.0);
     let awning = |pieces: usize| {
         let text = big::garment(pieces, 2);
         measured(&loader(&[("awning.fus", &text)]), "awning.fus").1
@@ -251,19 +253,27 @@ fn sewing() {
     told("the same of 1000 seams to 100", per(awning(1000), awning(100)), 12.0);
 }
 
-/// A piece with ten take-ups beside the same piece without them. What more there is to be read does not count.
+/// A piece with ten take-ups beside the same piece without them: from its text on, and drawing it alone, where what more
+/// there is to be read does not count.
 fn taking_up() {
+    let text_of = |taken: take_ups::TakenOut| loader(&[("skirt.fus", &take_ups::garment(taken))]);
     let panel = |taken: take_ups::TakenOut| {
-        let compiled = compile(&loader(&[("skirt.fus", &take_ups::garment(taken))]), "skirt.fus");
+        let compiled = compile(&text_of(taken), "skirt.fus");
         assert!(!compiled.has_mistakes(), "the panel with {} is sound", taken.words());
         compiled
     };
+    let plain_text = text_of(take_ups::TakenOut::Nothing);
     let plain = panel(take_ups::TakenOut::Nothing);
     for taken in take_ups::TakenOut::ALL {
         let with = panel(taken);
         let resolving = |of: &Compiled| time(TURN, || resolve(&of.garment, &of.plan));
         let [plain, with] = by_turns(50, [&|| resolving(&plain), &|| resolving(&with)]);
-        let name = format!("a piece with {} to the plain piece", taken.words());
+        let name = format!("drawing a piece with {} to the plain piece", taken.words());
+        told(&name, per(with, plain), 2.0);
+        let text = text_of(taken);
+        let compiling = |text: &MemoryLoader| time(TURN, || compile(text, "skirt.fus"));
+        let [plain, with] = by_turns(50, [&|| compiling(&plain_text), &|| compiling(&text)]);
+        let name = format!("a piece with {}, from its text on, to the plain piece", taken.words());
         told(&name, per(with, plain), 2.0);
     }
 }

@@ -4,7 +4,8 @@
 //! then share any area.
 
 use fustian::lay::{
-    Allowance, ClothEdge, Effort, Item, LayError, Plan, Repeat, Request, Turn, placed_outline, search, verify,
+    Allowance, ClothEdge, Effort, Item, LayError, Plan, Repeat, Request, Turn, placed_outline, search,
+    search_either, verify,
 };
 use geo::{Area, BooleanOps, BoundingRect, Buffer, Coord, Intersects, LineString, MultiPolygon, Polygon};
 
@@ -244,4 +245,33 @@ fn what_cannot_be_laid_is_said() {
         ask(vec![item("apron", &square, usize::MAX, &[0.0])], 900.0),
         Err(LayError::TooMany { .. })
     ));
+}
+
+/// Six panels of 500 x 300 need at least 900 of a cloth 1000 wide and at least 1500 of one 600 wide (area over width): the
+/// narrow one is given up. Of two cloths as wide as one another both plans are those of a search on its own.
+#[test]
+fn of_two_ways_the_one_that_is_behind_is_given_up() {
+    let panels = |width: f64| {
+        let panel = [(0.0, 0.0), (500.0, 0.0), (500.0, 300.0), (250.0, 290.0), (0.0, 300.0)];
+        request(vec![item("panel", &panel, 6, &[0.0, 90.0, 180.0, 270.0])], width, Effort::Quick)
+    };
+    let one_by_one = |one: &mut (dyn FnMut() + Send), other: &mut (dyn FnMut() + Send)| {
+        one();
+        other();
+    };
+    let (wide, narrow) = (panels(1000.0), panels(600.0));
+    for (requests, kept) in [([&wide, &narrow], 0), ([&narrow, &wide], 1)] {
+        let plans = search_either(requests[0], requests[1], &one_by_one);
+        assert_eq!(plans[kept], Ok(Some(lay(&wide))));
+        assert_eq!(plans[1 - kept], Ok(None));
+    }
+    let alone = lay(&narrow);
+    assert_eq!(
+        search_either(&narrow, &narrow, &one_by_one),
+        [Ok(Some(alone.clone())), Ok(Some(alone.clone()))]
+    );
+    // What cannot be laid leaves the other as it is.
+    let [trouble, plan] = search_either(&panels(200.0), &narrow, &one_by_one);
+    assert!(matches!(trouble, Err(LayError::TooWide { .. })));
+    assert_eq!(plan, Ok(Some(alone)));
 }
