@@ -14,6 +14,7 @@ mod pack;
 mod plan;
 mod short;
 
+pub(crate) use causes::with_name;
 pub use causes::{Cause, Causes, Texts, Told, causes};
 pub use chain::{ChainFile, FileKind, Link, LinkWord, LoadedChain, load};
 pub use lower::{Lowered, lower};

@@ -25,6 +25,7 @@ mod building;
 mod built_by_engines;
 mod buttons;
 mod buying;
+mod called_otherwise;
 mod cap_ease;
 mod cases;
 mod catalogue;

@@ -223,7 +223,7 @@ fn a_mark_that_is_gone_is_told() {
                 seam middle hood.right to hood.right\nfinish hood.left, hood.top, hood.cut hem 2\n\
                 notion \"eyelet 5 mm\"\nset eyelets \"eyelet 5 mm\" at hood.low, hood.high\ncut off hood at cut\n";
     let gone = ("point/gone", "Side of the hood has no low to be set at".to_owned());
-    assert_eq!(told(text), [gone.clone()]);
+    assert_eq!(told(text), std::slice::from_ref(&gone));
     assert_eq!(told(&with(text, &[("at hood.low,", "at hood.low on left,")])), [gone]);
     let held =
         with(text, &[("set eyelets \"eyelet 5 mm\" at hood.low, hood.high", "tack hold hood.low bar 0.5")]);

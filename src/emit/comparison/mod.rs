@@ -6,6 +6,7 @@ mod differing;
 mod differs;
 mod facts;
 mod halves;
+mod renamed;
 mod text;
 mod words;
 
@@ -167,6 +168,9 @@ pub fn compare(
         some.iter().filter(|size| !others.contains(size)).cloned().collect::<Vec<_>>()
     };
     let (mut before, mut after) = (serde_json::to_value(old)?, serde_json::to_value(new)?);
+    for (was, is) in &causes.renamed {
+        renamed::call(&mut before, was, is);
+    }
     halves::made_comparable(&mut before, &mut after);
     let (before, after) = (facts(&before, unit), facts(&after, unit));
     Ok(Comparison {

@@ -4,6 +4,7 @@
 //! something is said: a cloth on a library's shelf, a `set` or a line of the base.
 
 mod matched;
+mod renamed;
 mod sayings;
 mod worded;
 
@@ -12,9 +13,12 @@ use crate::source::{SourceMap, Span};
 use crate::syntax::parse;
 use crate::syntax::tidy::{AsWritten, Said, said};
 use matched::{moved, paired};
+use renamed::Renaming;
 use sayings::{Saying, sayings};
 use std::sync::Arc;
 use worded::{Sizes, instead_of, lead, shortened};
+
+pub(crate) use worded::renamed as with_name;
 
 /// A garment as its files say it.
 #[derive(Clone, Copy, Debug)]
@@ -33,6 +37,8 @@ pub struct Causes {
     pub causes: Vec<Cause>,
     /// How the files differ as texts, where they say the same.
     pub texts: Texts,
+    /// What is called otherwise and is the same: by its old and its new name.
+    pub renamed: Vec<(String, String)>,
 }
 
 /// How files differ where what they say does not.
@@ -69,8 +75,12 @@ pub struct Cause {
 
 /// Compares what two garments say. What stands in a damaged statement counts as gone.
 pub fn causes(old: Told<'_>, new: Told<'_>) -> Causes {
-    let (before, after) = (sayings(old), sayings(new));
+    let (mut before, after) = (sayings(old), sayings(new));
+    let renamings = renamed::take_out(&mut before, &after);
     let mut finder = Finder { old, new, sizes: Sizes::of(&before, &after), causes: Vec::new() };
+    for one in &renamings {
+        finder.renamed(one);
+    }
     let pairs = paired(
         &before,
         &after,
@@ -88,7 +98,8 @@ pub fn causes(old: Told<'_>, new: Told<'_>) -> Causes {
         true => how_texts_differ(old.map, new.map),
         false => Texts::Alike,
     };
-    Causes { causes, texts }
+    let renamed = renamings.into_iter().map(|one| (one.old, one.new)).collect();
+    Causes { causes, texts, renamed }
 }
 
 struct Finder<'a> {
@@ -107,6 +118,16 @@ impl Finder<'_> {
             (Some(was), None) => self.added_or_gone(&was.what, "", Some(&was.said), None),
             (None, None) => {}
         }
+    }
+
+    fn renamed(&mut self, one: &Renaming) {
+        let (file, line, is_own) = place(self.new, one.span);
+        let words = match one.is_whole {
+            true => format!("{} is called {}", one.what, one.new),
+            false => format!("{}: {} is called {}", one.what, one.old, one.new),
+        };
+        let (old, new) = (Some(one.old.clone()), Some(one.new.clone()));
+        self.causes.push(Cause { what: one.what.clone(), old, new, words, file, line, is_own });
     }
 
     /// `of` is what stands before the words of a fact in braces: `fabric shell: `.

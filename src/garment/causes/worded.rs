@@ -44,6 +44,36 @@ pub(super) fn tokens(text: &str) -> Vec<&str> {
     all
 }
 
+/// Whether a letter can be one of a name.
+pub(crate) fn is_of_a_name(letter: char) -> bool {
+    letter == '_' || letter.is_alphanumeric() || unicode_normalization::char::is_combining_mark(letter)
+}
+
+/// The same words with another name for something; what stands in quotes stays.
+pub(crate) fn renamed(words: &str, old: &str, new: &str) -> String {
+    let mut all = String::with_capacity(words.len());
+    for (at, part) in words.split('"').enumerate() {
+        if at > 0 {
+            all.push('"');
+        }
+        if at % 2 == 1 {
+            all.push_str(part);
+            continue;
+        }
+        let mut rest = part;
+        while !rest.is_empty() {
+            let long = rest.find(|letter| !is_of_a_name(letter)).unwrap_or(rest.len());
+            let (name, after) = rest.split_at(long);
+            all.push_str(if name == old { new } else { name });
+            let next = after.find(is_of_a_name).unwrap_or(after.len());
+            let (between, after) = after.split_at(next);
+            all.push_str(between);
+            rest = after;
+        }
+    }
+    all
+}
+
 /// The words by which a line is known: all of it, without the sign before a value.
 pub(super) fn lead(words: &str) -> String {
     let tokens = tokens(words);
