@@ -232,6 +232,12 @@ fn misplaced_gaps(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) -> V
                 "on which side?",
                 format!("say which: leaving gap {left} …, left"),
             ),
+            GapLost::Seamed => (
+                format!("the gap in {words} lies where that begins, which goes round"),
+                "both ends of the seam lie here",
+                "name the edges of both its sides the other way round, last first: it then begins elsewhere"
+                    .to_owned(),
+            ),
             GapLost::Elsewhere => (
                 format!("what the gap in {words} is counted from does not lie on that seam"),
                 "not on the seam",
@@ -248,8 +254,9 @@ fn nearer(one: Option<GapLost>, other: Option<GapLost>) -> Option<GapLost> {
     let rank = |why: &GapLost| match why {
         GapLost::Sides => 0,
         GapLost::EitherWay => 1,
-        GapLost::Beyond(_) => 2,
-        GapLost::Elsewhere => 3,
+        GapLost::Seamed => 2,
+        GapLost::Beyond(_) => 3,
+        GapLost::Elsewhere => 4,
     };
     one.zip(other).map(|(one, other)| if rank(&other) < rank(&one) { other } else { one })
 }

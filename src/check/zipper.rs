@@ -2,7 +2,9 @@
 
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{Chain, Closure, ClosureKind, Expression, Garment, Line, LineRun, PieceId, SewnEdge};
+use crate::garment::{
+    Chain, Closure, ClosureKind, CutHow, Expression, Garment, Line, LineRun, PieceId, SewnEdge,
+};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue, group};
 use crate::resolve::{SizedGarment, ZipFit, constant};
 
@@ -125,8 +127,24 @@ fn unfitting(over: &Over, sized: &SizedGarment, closure: &Closure, fit: &ZipFit)
     let mistake = Diagnostic::new(&catalogue::ZIPPER_LENGTH, closure.kind_span, title)
         .label(format!("a zip of {}", amount(fit.zip, unit)))
         .also(closure.first.span, format!("finished {}", amount(edges, unit)))
-        .help(ways(over, closure, fit, &format!("take a zip of {}", long_enough(over, edges))));
+        .help(match over_both_halves(garment, closure, fit) {
+            Some(pieces) => format!(
+                "of a half on the fold one half alone is counted: draw {} whole, with cut 1, for one zip over both halves",
+                names(garment, &pieces)
+            ),
+            None => ways(over, closure, fit, &format!("take a zip of {}", long_enough(over, edges))),
+        });
     figures(garment, sized, closure, fit, with_chain(garment, closure, mistake))
+}
+
+/// The pieces of a zip that is as long as both halves of what lies on the fold together.
+fn over_both_halves(garment: &Garment, closure: &Closure, fit: &ZipFit) -> Option<Vec<PieceId>> {
+    let is_both = (fit.zip - 2.0 * fit.sides[0]).abs() <= garment.tolerance;
+    let edges = closure.first.edges.iter().chain(&closure.second.edges);
+    let mut pieces: Vec<PieceId> = edges.map(|sewn| sewn.piece).collect();
+    pieces.dedup();
+    let on_fold = |piece: &PieceId| matches!(garment.piece(*piece).cut.how, CutHow::OnFold(_));
+    (is_both && pieces.iter().all(on_fold)).then_some(pieces)
 }
 
 /// Of a closure from end to end, along which edges it was found to go.

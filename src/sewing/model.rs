@@ -218,6 +218,8 @@ pub enum GapLost {
     EitherWay,
     /// What it is counted from is there on the left and on the right.
     Sides,
+    /// It would lie on both sides of the place where a seam that goes round begins.
+    Seamed,
     /// What it is counted from does not lie in this seam, or not in this piece of it.
     Elsewhere,
 }

@@ -225,3 +225,41 @@ fn every_size_is_asked_for_its_gaps() {
         );
     }
 }
+
+/// Half a cloth of 30 by 14 on the fold: its foot is 30 long, and a gap of 18 in its middle lies from 6 to 24. Sewn all
+/// round from the foot on, it would lie on both sides of where the seam begins; from the head on, which is 30, a side of 14,
+/// the foot of 30 and the other side, its middle is at 30/2 + 14 + 30/2 = 44 of 88, and one of 13 lies from 37.5 to 50.5.
+#[test]
+fn in_the_middle_of_an_edge_that_runs_on_across_the_fold() {
+    let cloth = |seams: &str| {
+        format!(
+            "garment \"Pot holder\"\nunits cm\nallowance 1\nfabric canvas \"canvas\" {{ width 150; kind woven firm }}\n\
+             layer o in canvas {{ cloth }}\nlayer l in canvas {{ cloth }}\n\
+             piece cloth \"Cloth\" {{\n  cut 1 on fold left\n  outline rectangle 15 by 14\n}}\n{seams}"
+        )
+    };
+    let foot = cloth(
+        "seam foot o.cloth.bottom to l.cloth.bottom { leaving gap 18 in the middle along l.cloth.bottom }\n\
+         seam sides o.cloth.right to l.cloth.right\nseam head o.cloth.top to l.cloth.top\n",
+    );
+    let at = |text: &str| {
+        let compiled = compile(&MemoryLoader::new().with("own.fus", text.to_owned()), "own.fus");
+        assert_eq!(told(text), [], "{text}");
+        let gap = compiled.sizes[0].sewn.seams.iter().find_map(|sewn| sewn.gaps.first()).expect("a gap");
+        gap.at.map(|at| (at.first.0 / 10.0, at.first.1 / 10.0))
+    };
+    let (from, to) = at(&foot).expect("it lies somewhere");
+    same(from, 6.0);
+    same(to, 24.0);
+    let round = |edges: [&str; 3]| {
+        let of = |layer: &str| edges.map(|edge| format!("{layer}.cloth.{edge}")).join(" + ");
+        let (o, l) = (of("o"), of("l"));
+        cloth(&format!("seam round {o} to {l} {{ leaving gap 13 in the middle along l.cloth.bottom }}\n"))
+    };
+    let (from, to) = at(&round(["top", "right", "bottom"])).expect("it lies somewhere");
+    same(from, 37.5);
+    same(to, 50.5);
+    let seamed =
+        ("gap/place", "the gap in the round seam lies where that begins, which goes round".to_owned());
+    assert_eq!(told(&round(["bottom", "right", "top"])), [seamed]);
+}

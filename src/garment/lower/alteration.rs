@@ -72,7 +72,7 @@ impl Lowering<'_> {
             TargetForm::Dart => vec![self.dart_target(tree.targets.first()?, id)?],
             TargetForm::Closure => return None,
         };
-        let mut alteration = Alteration::new(span, Some(tree.kind), targets);
+        let mut alteration = Alteration::new(span, Some(tree.kind), self.in_every_layer(tree.kind, targets));
         let cuts = tree.kind.form().line == LineFate::BecomesEdge;
         for name in &tree.into {
             let piece = self.made_by(name, id)?;
@@ -83,6 +83,27 @@ impl Lowering<'_> {
             alteration.makes.push(MadePiece { piece, cut_edge });
         }
         Some(alteration)
+    }
+
+    /// What makes other pieces of a piece makes them of it in every layer: reported where one is named, and taken so.
+    fn in_every_layer(&self, kind: AlterationKind, mut targets: Vec<Target>) -> Vec<Target> {
+        if !matches!(kind, AlterationKind::Split | AlterationKind::Join | AlterationKind::Unpair) {
+            return targets;
+        }
+        for target in &mut targets {
+            let Some(layer) = target.layer.take() else { continue };
+            let (piece, layer) = (self.garment.piece(target.piece), &self.garment.layer(layer).name);
+            let (verb, name) = (kind.form().verb, &piece.name);
+            let title = format!("{verb} makes other pieces of {name} in every layer, not in {layer} alone");
+            let diagnostic = Diagnostic::new(&catalogue::ALTER_IN_LAYER, target.span, title)
+                .label("in one layer")
+                .also(piece.span, "drawn here")
+                .help(format!(
+                    "name {name} without its layer; one that stays whole in another layer is drawn as a piece of its own"
+                ));
+            self.report(diagnostic);
+        }
+        targets
     }
 
     /// The pieces that an alteration names, as far as they are known; of one that makes others of

@@ -16,6 +16,12 @@ catalogue_entries! {
         "Split in two or joined to another, a piece goes on under new names. What is said of the finished \
          garment must name those.",
     );
+    ALTER_IN_LAYER = mistake(
+        "alter/in-layer",
+        "a piece that is made other pieces in one layer alone",
+        "A split, a join and unpair make other pieces of a piece wherever it is cut. A lining whose back stays whole \
+         under a back with a yoke has a piece of its own for it, with an outline of its own.",
+    );
     ALTER_NOT_ALTERED = mistake(
         "alter/not-altered",
         "something is to be kept on a piece that is not altered",

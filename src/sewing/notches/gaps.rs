@@ -44,7 +44,18 @@ impl Notching<'_, '_> {
         let edge = at.along.as_ref().map(|edge| self.runs_of(sewn, edge));
         let Some([from, to]) = &at.between else {
             let whole = |side: usize| (side, 0.0, self.long(sewn, side), None);
-            let all = edge.unwrap_or_else(|| vec![whole(0)]);
+            let all = match edge {
+                Some(runs) if hand.is_none() => run_on(runs),
+                Some(runs) => runs,
+                None => vec![whole(0)],
+            };
+            if let ([(side, start, ..), .., (last, _, end, _)], true) = (all.as_slice(), sewn.ring)
+                && side == last
+                && *start <= ONE_NOTCH
+                && *end >= self.long(sewn, *side) - ONE_NOTCH
+            {
+                return Some(Err(GapLost::Seamed));
+            }
             let all: Vec<Stretch> = all
                 .into_iter()
                 .map(|(side, start, end, hand)| {
@@ -213,6 +224,20 @@ impl Notching<'_, '_> {
             }
         }
     }
+}
+
+/// Runs of one edge of which each goes on where the one before ends, as one: both halves of a piece that lies on the fold.
+fn run_on(runs: Vec<(usize, f64, f64, Option<Hand>)>) -> Vec<(usize, f64, f64, Option<Hand>)> {
+    let mut whole: Vec<(usize, f64, f64, Option<Hand>)> = Vec::new();
+    for (side, start, end, hand) in runs {
+        match whole.last_mut() {
+            Some((before, _, so_far, of)) if *before == side && (*so_far - start).abs() <= ONE_NOTCH => {
+                (*so_far, *of) = (end, None);
+            }
+            _ => whole.push((side, start, end, hand)),
+        }
+    }
+    whole
 }
 
 /// From where to where a gap lies on a side of its seam.
