@@ -36,7 +36,32 @@ pub struct Patch<'a> {
     pub open: Vec<(EdgeId, Path)>,
 }
 
+/// So much of a row inside an outline is not merely beside it, in millimetres.
+pub const THROUGH: f64 = 5.0;
+
 impl<'a> Patch<'a> {
+    /// Whether another lies on the same piece, and not on the other side of the body.
+    pub fn lies_beside(&self, other: &Patch) -> bool {
+        let hands = self.placement.hand.zip(other.placement.hand);
+        self.placed.on == other.placed.on && hands.is_none_or(|(one, other)| one == other)
+    }
+
+    /// Whether its rows of stitching go through another that has an opening, and would shut it if it lay there before.
+    pub fn stitches_through(&self, under: &Patch) -> bool {
+        !under.open.is_empty() && self.rows_within(under) > THROUGH
+    }
+
+    /// Whether the other hangs over a part of it, as a flap does over its pocket: no more than half of its rows lie there, and
+    /// the other is not stitched through it.
+    pub fn hangs_under(&self, over: &Patch) -> bool {
+        let rows: f64 = self.rows.iter().map(|(_, path)| path.length()).sum();
+        self.stitches_through(over) && !over.stitches_through(self) && self.rows_within(over) < rows / 2.0
+    }
+
+    fn rows_within(&self, other: &Patch) -> f64 {
+        self.rows.iter().map(|(_, path)| well_inside(path, &other.outline)).sum()
+    }
+
     /// Everything that is placed, as far as it is known where it lies.
     pub fn all(garment: &'a Garment, sized: &'a SizedGarment) -> Vec<Patch<'a>> {
         let placements = PlacementId::enumerate(&garment.placements).filter(|(_, one)| !one.poisoned);

@@ -185,3 +185,28 @@ fn a_pocket_is_open_above() {
     );
     assert_eq!(said(&turned), NOTHING);
 }
+
+/// A flap of 19 by 7 hangs 6 over a pocket of 18 by 20: placed after the pocket, its cloth is not stitched through. Where no
+/// order is said, it is placed so; an order that has the flap first is told, once.
+#[test]
+fn a_flap_is_placed_after_its_pocket() {
+    let text = "garment \"Pocket with a flap\"\nunits cm\nallowance 1\n\
+                fabric c \"canvas\" { width 150; kind woven firm }\nlayer o in c { front, pocket, flap }\n\
+                layer l in c { flap }\npiece front {\n  cut 1\n  outline rectangle 40 by 50\n  mark low = (9, 6)\n  \
+                mark high = (8.5, 27)\n}\npiece pocket {\n  cut 1\n  outline rectangle 18 by 20\n}\n\
+                piece flap {\n  cut 1\n  outline rectangle 19 by 7\n}\nfinish pocket.top hem 2\n\
+                seam edge o.flap to l.flap along left + bottom + right\nfinish l.flap.top overlocked\n\
+                place pocket on front { corner bottom_left at low; topstitch left, bottom, right }\n\
+                place o.flap on front { corner top_left at high; topstitch top }\n\
+                finish front.left, front.right, front.top, front.bottom hem 1\n";
+    assert_eq!(told(text), []);
+    let ordered = |places: &str| {
+        format!(
+            "{text}steps {{ \"All\" {{ sew edge; finish l.flap.top; hem pocket.top; {places}; \
+             hem front.left, front.right, front.top, front.bottom }} }}\n"
+        )
+    };
+    assert_eq!(told(&ordered("place pocket; place o.flap")), []);
+    let early = "placing flap comes before placing pocket, over which it hangs";
+    assert_eq!(told(&ordered("place o.flap; place pocket")), [("step/early", early.to_owned())]);
+}

@@ -5,16 +5,13 @@ use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{CutHow, Garment};
 use crate::report::{Diagnostic, Finding, Title, amount, at_least, catalogue};
-use crate::sewing::patches::{Patch, well_inside};
+use crate::sewing::patches::{Patch, THROUGH, well_inside};
 use crate::shape::fold;
 use crate::shape::outline::{Region, extents};
 use crate::shape::path::Path;
 
 pub(in crate::check) static CHECK: Check =
     Check { kinds: &[&catalogue::PLACE_OVER_POCKET], run: Run::PerSize(run) };
-
-/// So much of a row inside is not merely beside it, in millimetres.
-const LEAST: f64 = 5.0;
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     if size.drawn.placed.is_empty() {
@@ -24,23 +21,16 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let mut order: Option<Option<Steps>> = None;
     for (at, one) in patches.iter().enumerate() {
         findings.extend(twin(garment, size, one));
-        for other in patches.iter().skip(at + 1) {
-            let same_side = match (one.placement.hand, other.placement.hand) {
-                (Some(one), Some(other)) => one == other,
-                _ => true,
-            };
-            if one.placed.on != other.placed.on || !same_side {
-                continue;
-            }
+        for other in patches.iter().skip(at + 1).filter(|other| one.lies_beside(other)) {
             // The rows of the one, through the other: unless it lay there before the other was placed.
-            let goes_through = |over: &Patch, under: &Patch| {
-                let rows = over.rows.iter().map(|(_, path)| well_inside(path, &under.outline));
-                !under.open.is_empty() && rows.sum::<f64>() > LEAST
-            };
             let pairs = [(one, other), (other, one)];
             let crossing: Vec<_> =
-                pairs.into_iter().filter(|(over, under)| goes_through(over, under)).collect();
+                pairs.into_iter().filter(|(over, under)| over.stitches_through(under)).collect();
             if crossing.is_empty() {
+                continue;
+            }
+            // What hangs over something is placed after it, which the order of work sees to.
+            if one.hangs_under(other) || other.hangs_under(one) {
                 continue;
             }
             let order = order.get_or_insert_with(|| Steps::of(garment, size));
@@ -67,7 +57,7 @@ fn twin(garment: &Garment, size: &WorkedSize, patch: &Patch) -> Option<Finding> 
     let mirror = fold::mirror_across(middle).ok()?;
     let other: Vec<Path> = patch.outline.iter().map(|path| path.transform(mirror)).collect();
     let over: f64 = patch.rows.iter().map(|(_, path)| well_inside(path, &other)).sum();
-    if over <= LEAST {
+    if over <= THROUGH {
         return None;
     }
     let unit = garment.unit;

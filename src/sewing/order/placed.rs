@@ -9,7 +9,7 @@ use super::jobs::{Job, Work};
 use super::rule::{Needs, Rule};
 use super::schedule::catching;
 use super::why::Why;
-use crate::garment::{Catcher, ClosureId, FinishKind, LayerId, PieceId};
+use crate::garment::{Catcher, ClosureId, FinishKind, LayerId, PieceId, PlacementId};
 use crate::id_hash::{IdIndexSet, IdMap};
 use crate::sewing::Place;
 use crate::sewing::patches::{Patch, Under};
@@ -19,6 +19,7 @@ use indexmap::IndexSet;
 pub(super) fn rules(work: &Work, rules: &mut Vec<Rule>) {
     placements(work, rules);
     over_darts(work, rules);
+    over_pockets(work, rules);
     straps(work, rules);
     felled(work, rules);
     stiffened(work, rules);
@@ -95,6 +96,29 @@ fn over_darts(work: &Work, rules: &mut Vec<Rule>) {
                 );
                 rules.extend(places.map(|&place| Rule::jobs(place, job, Why::OverDart)));
             }
+        }
+    }
+}
+
+/// A flap that hangs over a pocket is placed once that is: the stitching of the pocket would shut it.
+fn over_pockets(work: &Work, rules: &mut Vec<Rule>) {
+    if work.garment.placements.len() < 2 {
+        return;
+    }
+    let patches = Patch::all(work.garment, work.sized);
+    for (at, one) in patches.iter().enumerate() {
+        for other in patches.iter().skip(at + 1).filter(|other| one.lies_beside(other)) {
+            let (pocket, flap) = match (one.hangs_under(other), other.hangs_under(one)) {
+                (true, _) => (one.id, other.id),
+                (_, true) => (other.id, one.id),
+                // Clear of one another; or each goes through the other, which is told.
+                _ => continue,
+            };
+            let of = |id: PlacementId| {
+                work.jobs.iter().copied().filter(move |job| matches!(job, Job::Place(own, _) if *own == id))
+            };
+            let rule = |waits| of(pocket).map(move |first| Rule::jobs(waits, first, Why::HangsOver));
+            rules.extend(of(flap).flat_map(rule));
         }
     }
 }

@@ -55,6 +55,8 @@ pub enum Why {
     ClosesBand,
     /// A folded band lies over the end of a zip on both sides.
     OverZip,
+    /// A flap hangs over it, whose cloth its stitching would go through.
+    HangsOver,
     /// A ring goes round an edge that is closed.
     GoesRound,
     /// A band goes round a ring as a ring.
@@ -84,6 +86,7 @@ impl Why {
             Why::OverMouth => "over whose edge it goes",
             Why::OverDart => "over which it lies",
             Why::Reaches => "which cannot be reached any more",
+            Why::HangsOver => "over which it hangs",
             Why::ThroughBoth => "whose stitching would go through both and shut it",
             Why::Stiffens => "which stiffens what it goes through",
             Why::Encloses => "which it encloses",
@@ -123,6 +126,7 @@ impl Why {
             Why::OverMouth => "which goes over its edge",
             Why::OverDart => "which lies over it",
             Why::Reaches => "after which nobody reaches it",
+            Why::HangsOver => "which hangs over it",
             Why::ThroughBoth => "on which it lies",
             Why::Stiffens => "which goes through what it stiffens",
             Why::Encloses => "which encloses it",
