@@ -226,3 +226,25 @@ fn tucks_meet_at_the_seam_that_they_run_up_to() {
     let [(_, title)] = told(&mistake("seam-tucks")).try_into().expect("one message");
     assert!(title.contains("3 cm apart"), "{title}");
 }
+
+/// A bag whose mouth is turned down into a casing, with the lining sewn to the casing's edge: the sides, the mouth, turned
+/// through the lining, and then the casing. The seam of the mouth sews both tops at once, and goes round the end of neither.
+#[test]
+fn a_casing_with_the_lining_at_its_edge_has_an_order() {
+    let text = "garment \"Laundry bag\"\nunits cm\nallowance 1\nfabric canvas \"canvas\" { width 150 }\n\
+                layer outer in canvas { front, back }\nlayer lining in canvas { front, back }\n\
+                piece front \"Front\" {\n  cut 1\n  outline rectangle 30 by 40\n}\n\
+                piece back \"Back\" {\n  cut 1\n  outline rectangle 30 by 40\n}\n\
+                seam sides front.left + front.bottom + front.right to back.right + back.bottom + back.left {\n  \
+                leaving gap 15cm in lining\n}\nfinish outer.front.top, outer.back.top casing 3\n\
+                seam mouth outer.front.top + outer.back.top to lining.front.top + lining.back.top\n";
+    let found = said(text);
+    assert!(!found.iter().any(|slug| slug.starts_with("step/") || slug.starts_with("turn/")), "{found:?}");
+    let ordered = |work: &str| format!("{text}steps {{ \"All\" {{ {work} }} }}\n");
+    let turned = "turn through gap in sides; slipstitch gap in sides";
+    let casing = "finish outer.front.top, outer.back.top";
+    let found = said(&ordered(&format!("sew sides; sew mouth; {turned}; {casing}")));
+    assert!(!found.iter().any(|slug| slug.starts_with("step/")), "{found:?}");
+    let found = said(&ordered(&format!("{casing}; sew sides; sew mouth; {turned}")));
+    assert!(found.iter().any(|slug| *slug == "step/early"), "{found:?}");
+}

@@ -1,7 +1,9 @@
 //! Which way round edges are sewn, and where zips begin and end: what is refused, and the sound garment
 //! beside it.
 
-use crate::workbench::{NOTHING, example, mistake, said, with};
+use crate::workbench::{NOTHING, example, mistake, said, told, with};
+use fustian::compile;
+use fustian::source::MemoryLoader;
 
 #[test]
 fn a_zip_comes_apart_where_its_edges_do() {
@@ -222,4 +224,55 @@ fn marks_keep_their_order_in_every_size() {
     assert_eq!(said(&awning), ["seam/order"]);
     // At 10 it lies before the joint in both sizes: at 15 and at 25.
     assert_eq!(said(&with(&awning, &[("notch 20", "notch 10")])), NOTHING);
+}
+
+/// A flap is caught in the seam that joins the two parts of a back: it hangs by that alone, and the parts lie as they do
+/// without it, whichever ply is named first and whether it has a lining. The side begins at the top of the upper part.
+#[test]
+fn a_flap_in_a_seam_does_not_turn_what_it_hangs_from() {
+    let text = |flap: &str, yoke: &str| {
+        let piece = |name: &str, wide: u32, high: u32| {
+            format!("piece {name} {{\n  cut 1 on fold left\n  outline rectangle {wide} by {high}\n}}\n")
+        };
+        format!(
+            "garment \"Box\"\nunits cm\nallowance 1\nfabric canvas \"canvas\" {{ width 150 }}\n\
+             layer outer in canvas {{ front, back_high, back_low, gusset, base{} }}\n{}{}{}{}{}\
+             piece gusset {{\n  cut 2 mirrored\n  outline rectangle 12 by 40\n}}\n{flap}{yoke}\n\
+             seam front_side front.right to gusset.left\n\
+             seam back_side back_high.right + back_low.right to gusset.right\n\
+             seam front_foot front.bottom to base.bottom\nseam back_foot back_low.bottom to base.top\n\
+             seam foot gusset.bottom to base.right {{ matching gusset.bottom_left with base.bottom_right }}\n\
+             finish front.top, back_high.top, gusset.top hem 2\n",
+            if flap.is_empty() { "" } else { ", flap" },
+            piece("front", 15, 40),
+            piece("back_high", 15, 7),
+            piece("back_low", 15, 33),
+            piece("base", 15, 12),
+            if flap.is_empty() { String::new() } else { piece("flap", 15, 20) },
+        )
+    };
+    let hemmed = "finish flap.right, flap.bottom hem 2\n";
+    let lined = "layer inner in canvas { flap }\nseam edge outer.flap to inner.flap along right + bottom\n";
+    for (flap, yoke) in [
+        ("", "seam yoke back_high.bottom to back_low.top"),
+        (hemmed, "seam yoke back_high.bottom and flap.top to back_low.top"),
+        (hemmed, "seam yoke flap.top and back_high.bottom to back_low.top"),
+        (hemmed, "seam yoke back_low.top and flap.top to back_high.bottom"),
+        (
+            lined,
+            "seam yoke outer.flap.top and inner.flap.top and outer.back_high.bottom to outer.back_low.top",
+        ),
+    ] {
+        let text = text(flap, yoke);
+        assert_eq!(told(&text), [], "{yoke}");
+        let compiled = compile(&MemoryLoader::new().with("own.fus", text), "own.fus");
+        let size = &compiled.sizes[0];
+        let side = compiled.garment.seams.iter().position(|seam| &*seam.name == "back_side").expect("a side");
+        let sewn = size.sewn.seams.iter().find(|sewn| sewn.seam.index() == side).expect("it is sewn");
+        let first = &sewn.first.plies[0].runs[0];
+        let drawn = size.sewn.parts[first.part.index()].part.paper;
+        let edge = size.drawn.paper(drawn).and_then(|drawn| drawn.edge_at(first.edge)).expect("an edge");
+        // A rectangle's right goes up: from the top on it is sewn against its way.
+        assert!(first.reversed && &*compiled.garment.edge(edge.edge).name == "right", "{yoke}");
+    }
 }

@@ -201,7 +201,8 @@ impl Reach<'_> {
             return Some(at);
         }
         let (other, at_its_end) = self.beyond(partner.stretch, met_at_end == partner.same_way);
-        self.seam(other).filter(|round| *round != at)?;
+        // What is sewn by the same seam as the end itself, like all of a casing's ring to its lining, does not go round it.
+        self.seam(other).filter(|round| *round != at && self.seam(stretch) != Some(*round))?;
         let behind = self.gluing.partner(other)?;
         // Where the ply behind stays free, the end can still be reached from there.
         let (down, _) = self.beyond(behind.stretch, at_its_end == behind.same_way);

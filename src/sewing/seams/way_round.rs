@@ -19,7 +19,7 @@ use crate::sewing::hands::{Way, hand_of, hand_of_side};
 use crate::sewing::model::PartId;
 use crate::sewing::sides::{Sided, by_side};
 use crate::sewing::stitching::{Finder, Place, Stitching};
-use crate::sewing::surface::union::Signed;
+use crate::sewing::surface::union::{Signed, Union};
 use crate::syntax::tree::Hand;
 use smallvec::{SmallVec, smallvec};
 
@@ -123,21 +123,67 @@ pub(super) fn known(
     finder: &Finder,
 ) -> Signed {
     let mut signs = signs_of(corners, finder.parts.len());
-    for (stitching, one) in stitchings.iter().zip(laid) {
+    for (seam, (stitching, one)) in stitchings.iter().zip(laid).enumerate() {
         let Some(one) = one.as_ref().filter(|one| one.unmet.is_none() && !one.has_unmet_joint()) else {
             continue;
         };
-        let (Some(first), Some(second)) = (one.strands.first(), one.strands.get(one.first)) else { continue };
+        let held = held(one, seam, stitchings, finder.parts.len());
+        let Some([first, second]) = held.ends() else { continue };
         let ([link], [other]) = (first.links.as_slice(), second.links.as_slice()) else { continue };
         let (groups, plain) = groups(corners, &one.strands, &garment.seam(stitching.seam).matching);
         let layer = |strand: &Strand| strand.links.first().map(|link| finder.part(link.part).layer);
-        let of_layer = one.strands.iter().filter(|strand| layer(strand) == layer(first)).count();
+        let of_layer = held.all().filter(|strand| layer(strand) == layer(first)).count();
         let alone = of_layer == 2 && layer(first) == layer(second);
         if groups.len() == 1 && (plain || alone) {
             signs.join(link.part.index(), other.part.index(), link.is_against() == other.is_against());
         }
     }
     signs
+}
+
+/// The plies of a seam that lie as other seams hold them.
+struct Held<'l>([SmallVec<[&'l Strand; 2]>; 2]);
+
+impl<'l> Held<'l> {
+    /// The first of each side.
+    fn ends(&self) -> Option<[&'l Strand; 2]> {
+        let [first, second] = &self.0;
+        Some([first.first()?, second.first()?])
+    }
+
+    fn all(&self) -> impl Iterator<Item = &&'l Strand> {
+        self.0.iter().flatten()
+    }
+}
+
+/// Without flaps and the like, which hang by this seam alone: what hangs together with them without it is sewn nowhere to
+/// the other side. They say nothing of how the others lie. Where all of a side hangs so, as of a skirt, all counts.
+fn held<'l>(laid: &'l Laid, seam: usize, stitchings: &[&Stitching], parts: usize) -> Held<'l> {
+    let (first, second) = laid.strands.split_at(laid.first.min(laid.strands.len()));
+    let all = || Held([first.iter().collect(), second.iter().collect()]);
+    if laid.strands.len() < 3 {
+        return all();
+    }
+    let mut together = Union::new(parts);
+    for (_, other) in stitchings.iter().enumerate().filter(|(at, _)| *at != seam) {
+        let mut places = other.places();
+        let Some(one) = places.next() else { continue };
+        places.for_each(|place| {
+            together.join(one.part.index(), place.part.index());
+        });
+    }
+    let mut reached = |strand: &Strand, side: &[Strand]| {
+        let mut links = strand.links.iter().flat_map(|link| side.iter().map(move |other| (link, other)));
+        links.any(|(link, other)| {
+            let root = together.root(link.part.index());
+            other.links.iter().any(|other| together.root(other.part.index()) == root)
+        })
+    };
+    let held = Held([
+        first.iter().filter(|strand| reached(strand, second)).collect(),
+        second.iter().filter(|strand| reached(strand, first)).collect(),
+    ]);
+    if held.ends().is_some() { held } else { all() }
 }
 
 /// The plies of a seam in groups that lie fast to one another, and whether there are but two plies
