@@ -210,3 +210,26 @@ fn a_flap_is_placed_after_its_pocket() {
     let early = "placing flap comes before placing pocket, over which it hangs";
     assert_eq!(told(&ordered("place o.flap; place pocket")), [("step/early", early.to_owned())]);
 }
+
+/// A zip across a patch pocket: its ends lie under the stitching of both halves, which holds them, and it shuts the mouth of
+/// the upper one. Where one half is not stitched at its sides, nothing holds the zip together.
+#[test]
+fn a_zip_across_a_patch_pocket_is_held_by_its_stitching() {
+    let text = "garment \"Zipped patch pocket\"\nunits cm\nallowance 1\n\
+                fabric c \"canvas\" { width 150; kind woven firm }\nlayer o in c { front, low, high }\n\
+                piece front {\n  cut 1\n  outline rectangle 40 by 50\n  mark below = (9, 6)\n  mark above = (9, 20)\n}\n\
+                piece low {\n  cut 1\n  outline rectangle 22 by 14\n}\npiece high {\n  cut 1\n  outline rectangle 22 by 4\n}\n\
+                closure mouth low.top to high.bottom { zipper closed 22 }\n\
+                place low on front { corner bottom_left at below; topstitch left, bottom, right }\n\
+                place high on front { corner bottom_left at above; topstitch left, top, right }\n\
+                finish front.left, front.right, front.top, front.bottom hem 1\n";
+    assert_eq!(said(text), NOTHING);
+    let loose = with(
+        text,
+        &[
+            ("topstitch left, top, right", "topstitch top"),
+            ("finish front.left", "finish high.left, high.right raw\nfinish front.left"),
+        ],
+    );
+    assert!(said(&loose).contains(&"zipper/open-ends"), "{:?}", said(&loose));
+}

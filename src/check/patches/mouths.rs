@@ -40,6 +40,14 @@ fn finding(garment: &Garment, size: &WorkedSize, patch: &Patch) -> Option<Findin
     if !is_pocket || !is_low {
         return None;
     }
+    // A zip shuts what lies behind it.
+    let is_closed = |edge: &EdgeId| {
+        let named = garment.closures.iter().flat_map(|one| one.first.edges.iter().chain(&one.second.edges));
+        named.into_iter().any(|sewn| garment.is_run_of(*edge, sewn.edge))
+    };
+    if patch.open.iter().all(|(edge, _)| is_closed(edge)) {
+        return None;
+    }
     let name = |edge: EdgeId| garment.edge(edge).name.to_string();
     let middle = |path: &Path| path.bounding_box().center().y;
     let (top, _) = patch.rows.iter().max_by(|(_, a), (_, b)| middle(a).total_cmp(&middle(b)))?;

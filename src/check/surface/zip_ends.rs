@@ -7,7 +7,7 @@ use crate::cutting::WorkedSize;
 use crate::garment::{ClosureKind, Garment};
 use crate::id_hash::IdMap;
 use crate::report::{Diagnostic, Finding, catalogue};
-use crate::sewing::surface::{ClosureLine, Gluing, Side, StretchId, Surface};
+use crate::sewing::surface::{ClosureLine, Gluing, JoinedBy, Side, StretchId, Surface};
 use crate::syntax::tree::ZipperKind;
 
 pub(in crate::check) static CHECK: Check = Check {
@@ -45,7 +45,9 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             let [one, other] = vertices(surface, ends);
             one == other
         };
-        let is_fast = |ends: Ends| meets(ends) || is_held_across(surface, gluing, ends);
+        let is_fast = |ends: Ends| {
+            meets(ends) || is_held_across(surface, gluing, ends) || is_stitched_down(surface, ends)
+        };
         let goes_on = |ends: Ends| times.get(&vertices(surface, ends)).is_some_and(|&times| times > 1);
         let is_held = |ends: Ends| is_fast(ends) || goes_on(ends);
         // Names may have laid the sides end for end; where they hang together, they are told by that.
@@ -118,6 +120,19 @@ fn is_held_across(surface: &Surface, gluing: &Gluing, [from, to]: Ends) -> bool 
     false
 }
 
+/// Whether what lies beyond both sides of an end is stitched down on one piece: a zip across a patch pocket.
+fn is_stitched_down(surface: &Surface, ends: Ends) -> bool {
+    let host = |(stretch, at_end): (StretchId, bool)| {
+        let beyond = if at_end { surface.next(stretch) } else { surface.before(stretch) };
+        match surface.join(surface.stretch(beyond).join?).by {
+            JoinedBy::Placing(at) => surface.placings.get(at).map(|placing| placing.host),
+            JoinedBy::Seam { .. } => None,
+        }
+    };
+    let [one, other] = ends.map(host);
+    one.is_some() && one == other
+}
+
 fn sewn_in(
     garment: &Garment,
     surface: &Surface,
@@ -153,8 +168,8 @@ fn joined_at(surface: &Surface, [(one, at_end), _]: Ends) -> Option<crate::garme
     let next = if at_end { surface.next(one) } else { surface.before(one) };
     let join = surface.stretch(next).join?;
     match surface.join(join).by {
-        crate::sewing::surface::JoinedBy::Seam { seam, .. } => Some(seam),
-        crate::sewing::surface::JoinedBy::Placing(_) => None,
+        JoinedBy::Seam { seam, .. } => Some(seam),
+        JoinedBy::Placing(_) => None,
     }
 }
 
