@@ -2,7 +2,7 @@
 
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{Garment, SeamId};
+use crate::garment::{EdgeId, Garment, Seam, SeamId};
 use crate::report::{Diagnostic, Finding, amount, catalogue};
 use crate::sewing::TakenBy;
 use crate::source::Span;
@@ -37,11 +37,22 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             }
         }
     }
+    // A slit that is no window has no cloth beside it, whatever allowance is said.
+    let slit_of = |seam: &Seam| {
+        let edges = seam.first.iter().chain(&seam.second).flat_map(|chain| &chain.edges);
+        edges.into_iter().find_map(|sewn| garment.edge(garment.whole_edge(sewn.edge)).side_of)
+    };
     let (mut bare, mut scant) = (IndexMap::new(), IndexMap::new());
     for (id, seam) in SeamId::enumerate(&garment.seams).filter(|(_, seam)| !seam.poisoned) {
         let stitch = seam.stitch.as_ref().map(|stitch| stitch.number);
         let touches = stitch.is_some_and(|number| EDGE_TO_EDGE.iter().any(|class| class.contains(&number)));
         let Some(Some((allowance, said))) = widest.get(id.index()).filter(|_| !touches) else { continue };
+        if *allowance < NOTHING
+            && let Some(slit) = slit_of(seam)
+        {
+            findings.push(Finding::new(size.drawn.size, 1.0, of_slit(garment, seam, slit)));
+            continue;
+        }
         let found: &mut IndexMap<Span, Seams> = match *allowance {
             under if (0.0..NOTHING).contains(&under) => &mut bare,
             under if (NOTHING..SCANT - NOTHING).contains(&under) => &mut scant,
@@ -68,6 +79,19 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             .help("3 mm are the least that holds, 1 cm is usual; say an amount with its unit if another was meant: allowance 10mm");
         findings.push(Finding::new(size.drawn.size, SCANT - seams.widest, warning));
     }
+}
+
+/// The slit that a seam sews round.
+fn of_slit(garment: &Garment, seam: &Seam, slit: EdgeId) -> Diagnostic {
+    let slit = garment.edge(slit);
+    let title = format!("{} has no allowance: {} is a cut, with no cloth beside it", seam.words(), slit.name);
+    Diagnostic::new(&catalogue::ALLOWANCE_NONE, seam.name_span, title)
+        .label("nothing to turn in")
+        .also(slit.span, "cut here")
+        .help(format!(
+            "give {} a window, twice as wide as what is turned in: window 1.2; what faces it is sewn round that",
+            slit.name
+        ))
 }
 
 /// The seams that one word gives too little.

@@ -201,3 +201,13 @@ fn the_side_of_a_place_on_an_edge_stands_before_it_or_behind_it() {
     assert_eq!(wrong(&said_as("at 50% on left")), ["strap/place"]);
     assert_eq!(wrong(&said_as("on left at 50%")), ["strap/place"]);
 }
+
+/// A number where a length is needed is told once, with the `let` that makes it one, however often that is used.
+#[test]
+fn a_plain_number_is_told_where_it_is_said() {
+    let text = "garment \"Brim\"\nunits cm\nallowance 1\nfabric c \"canvas\" { width 150 }\nlayer o in c { disc }\n\
+                let across = 26 / pi\npiece disc {\n  cut 1\n  outline rectangle across by 2*across\n}\n\
+                finish disc.left, disc.right, disc.top, disc.bottom raw\n";
+    assert_eq!(said(text), ["unit/bare"]);
+    assert_eq!(said(&with(text, &[("26 / pi", "26cm / pi")])), NOTHING);
+}

@@ -5,7 +5,9 @@ use super::declare::poison;
 use super::dimensions::{way_to, way_to_scale};
 use super::papers::When;
 use super::sought::Sought;
-use crate::garment::{Dimension, Expression, Function, Node, PieceId, PointUse, Symbol};
+use crate::garment::{
+    Dimension, Expression, Function, Node, PieceId, PointUse, Symbol, Used, ValueId, ValueKind,
+};
 use crate::report::{Diagnostic, catalogue, nearest};
 use crate::source::Span;
 use crate::syntax::tree::{Dotted, Expr, ExprKind, Name, Quantity, Scaling, Sign, Unit};
@@ -82,11 +84,29 @@ impl Lowering<'_> {
         let diagnostic = match (expression.dimension, dimension) {
             (Dimension::Number, Dimension::Length) => {
                 let unit = self.unit_at(span).word();
-                Diagnostic::new(&catalogue::UNIT_BARE, span, "this is a plain number where a length is needed")
-                    .label("a plain number")
-                    .help(format!(
+                let bare = Diagnostic::new(
+                    &catalogue::UNIT_BARE,
+                    span,
+                    "this is a plain number where a length is needed",
+                )
+                .label("a plain number");
+                match self.number_in(&expression) {
+                    // It is told at the first place where it is used.
+                    Some(value) if !self.notes.borrow_mut().plain_numbers.insert(value) => {
+                        return poison_of(dimension, span);
+                    }
+                    Some(value) => {
+                        let value = self.garment.value(value);
+                        let name = &value.name;
+                        bare.also(value.span, format!("{name} is a plain number")).help(format!(
+                            "if {name} is a length, give one of the numbers that it is made of a unit, such as 26{unit}; if it \
+                             is a number, multiply by 1{unit} here"
+                        ))
+                    }
+                    None => bare.help(format!(
                         "only a number standing alone takes the file's unit: multiply by 1{unit}, or give one of its parts a unit"
-                    ))
+                    )),
+                }
             }
             (Dimension::Number, Dimension::Angle) => Diagnostic::new(
                 &catalogue::UNIT_BARE,
@@ -105,6 +125,18 @@ impl Lowering<'_> {
         };
         self.report(diagnostic);
         poison_of(dimension, span)
+    }
+
+    /// A value that an expression is a plain number by.
+    fn number_in(&self, expression: &Expression) -> Option<ValueId> {
+        expression.uses().find_map(|used| match used {
+            Used::Value(id) => {
+                let value = self.garment.value(id);
+                (value.dimension == Dimension::Number && matches!(value.kind, ValueKind::Let(_)))
+                    .then_some(id)
+            }
+            _ => None,
+        })
     }
 
     /// The unit of bare literals in the file where a span stands.

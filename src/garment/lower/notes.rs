@@ -3,7 +3,8 @@
 
 use super::Lowering;
 use super::sought::{Sought, UnresolvedName};
-use crate::garment::NameUse;
+use crate::garment::{NameUse, ValueId};
+use crate::id_hash::IdSet;
 use crate::report::Diagnostic;
 use crate::source::Span;
 use indexmap::{IndexMap, IndexSet};
@@ -22,6 +23,8 @@ pub(super) struct Notes {
     pub name_uses: Vec<NameUse>,
     /// Numbers without a unit that were taken as lengths.
     pub bare_lengths: Vec<Span>,
+    /// Values that are plain numbers and were told to be none where a length is needed.
+    pub plain_numbers: IdSet<ValueId>,
     /// The sizes that lists are too short for, and those lists.
     pub sizes_missed: IndexMap<Arc<str>, IndexSet<Span>>,
     /// A name in the steps is not resolved.
@@ -46,6 +49,7 @@ impl Notes {
         }
         self.name_uses.extend(other.name_uses);
         self.bare_lengths.extend(other.bare_lengths);
+        self.plain_numbers.extend(other.plain_numbers);
         for (size, lists) in other.sizes_missed {
             self.sizes_missed.entry(size).or_default().extend(lists);
         }
@@ -78,7 +82,8 @@ impl Lowering<'_> {
     /// Tries a reading. It changes nothing but the notes, which go with its value.
     pub(super) fn attempt<T>(&self, read: impl FnOnce(&Self) -> T) -> Attempt<T> {
         let unresolved_outside = self.notes.borrow().unresolved_count();
-        let outside = self.notes.replace(Notes { unresolved_outside, ..Notes::default() });
+        let plain_numbers = self.notes.borrow().plain_numbers.clone();
+        let outside = self.notes.replace(Notes { unresolved_outside, plain_numbers, ..Notes::default() });
         let value = read(self);
         Attempt { value, notes: self.notes.replace(outside) }
     }
