@@ -7,12 +7,15 @@
 pub mod read;
 pub mod traced;
 
+mod allowances;
+mod at_most;
 mod corners;
 mod course;
 mod edges;
 mod error;
 mod figures;
 mod fit;
+mod folds;
 mod hems;
 mod inside;
 mod jumps;
