@@ -416,7 +416,7 @@ fn cut_otherwise(piece: &str, counts: &[(String, TracedCut)]) -> Option<String> 
     let (first_size, first) = counts.first()?;
     let (size, other) = counts.iter().find(|(_, other)| other != first)?;
     let words = |cut: &TracedCut| {
-        let mirrored = if cut.mirrored { ", left and right," } else { "" };
+        let mirrored = if cut.mirrored { " (left and right)" } else { "" };
         format!("{}{mirrored}", cut.count)
     };
     Some(format!(
@@ -426,7 +426,7 @@ fn cut_otherwise(piece: &str, counts: &[(String, TracedCut)]) -> Option<String> 
         shown(first_size),
         words(other),
         shown(size),
-        words(first).trim_end_matches(',')
+        words(first)
     ))
 }
 

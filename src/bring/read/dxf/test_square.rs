@@ -10,6 +10,7 @@ use crate::bring::read::said::{Key, keyed};
 use crate::bring::read::svg::elements::{self, Elements};
 use crate::bring::read::svg::scale;
 use crate::bring::traced::TracedPath;
+use indexmap::IndexSet;
 use kurbo::Affine;
 use std::collections::HashSet;
 
@@ -134,7 +135,7 @@ fn area(path: &TracedPath) -> f64 {
 /// Takes the squares out that are no longer in the drawing, and the words in them.
 fn take_out(items: &mut Vec<Item>, asked: &[usize], drawing: &Elements) {
     let left: HashSet<usize> = drawing.items.iter().flat_map(|item| item.groups.iter().copied()).collect();
-    let gone: HashSet<usize> = asked.iter().copied().filter(|at| !left.contains(at)).collect();
+    let gone: IndexSet<usize> = asked.iter().copied().filter(|at| !left.contains(at)).collect();
     let squares: Vec<Inside> = gone
         .iter()
         .filter_map(|at| match &items.get(*at)?.what {
