@@ -2,6 +2,7 @@
 
 use super::at_most::at_most;
 use super::course::{Course, SAME};
+use super::lacking::lacking;
 use super::names::{Answer, Called, name_of, unlike};
 use super::pattern::{Grain, Mark, Piece, Walk, nearest, of_size};
 use super::runs::Form;
@@ -130,7 +131,13 @@ pub fn allowance_of(sewn: &[Course], drawn: &[&TracedSize]) -> Option<f64> {
 }
 
 /// The points inside that answer to one another in all sizes.
-pub fn marks(drawn: &[&TracedSize], shifts: &[Vec2], piece: &mut Piece, remarks: &mut Vec<String>) {
+pub fn marks(
+    drawn: &[&TracedSize],
+    shifts: &[Vec2],
+    sizes: &[String],
+    piece: &mut Piece,
+    remarks: &mut Vec<String>,
+) {
     let Some(first) = drawn.first().map(|size| &size.marks) else { return };
     // Corners are called p1, p2 … in the text, and handles after them.
     let corners = (0..piece.outline.edges.len()).map(|edge| piece.corner(edge));
@@ -138,9 +145,11 @@ pub fn marks(drawn: &[&TracedSize], shifts: &[Vec2], piece: &mut Piece, remarks:
         corners.flat_map(|corner| [format!("{corner}_out"), format!("{corner}_in"), corner]).collect();
     let called: Vec<Called> =
         drawn.iter().map(|size| Called::of(size.marks.iter().map(|mark| &*mark.name))).collect();
-    let mut told = Vec::new();
+    let lacking = lacking(&called, sizes, "a mark");
+    let mut told: Vec<String> = lacking.into_iter().map(|words| format!("{}: {words}", piece.name)).collect();
     for (number, mark) in first.iter().enumerate() {
         let own = unlike(&name_of(&mark.name, "mark"), &mut taken);
+        let mut is_borrowed = false;
         let each: Option<Vec<Point>> = drawn
             .iter()
             .zip(&called)
@@ -148,9 +157,15 @@ pub fn marks(drawn: &[&TracedSize], shifts: &[Vec2], piece: &mut Piece, remarks:
             .map(|((size, list), shift)| match called.first()?.answering(number, list)? {
                 Answer::There(found) => Some(size.marks.get(found)?.at + *shift),
                 // What is drawn once lies where the first size lies.
-                Answer::Once => Some(mark.at + *shifts.first()?),
+                Answer::Once => {
+                    is_borrowed = true;
+                    Some(mark.at + *shifts.first()?)
+                }
             })
             .collect();
+        if is_borrowed {
+            piece.borrowed.insert(own.clone());
+        }
         match each {
             Some(at) if !lies_inside(&piece.outline, &at) => told.push(format!(
                 "{}: {own} lies outside of the outline, where nothing is marked, and is left out",

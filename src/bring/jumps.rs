@@ -54,7 +54,8 @@ pub fn jumps(piece: &Piece, drawn: &[&TracedSize], sizes: &[String]) -> Vec<Stri
     });
     let mut told: IndexSet<String> = IndexSet::new();
     for (name, places) in marks.chain(notches).chain(lines) {
-        if told.contains(&name) {
+        // What a size has of another one is told as that.
+        if told.contains(&name) || piece.borrowed.contains(&name) {
             continue;
         }
         if let Some(words) = leap(&places, &room, sizes) {

@@ -5,6 +5,7 @@ use super::corners::corners;
 use super::course::Course;
 use super::edges::name_stretches;
 use super::inside::is_far;
+use super::lacking::lacking;
 use super::names::{Answer, Called, name_of, unlike};
 use super::options::BringOptions;
 use super::pattern::{Piece, Walk};
@@ -19,7 +20,7 @@ use kurbo::{ParamCurve, PathSeg, Vec2};
 pub fn lines(
     drawn: &[&TracedSize],
     shifts: &[Vec2],
-    options: &BringOptions,
+    (options, sizes): (&BringOptions, &[String]),
     piece: &mut Piece,
     remarks: &mut Vec<String>,
 ) {
@@ -28,7 +29,8 @@ pub fn lines(
     taken.insert("grain_line".to_owned());
     let called: Vec<Called> =
         drawn.iter().map(|size| Called::of(size.lines.iter().map(|line| &*line.name))).collect();
-    let mut told = Vec::new();
+    let lacking = lacking(&called, sizes, "a line");
+    let mut told: Vec<String> = lacking.into_iter().map(|words| format!("{}: {words}", piece.name)).collect();
     for (number, line) in first.lines.iter().enumerate() {
         let name = unlike(&name_of(&line.name, "line"), &mut taken);
         let answers: Option<Vec<Answer>> =
@@ -37,6 +39,7 @@ pub fn lines(
         let own = |(at, answer): (usize, &Answer)| {
             shifts.get(if *answer == Answer::Once { 0 } else { at }).copied().unwrap_or_default()
         };
+        let is_borrowed = answers.iter().flatten().any(|answer| *answer == Answer::Once);
         let moves: Vec<Vec2> = answers.iter().flatten().enumerate().map(own).collect();
         let each: Option<Vec<&TracedLine>> = answers.and_then(|answers| {
             let each = drawn.iter().zip(answers).map(|(size, answer)| match answer {
@@ -85,6 +88,8 @@ pub fn lines(
                 .collect();
         name_stretches(&mut walk, &names, &mut taken);
         piece.error = piece.error.max(error);
+        let own = walk.edges.iter().filter(|_| is_borrowed).map(|edge| edge.name.clone());
+        piece.borrowed.extend(own);
         piece.lines.push(walk);
     }
     remarks.extend(at_most(told, |more| format!("{}: {more} more lines are left out", piece.name)));

@@ -19,6 +19,7 @@ mod folds;
 mod hems;
 mod inside;
 mod jumps;
+mod lacking;
 mod lines;
 mod look;
 mod mirrored;

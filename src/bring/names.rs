@@ -100,6 +100,16 @@ impl<'a> Called<'a> {
         own
     }
 
+    /// What its things are called, but for numbers behind their names.
+    pub fn stems(&self) -> impl Iterator<Item = &str> {
+        self.stems.keys().map(String::as_str)
+    }
+
+    /// How many are called so.
+    pub fn count(&self, stem: &str) -> usize {
+        self.stems.get(stem).map_or(0, Vec::len)
+    }
+
     /// What answers to the one of that number in another size's list: of the same stem, it is the one that comes as late.
     /// Where that list has none of the stem, it is drawn once for all sizes. None where it has more or fewer of them.
     pub fn answering(&self, number: usize, list: &Called) -> Option<Answer> {
@@ -107,8 +117,7 @@ impl<'a> Called<'a> {
         if let Some((1, only)) = list.names.get(name).filter(|_| !name.is_empty()) {
             return Some(Answer::There(*only));
         }
-        let count = |of: &Called| of.stems.get(stem).map_or(0, Vec::len);
-        match (count(self), count(list)) {
+        match (self.count(stem), list.count(stem)) {
             (_, 0) => Some(Answer::Once),
             (here, there) if here == there => Some(Answer::There(*list.stems.get(stem)?.get(*place)?)),
             _ => None,

@@ -165,6 +165,7 @@ fn understood(
         hem_lines: Vec::new(),
         marks: Vec::new(),
         notches: Vec::new(),
+        borrowed: IndexSet::new(),
         grain: inside::grain_of(&drawn, &shifts),
         error,
         outline,
@@ -185,10 +186,10 @@ fn understood(
             is_said.then_some(words)
         }));
     }
-    inside::marks(&drawn, &shifts, &mut whole, remarks);
+    inside::marks(&drawn, &shifts, &called, &mut whole, remarks);
     super::notches::notches(&drawn, &shifts, &called, &mut whole, remarks);
     let jumping = super::suspect::sizes(&whole, &called);
-    super::lines::lines(&drawn, &shifts, options, &mut whole, remarks);
+    super::lines::lines(&drawn, &shifts, (options, &called), &mut whole, remarks);
     // What lies on a piece that is itself drawn wrong leaps with it.
     if jumping.is_none() {
         remarks.extend(super::jumps::jumps(&whole, &drawn, &called));

@@ -82,3 +82,23 @@ fn a_size_that_is_mistyped_in_one_row_is_asked_for() {
          mistyped here?"
     );
 }
+
+#[test]
+fn a_mark_that_one_of_several_sizes_lacks_is_told() {
+    let told = |with: &[&str]| {
+        let mut rows = "piece,size,point,x mm,y mm,kind\n".to_owned();
+        for (size, wide) in [("4", 400), ("6", 410), ("8", 420)] {
+            for (at, (x, y)) in [(0, 0), (wide, 0), (wide, 800), (0, 800)].into_iter().enumerate() {
+                rows += &format!("apron,{size},{},{x},{y},\n", at + 1);
+            }
+            if with.contains(&size) {
+                rows += &format!("apron,{size},rivet,{},700,mark\n", wide / 2);
+            }
+        }
+        brought("apron.csv", &rows).remarks
+    };
+    assert!(told(&["4", "6", "8"]).is_empty(), "{:?}", told(&["4", "6", "8"]));
+    let lacks = "apron: a mark rivet is drawn in 4 and 6 and not in 8: it is taken to lie there as in 4";
+    assert_eq!(told(&["4", "6"]), [lacks]);
+    assert_eq!(told(&["6", "8"]), ["apron: a mark rivet is drawn in 6 and 8 and not in 4: it is left out"]);
+}

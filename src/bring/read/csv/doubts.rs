@@ -239,7 +239,9 @@ pub(super) fn unmarked(pieces: &IndexMap<String, Sizes>) -> Vec<String> {
         let (with, without): (Vec<&String>, Vec<&String>) = sizes
             .keys()
             .partition(|size| sizes.get(*size).is_some_and(|kinds| kinds.contains_key(&Kind::Mark)));
-        if with.is_empty() || without.is_empty() {
+        // Of what more sizes have, or not the first, the like is said of every drawing.
+        let is_of_first_alone = with.len() == 1 && with.first().copied() == sizes.keys().next();
+        if !is_of_first_alone || without.is_empty() {
             continue;
         }
         let named = |sizes: &[&String]| sizes.iter().map(|size| shown(size)).collect::<Vec<_>>().join(", ");
