@@ -1,7 +1,9 @@
 //! What lies on a piece beside its outline: fold, grain, marks, and what is written on it.
 
+use super::at_most::at_most;
 use super::course::{Course, SAME};
-use super::names::{answering, name_of, unlike};
+use super::lacking::lacking;
+use super::names::{Answer, Called, name_of, unlike};
 use super::pattern::{Grain, Mark, Piece, Walk, nearest, of_size};
 use super::runs::Form;
 use super::traced::{TracedCut, TracedSize};
@@ -34,25 +36,6 @@ pub fn fold_of(drawn: &[&TracedSize], shifts: &[Vec2], outline: &Walk) -> Option
                     .all(|end| end.is_some_and(|end| (end - from).cross(to - from).abs() / long < ON_FOLD))
             })
     })
-}
-
-/// Whether a fold is drawn in any size, and in which sizes no straight edge lies along it.
-pub fn off_fold(drawn: &[&TracedSize], shifts: &[Vec2], outline: &Walk) -> (bool, Vec<usize>) {
-    let is_drawn = drawn.iter().any(|size| size.fold.is_some());
-    let lies_on_one = |size: usize| {
-        let (Some(one), Some(shift)) = (drawn.get(size), shifts.get(size)) else { return false };
-        let Some((from, to)) = one.fold else { return false };
-        let (from, to) = (from + *shift, to + *shift);
-        let long = from.distance(to).max(SAME);
-        let near =
-            |end: Option<Point>| end.is_some_and(|end| (end - from).cross(to - from).abs() / long < ON_FOLD);
-        outline.edges.iter().enumerate().any(|(at, edge)| {
-            edge.stretch.form == Form::Straight
-                && near(of_size(outline.start(at), size))
-                && near(of_size(&edge.stretch.ends, size))
-        })
-    };
-    (is_drawn, (0..drawn.len()).filter(|size| !lies_on_one(*size)).collect())
 }
 
 /// How the grain lies, if it was drawn.
@@ -147,47 +130,52 @@ pub fn allowance_of(sewn: &[Course], drawn: &[&TracedSize]) -> Option<f64> {
     (most - least < EVEN && most > 0.0).then(|| (f64::midpoint(least, most) * 10.0).round() / 10.0)
 }
 
-/// By edge how far outside its middle the cutting line lies, in the first size, to 0.1 mm.
-pub fn allowances_of(outline: &Walk, drawn: &[&TracedSize], shifts: &[Vec2]) -> Vec<f64> {
-    let cutting = drawn.first().and_then(|size| Course::of(&size.outline));
-    let (Some(cutting), Some(shift)) = (cutting, shifts.first()) else { return Vec::new() };
-    let cutting: Vec<kurbo::PathSeg> = cutting.segments.iter().map(|one| one.course).collect();
-    let middles = (0..outline.edges.len()).map(|edge| {
-        let path = Path::from_segments(outline.path(edge, 0)).ok()?;
-        let (_, away) = nearest(&cutting, path.point_at_length(path.length() / 2.0) - *shift)?;
-        Some((away * 10.0).round() / 10.0)
-    });
-    middles.collect::<Option<Vec<f64>>>().unwrap_or_default()
-}
-
 /// The points inside that answer to one another in all sizes.
-pub fn marks(drawn: &[&TracedSize], shifts: &[Vec2], piece: &mut Piece, remarks: &mut Vec<String>) {
+pub fn marks(
+    drawn: &[&TracedSize],
+    shifts: &[Vec2],
+    sizes: &[String],
+    piece: &mut Piece,
+    remarks: &mut Vec<String>,
+) {
     let Some(first) = drawn.first().map(|size| &size.marks) else { return };
     // Corners are called p1, p2 … in the text, and handles after them.
     let corners = (0..piece.outline.edges.len()).map(|edge| piece.corner(edge));
     let mut taken: IndexSet<String> =
         corners.flat_map(|corner| [format!("{corner}_out"), format!("{corner}_in"), corner]).collect();
+    let called: Vec<Called> =
+        drawn.iter().map(|size| Called::of(size.marks.iter().map(|mark| &*mark.name))).collect();
+    let lacking = lacking(&called, sizes, "a mark");
+    let mut told: Vec<String> = lacking.into_iter().map(|words| format!("{}: {words}", piece.name)).collect();
     for (number, mark) in first.iter().enumerate() {
         let own = unlike(&name_of(&mark.name, "mark"), &mut taken);
+        let mut is_borrowed = false;
         let each: Option<Vec<Point>> = drawn
             .iter()
+            .zip(&called)
             .zip(shifts)
-            .map(|(size, shift)| {
-                let found = answering(first, &size.marks, number, |mark| &mark.name)?;
+            .map(|((size, list), shift)| match called.first()?.answering(number, list)? {
+                Answer::There(found) => Some(size.marks.get(found)?.at + *shift),
                 // What is drawn once lies where the first size lies.
-                let shift = if std::ptr::eq(found, mark) { shifts.first()? } else { shift };
-                Some(found.at + *shift)
+                Answer::Once => {
+                    is_borrowed = true;
+                    Some(mark.at + *shifts.first()?)
+                }
             })
             .collect();
+        if is_borrowed {
+            piece.borrowed.insert(own.clone());
+        }
         match each {
-            Some(at) if !lies_inside(&piece.outline, &at) => remarks.push(format!(
+            Some(at) if !lies_inside(&piece.outline, &at) => told.push(format!(
                 "{}: {own} lies outside of the outline, where nothing is marked, and is left out",
                 piece.name
             )),
             Some(at) => piece.marks.push(Mark { name: own, at }),
             None => {
-                remarks.push(format!("{}: {own} is not marked in every size, and is left out", piece.name))
+                told.push(format!("{}: {own} is not marked in every size, and is left out", piece.name));
             }
         }
     }
+    remarks.extend(at_most(told, |more| format!("{}: {more} more marks are left out", piece.name)));
 }

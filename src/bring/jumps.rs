@@ -3,11 +3,13 @@
 //! What lies on a piece goes along as the piece grows: from one size to the next it moves no farther than the corners of the
 //! outline do, but for what a maker shifts on purpose.
 
+use super::at_most::at_most;
 use super::names::one_line;
 use super::pattern::{Notch, Piece, Walk, of_size};
 use super::runs::Form;
 use super::traced::TracedSize;
 use crate::shape::path::Path;
+use indexmap::IndexSet;
 use kurbo::{Point, Rect, Vec2};
 
 /// So much farther than the corners, in millimetres, things may move from one size to the next.
@@ -31,17 +33,13 @@ pub fn jumps(piece: &Piece, drawn: &[&TracedSize], sizes: &[String]) -> Vec<Stri
             Rect::ZERO.inflate((1.0 + SHARE) * most + FREE, (1.0 + SHARE) * most + FREE)
         })
         .collect();
-    let bows: Vec<(&str, String)> =
-        middles.iter().filter_map(|(name, places)| Some((&**name, leap(places, &wide, sizes)?))).collect();
-    let bowed = bows
-        .iter()
-        .map(|(name, words)| format!("{} ({}): the middle of {name} {words}", piece.name, piece.origin));
-    let mut found: Vec<String> = bowed.collect();
-    let sound: Vec<&[Point]> = middles
-        .iter()
-        .filter(|(name, _)| !bows.iter().any(|(bowed, _)| bowed == name))
-        .map(|(_, places)| &**places)
-        .collect();
+    let (mut sound, mut found): (Vec<&[Point]>, Vec<String>) = (Vec::new(), Vec::new());
+    for (name, places) in &middles {
+        match leap(places, &wide, sizes) {
+            Some(words) => found.push(format!("the middle of {name} {words}")),
+            None => sound.push(places),
+        }
+    }
     let room: Vec<Rect> = (1..count).map(|size| room(&piece.outline, &sound, size)).collect();
     let marks = piece.marks.iter().map(|mark| (mark.name.clone(), mark.at.clone()));
     let notches = piece.notches.iter().filter_map(|notch| {
@@ -54,18 +52,22 @@ pub fn jumps(piece: &Piece, drawn: &[&TracedSize], sizes: &[String]) -> Vec<Stri
         let first = walk.edges.first().map(|edge| (edge.name.clone(), walk.from.clone()));
         first.into_iter().chain(ends)
     });
-    let mut told: Vec<String> = Vec::new();
+    let mut told: IndexSet<String> = IndexSet::new();
     for (name, places) in marks.chain(notches).chain(lines) {
-        if told.contains(&name) {
+        // What a size has of another one is told as that.
+        if told.contains(&name) || piece.borrowed.contains(&name) {
             continue;
         }
         if let Some(words) = leap(&places, &room, sizes) {
-            found.push(format!("{} ({}): {name} {words}", piece.name, piece.origin));
-            told.push(name);
+            found.push(format!("{name} {words}"));
+            told.insert(name);
         }
     }
-    found.extend(turned(drawn, sizes).map(|words| format!("{} ({}): {words}", piece.name, piece.origin)));
-    found
+    found.extend(turned(drawn, sizes));
+    let of_piece = |words: String| format!("{} ({}): {words}", piece.name, piece.origin);
+    at_most(found.into_iter().map(of_piece), |more| {
+        of_piece(format!("{more} more things on it lie elsewhere in one size than in the next"))
+    })
 }
 
 /// How far things may move up to that size from the one before: as far as any of the corners and middles of edges, and some more.

@@ -1,10 +1,12 @@
 //! Lines inside a piece, put side by side over its sizes.
 
+use super::at_most::at_most;
 use super::corners::corners;
 use super::course::Course;
 use super::edges::name_stretches;
 use super::inside::is_far;
-use super::names::{answering, name_of, unlike};
+use super::lacking::lacking;
+use super::names::{Answer, Called, name_of, unlike};
 use super::options::BringOptions;
 use super::pattern::{Piece, Walk};
 use super::traced::{TracedLine, TracedSize};
@@ -18,25 +20,34 @@ use kurbo::{ParamCurve, PathSeg, Vec2};
 pub fn lines(
     drawn: &[&TracedSize],
     shifts: &[Vec2],
-    options: &BringOptions,
+    (options, sizes): (&BringOptions, &[String]),
     piece: &mut Piece,
     remarks: &mut Vec<String>,
 ) {
     let Some(first) = drawn.first() else { return };
     let mut taken: IndexSet<String> = piece.outline.edges.iter().map(|edge| edge.name.clone()).collect();
     taken.insert("grain_line".to_owned());
+    let called: Vec<Called> =
+        drawn.iter().map(|size| Called::of(size.lines.iter().map(|line| &*line.name))).collect();
+    let lacking = lacking(&called, sizes, "a line");
+    let mut told: Vec<String> = lacking.into_iter().map(|words| format!("{}: {words}", piece.name)).collect();
     for (number, line) in first.lines.iter().enumerate() {
         let name = unlike(&name_of(&line.name, "line"), &mut taken);
-        let each: Option<Vec<&TracedLine>> = drawn
-            .iter()
-            .map(|size| answering(&first.lines, &size.lines, number, |line| &line.name))
-            .collect();
+        let answers: Option<Vec<Answer>> =
+            called.iter().map(|list| called.first()?.answering(number, list)).collect();
         // What is drawn once lies where the first size lies.
-        let own = |(at, found): (usize, &&TracedLine)| {
-            let shift = shifts.get(if std::ptr::eq(*found, line) { 0 } else { at });
-            shift.copied().unwrap_or_default()
+        let own = |(at, answer): (usize, &Answer)| {
+            shifts.get(if *answer == Answer::Once { 0 } else { at }).copied().unwrap_or_default()
         };
-        let moves: Vec<Vec2> = each.iter().flatten().enumerate().map(own).collect();
+        let is_borrowed = answers.iter().flatten().any(|answer| *answer == Answer::Once);
+        let moves: Vec<Vec2> = answers.iter().flatten().enumerate().map(own).collect();
+        let each: Option<Vec<&TracedLine>> = answers.and_then(|answers| {
+            let each = drawn.iter().zip(answers).map(|(size, answer)| match answer {
+                Answer::There(at) => size.lines.get(at),
+                Answer::Once => Some(line),
+            });
+            each.collect()
+        });
         let found = each.and_then(|each| {
             let courses: Option<Vec<Course>> = each.iter().map(|line| Course::of(&line.path)).collect();
             let courses = courses?;
@@ -54,14 +65,14 @@ pub fn lines(
         let Some((mut walk, error)) = found else {
             let words =
                 format!("{}: {name} does not answer to itself in every size, and is left out", piece.name);
-            remarks.push(words);
+            told.push(words);
             continue;
         };
         move_walk(&mut walk, &moves);
         let outside =
             |edge| (0..drawn.len()).any(|size| is_outside(&piece.outline, &walk.path(edge, size), size));
         if (0..walk.edges.len()).any(outside) {
-            remarks.push(format!(
+            told.push(format!(
                 "{}: {name} lies at least in part outside of the outline, where cloth is folded or sewn in, and is left out",
                 piece.name
             ));
@@ -77,8 +88,11 @@ pub fn lines(
                 .collect();
         name_stretches(&mut walk, &names, &mut taken);
         piece.error = piece.error.max(error);
+        let own = walk.edges.iter().filter(|_| is_borrowed).map(|edge| edge.name.clone());
+        piece.borrowed.extend(own);
         piece.lines.push(walk);
     }
+    remarks.extend(at_most(told, |more| format!("{}: {more} more lines are left out", piece.name)));
 }
 
 /// Whether no place on a line, that is looked at, lies in the outline.

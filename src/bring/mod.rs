@@ -7,15 +7,19 @@
 pub mod read;
 pub mod traced;
 
+mod allowances;
+mod at_most;
 mod corners;
 mod course;
 mod edges;
 mod error;
 mod figures;
 mod fit;
+mod folds;
 mod hems;
 mod inside;
 mod jumps;
+mod lacking;
 mod lines;
 mod look;
 mod mirrored;

@@ -1,7 +1,7 @@
 //! Names of the language out of whatever a drawing calls things.
 
 use crate::limits::NAME_BYTES;
-use indexmap::IndexSet;
+use indexmap::{IndexMap, IndexSet};
 use unicode_normalization::UnicodeNormalization;
 use unicode_normalization::char::is_combining_mark;
 
@@ -28,19 +28,27 @@ pub fn name_of(text: &str, fallback: &str) -> String {
     if name.is_empty() { fallback.to_owned() } else { name.to_owned() }
 }
 
-/// The name, or with a number behind it the first that is not taken; takes it.
+/// The name, or with a number behind it one that is not taken, the first but where numbers were left out; takes it.
 pub fn unlike(name: &str, taken: &mut IndexSet<String>) -> String {
     if taken.insert(name.to_owned()) {
         return name.to_owned();
     }
-    let mut number = 2;
-    loop {
-        let other = format!("{name}_{number}");
-        if taken.insert(other.clone()) {
-            return other;
-        }
-        number += 1;
+    // Of thousands of one name most are taken: the number is looked for by doubling, then by halving.
+    let is_taken = |number: usize, taken: &IndexSet<String>| taken.contains(&format!("{name}_{number}"));
+    let (mut least, mut most) = (1, 2);
+    while is_taken(most, taken) {
+        (least, most) = (most, most * 2);
     }
+    while most - least > 1 {
+        let middle = usize::midpoint(least, most);
+        match is_taken(middle, taken) {
+            true => least = middle,
+            false => most = middle,
+        }
+    }
+    let other = format!("{name}_{most}");
+    taken.insert(other.clone());
+    other
 }
 
 /// What can stand in a text of one line: no control characters, none that turn the direction of what follows (Unicode Standard
@@ -60,32 +68,66 @@ pub fn stem(name: &str) -> String {
     word.to_lowercase()
 }
 
-/// What answers to the one of that number in the first size's list: of the same stem, it is the one that comes as late.
-/// Where a list has none of that stem, it is drawn once for all sizes. None where one has more or fewer of them.
-pub fn answering<'a, T>(
-    first: &'a [T],
-    list: &'a [T],
-    number: usize,
-    name: impl Fn(&T) -> &str,
-) -> Option<&'a T> {
-    let wanted = first.get(number)?;
-    let same = |own: &&T| name(own) == name(wanted);
-    let mut called = list.iter().filter(same);
-    if let (Some(only), None, false) = (called.next(), called.next(), name(wanted).is_empty()) {
-        return Some(only);
+/// What the things of a list are called, ready to be asked which answers to which: a piece may have thousands.
+pub struct Called<'a> {
+    /// By name how many there are, and the first of them.
+    names: IndexMap<&'a str, (usize, usize)>,
+    /// By stem all of them, in order.
+    stems: IndexMap<String, Vec<usize>>,
+    /// Of each its name, its stem, and how many of that stem come before it.
+    each: Vec<(&'a str, String, usize)>,
+}
+
+/// What answers to something of the first size in another one.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Answer {
+    /// The one of that number.
+    There(usize),
+    /// It is drawn once for all sizes.
+    Once,
+}
+
+impl<'a> Called<'a> {
+    /// Of a list of these names.
+    pub fn of(all: impl Iterator<Item = &'a str>) -> Self {
+        let mut own = Called { names: IndexMap::new(), stems: IndexMap::new(), each: Vec::new() };
+        for (at, name) in all.enumerate() {
+            own.names.entry(name).or_insert((0, at)).0 += 1;
+            let of_stem = own.stems.entry(stem(name)).or_default();
+            own.each.push((name, stem(name), of_stem.len()));
+            of_stem.push(at);
+        }
+        own
     }
-    let of_stem = |own: &&T| stem(name(own)) == stem(name(wanted));
-    let place = first.iter().take(number).filter(of_stem).count();
-    match (first.iter().filter(of_stem).count(), list.iter().filter(of_stem).count()) {
-        (_, 0) => Some(wanted),
-        (here, there) if here == there => list.iter().filter(of_stem).nth(place),
-        _ => None,
+
+    /// What its things are called, but for numbers behind their names.
+    pub fn stems(&self) -> impl Iterator<Item = &str> {
+        self.stems.keys().map(String::as_str)
+    }
+
+    /// How many are called so.
+    pub fn count(&self, stem: &str) -> usize {
+        self.stems.get(stem).map_or(0, Vec::len)
+    }
+
+    /// What answers to the one of that number in another size's list: of the same stem, it is the one that comes as late.
+    /// Where that list has none of the stem, it is drawn once for all sizes. None where it has more or fewer of them.
+    pub fn answering(&self, number: usize, list: &Called) -> Option<Answer> {
+        let (name, stem, place) = self.each.get(number)?;
+        if let Some((1, only)) = list.names.get(name).filter(|_| !name.is_empty()) {
+            return Some(Answer::There(*only));
+        }
+        match (self.count(stem), list.count(stem)) {
+            (_, 0) => Some(Answer::Once),
+            (here, there) if here == there => Some(Answer::There(*list.stems.get(stem)?.get(*place)?)),
+            _ => None,
+        }
     }
 }
 
 #[cfg(test)]
 mod tests {
-    use super::{name_of, one_line, unlike};
+    use super::{Answer, Called, name_of, one_line, unlike};
     use indexmap::IndexSet;
 
     #[test]
@@ -100,5 +142,25 @@ mod tests {
             ["a", "a_2", "a_3"]
         );
         assert_eq!(one_line("a\u{7}b\n  c"), "a b c");
+    }
+
+    #[test]
+    fn names_of_thousands_are_found_soon() {
+        let mut taken = IndexSet::new();
+        let all: Vec<String> = (0..5).map(|_| unlike("a", &mut taken)).collect();
+        assert_eq!(all, ["a", "a_2", "a_3", "a_4", "a_5"]);
+        (0..20_000).for_each(|_| drop(unlike("mark", &mut taken)));
+        assert!(taken.contains("mark_20000") && !taken.contains("mark_20001"));
+    }
+
+    #[test]
+    fn things_answer_by_their_names_and_by_their_order() {
+        let of = |names: &'static [&'static str]| Called::of(names.iter().copied());
+        let first = of(&["rivet 1", "rivet 2", "", "hem"]);
+        assert_eq!(first.answering(1, &of(&["rivet 2", "rivet 1"])), Some(Answer::There(0)));
+        assert_eq!(first.answering(1, &of(&["rivet 5", "rivet 6"])), Some(Answer::There(1)));
+        assert_eq!(first.answering(1, &of(&["rivet 5"])), None);
+        assert_eq!(first.answering(2, &of(&["hem"])), Some(Answer::Once));
+        assert_eq!(first.answering(2, &of(&["hem", ""])), Some(Answer::There(1)));
     }
 }

@@ -3,6 +3,7 @@
 //! They are counted along whole runs from corner to corner: where a run is parted into stretches, a notch at a joint may lie
 //! on the one stretch in one size and on the next in another, and is the same notch.
 
+use super::at_most::at_most;
 use super::course::{angle, leaving_end, leaving_start};
 use super::names::one_line;
 use super::pattern::{Notch, Piece, nearest};
@@ -76,6 +77,7 @@ pub fn notches(
         };
         remarks.push(format!("{}: {what} left out", piece.name));
     }
+    let mut told = Vec::new();
     for (run, mut sizes) in runs.iter().zip(found) {
         for list in &mut sizes {
             list.sort_by(f64::total_cmp);
@@ -107,13 +109,14 @@ pub fn notches(
             };
             match on_an_edge(piece, run, &lengths, &along) {
                 Ok((notch, note)) => {
-                    remarks.extend(note);
+                    told.extend(note);
                     piece.notches.push(Notch { double, ..notch });
                 }
-                Err(note) => remarks.push(note),
+                Err(note) => told.push(note),
             }
         }
     }
+    remarks.extend(at_most(told, |more| format!("{}: the like is so of {more} more notches", piece.name)));
 }
 
 /// How many each size has: `1 in S and L, none in M`.

@@ -4,6 +4,7 @@ use super::figures::TextUnit;
 use super::hems::HemLine;
 use super::runs::Stretch;
 use super::traced::TracedCut;
+use indexmap::IndexSet;
 use kurbo::{BezPath, CubicBez, ParamCurve, PathSeg, Point};
 
 /// A pattern of one or more pieces.
@@ -44,6 +45,8 @@ pub struct Piece {
     pub hem_lines: Vec<HemLine>,
     /// Notches.
     pub notches: Vec<Notch>,
+    /// Marks and lines inside that a size has of another one.
+    pub borrowed: IndexSet<String>,
     /// How the grain lies, where it was drawn.
     pub grain: Option<Grain>,
     /// How many are cut, where the drawing says so.

@@ -1,10 +1,12 @@
 //! From what a drawing holds to a pattern: sizes put side by side, corners matched, edges formed.
 
+use super::allowances::{Allowances, listed};
 use super::corners::corners;
 use super::course::{Course, SAME};
 use super::edges::named;
 use super::error::BringError;
 use super::figures::TextUnit;
+use super::folds;
 use super::hems::hem_lines;
 use super::inside;
 use super::names::{name_of, one_line, unlike};
@@ -163,6 +165,7 @@ fn understood(
         hem_lines: Vec::new(),
         marks: Vec::new(),
         notches: Vec::new(),
+        borrowed: IndexSet::new(),
         grain: inside::grain_of(&drawn, &shifts),
         error,
         outline,
@@ -171,40 +174,22 @@ fn understood(
     if whole.title.is_empty() {
         whole.title.clone_from(&whole.name);
     }
-    if sewn && whole.allowance.is_none() {
-        whole.allowances = inside::allowances_of(&whole.outline, &drawn, &shifts);
-        remarks.push(format!(
-            "{}: its allowances differ from edge to edge; notes at its edges say how wide the drawing has them",
-            whole.name
-        ));
-    }
-    if !sewn && drawn.iter().any(|size| size.sew_line.is_some()) {
-        remarks.push(format!(
-            "{}: its sew line is not drawn closed in every size, and its outline is taken",
-            whole.name
-        ));
-    }
-    let (with_fold, off) = inside::off_fold(&drawn, &shifts, &whole.outline);
-    if fold.is_none() && with_fold {
-        let which: Vec<&str> = off.iter().filter_map(|at| called.get(*at)).map(String::as_str).collect();
-        let in_sizes = match which.iter().all(|size| size.is_empty()) {
-            true => String::new(),
-            false => format!(" in {}", which.join(", ")),
-        };
-        remarks.push(format!(
-            "{} ({}): a fold is drawn, and no edge lies along it{in_sizes}; it is left out, and the piece is taken to be whole",
-            whole.name, whole.origin
-        ));
-    } else if fold.is_none() && texts.iter().any(|text| text.to_lowercase().contains("fold")) {
-        let words = format!("{}: it says something of a fold, but no edge of it is drawn as one", whole.name);
-        remarks.push(words);
-    }
     let wanted = options.names.get(&whole.name).map(Vec::as_slice).unwrap_or_default();
     named(&mut whole, wanted).map_err(|why| BringError::new("`names`", why))?;
-    inside::marks(&drawn, &shifts, &mut whole, remarks);
+    allowances(&mut whole, &drawn, &shifts, &called, remarks);
+    if fold.is_none() {
+        let astray = folds::astray(&drawn, &shifts, &whole, &called);
+        let is_said = texts.iter().any(|text| text.to_lowercase().contains("fold"));
+        remarks.extend(astray.or_else(|| {
+            let words =
+                format!("{}: it says something of a fold, but no edge of it is drawn as one", whole.name);
+            is_said.then_some(words)
+        }));
+    }
+    inside::marks(&drawn, &shifts, &called, &mut whole, remarks);
     super::notches::notches(&drawn, &shifts, &called, &mut whole, remarks);
     let jumping = super::suspect::sizes(&whole, &called);
-    super::lines::lines(&drawn, &shifts, options, &mut whole, remarks);
+    super::lines::lines(&drawn, &shifts, (options, &called), &mut whole, remarks);
     // What lies on a piece that is itself drawn wrong leaps with it.
     if jumping.is_none() {
         remarks.extend(super::jumps::jumps(&whole, &drawn, &called));
@@ -212,6 +197,42 @@ fn understood(
     remarks.extend(jumping);
     whole.hem_lines = hem_lines(&whole, drawn.len(), unit, options.allowance.is_some(), remarks);
     Ok(whole)
+}
+
+/// How wide the piece's allowances are, where they are not the same everywhere and in every size.
+fn allowances(
+    piece: &mut Piece,
+    drawn: &[&TracedSize],
+    shifts: &[Vec2],
+    called: &[String],
+    remarks: &mut Vec<String>,
+) {
+    if piece.sewn && piece.allowance.is_none() {
+        let own = Allowances::of(&piece.outline, drawn, shifts);
+        let unlike = own.unlike(piece, called);
+        // Where it is even at the middles of edges, and no size is to blame, it is not so between them.
+        piece.allowance = unlike.as_ref().and_then(|_| own.even());
+        remarks.extend(unlike);
+        if piece.allowance.is_none() {
+            piece.allowances = own.usual();
+            remarks.push(format!(
+                "{}: its allowances differ from edge to edge; notes at its edges say how wide the drawing has them",
+                piece.name
+            ));
+        }
+    }
+    if !piece.sewn && drawn.iter().any(|size| size.sew_line.is_some()) {
+        let has_none = |size: &TracedSize| !size.sew_line.as_ref().is_some_and(|line| line.closed);
+        let lacking = drawn.iter().zip(called).filter(|(size, _)| has_none(size));
+        let lacking: Vec<String> =
+            lacking.map(|(_, name)| one_line(name)).filter(|name| !name.is_empty()).collect();
+        let which =
+            if lacking.is_empty() { String::new() } else { format!(": it lacks in {}", listed(&lacking)) };
+        remarks.push(format!(
+            "{}: its sew line is not drawn closed in every size, and its outline is taken{which}",
+            piece.name
+        ));
+    }
 }
 
 /// The piece in each size of the pattern, or once for all; and what the sizes are called.
@@ -308,10 +329,16 @@ fn sound(outline: &Walk, size: usize) -> Result<(), String> {
     }
     match crossings(&ring) {
         None => Ok(()),
-        Some(crossing) => Err(format!(
-            "crosses itself {:.0} mm to the right of and {:.0} mm above its first corner",
-            crossing.point.x, crossing.point.y
-        )),
+        Some(crossing) => {
+            let (x, y) = (crossing.point.x.round(), crossing.point.y.round());
+            let (across, up) =
+                (if x < 0.0 { "left" } else { "right" }, if y < 0.0 { "below" } else { "above" });
+            Err(format!(
+                "crosses itself {:.0} mm to the {across} of and {:.0} mm {up} its first corner",
+                x.abs(),
+                y.abs()
+            ))
+        }
     }
 }
 

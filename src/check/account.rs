@@ -461,6 +461,9 @@ impl<'a> Account<'a> {
         let is_uncut = self.garment.incomplete.layers && pieces.iter().any(|&piece| !is_cut(piece));
         let is_accounted = is_uncut
             || pieces.iter().any(|&piece| self.is_undrawn(piece))
+            // What stands on a piece may be counted from any name of it.
+            || !self.mistakes.is_empty()
+                && pieces.iter().any(|&piece| self.sized.lacks_a_name(self.garment, piece))
             || amounts
                 .into_iter()
                 .any(|amount| crate::sewing::amount_of(self.garment, self.sized, amount).is_none())

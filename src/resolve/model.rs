@@ -240,6 +240,14 @@ impl SizedGarment {
         })
     }
 
+    /// Whether a point, an edge or a line of a piece could not be drawn, which was reported.
+    pub fn lacks_a_name(&self, garment: &Garment, piece: PieceId) -> bool {
+        self.last_papers(garment, piece).any(|drawn| {
+            let points = drawn.missing.points.iter().map(|&(_, why)| why);
+            points.chain(drawn.missing.edges.iter().map(|&(_, why)| why)).any(|why| why == Why::Reported)
+        })
+    }
+
     /// The last papers of a piece, or of those that it became.
     fn last_papers(&self, garment: &Garment, piece: PieceId) -> impl Iterator<Item = &DrawnPiece> {
         let mut open: Vec<PaperId> = garment.piece(piece).papers.iter().rev().copied().collect();

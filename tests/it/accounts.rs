@@ -316,3 +316,22 @@ fn what_was_placed_at_a_mark_that_is_cut_off_says_so() {
         mistakes(&compiled, "step/nothing").iter().map(|one| compiled.map.text(one.span())).collect();
     assert!(nothing.contains(&"front.bottom"), "{:#?}", compiled.diagnostics);
 }
+
+/// Found by damage: buttons are counted from a point that nothing says the place of, and the line that they lie on begins there.
+#[test]
+fn buttons_that_are_counted_from_an_unknown_point_have_its_account() {
+    let placket = |at: &str| {
+        made(&format!(
+            "garment \"Pantry shirt\"\nunits cm\nallowance 1\nsizes S, M\nbody {{ chest 88, 92 }}\n\
+             fabric serge \"serge\" {{ width 140 }}\nlayer outer in serge {{ front }}\npiece front {{\n  cut 2 mirrored\n  \
+             outline rectangle chest/4 + 4 by 60\n  point neck_cf = ({at}, 60)\n  point hem_cf = (2, 0)\n  \
+             line centre from neck_cf to hem_cf\n}}\nclosure placket front.centre to front.centre {{\n  \
+             buttons 3 of 15mm from 3 below neck_cf to 10 above hem_cf stand 2 left over right\n}}\n"
+        ))
+    };
+    let sound = placket("2");
+    assert!(mistakes(&sound, "lost/unreported").is_empty(), "{:#?}", sound.diagnostics);
+    let unknown = placket("nonesuch");
+    assert_eq!(mistakes(&unknown, "name/unknown").len(), 1, "{:#?}", unknown.diagnostics);
+    assert!(mistakes(&unknown, "lost/unreported").is_empty(), "{:#?}", unknown.diagnostics);
+}

@@ -243,12 +243,15 @@ fn a_curve_or_a_fold_that_lies_otherwise_in_one_size_is_told() {
         in_mm(&sizes)
     };
     assert!(told("bib.svg", &half(1, 0)).is_empty(), "{:?}", told("bib.svg", &half(1, 0)));
-    // The arc of radius 500 over a chord of 410 rises 500 - √(500² - 205²) = 44 mm; turned over it lies 88 mm to the left.
+    // By hand: over the chord of M, 410 mm, the arc of radius 500 rises 500 - √(500² - 205²) = 44.0 mm, over that of L, 420 mm,
+    // 46.2. In L its middle lies 210 + 46.2 = 256.2 mm across and 210 down, in M, turned over, 205 - 44.0 = 161.0 across and 205
+    // down: 95.2 to the left and 5 up. From S, 241.7 across, it is less: 80.7.
     let turned = told("bib.svg", &half(0, 0));
-    assert!(turned.iter().any(|words| words.contains("the middle of curve")), "{turned:?}");
+    let expected = "the middle of curve lies elsewhere in M than in L, by 95 mm to the left and 5 mm up";
+    assert!(turned.iter().any(|words| words.contains(expected)), "{turned:?}");
     let off = told("bib.svg", &half(1, 60));
     assert!(
-        off.iter().any(|words| words.contains("a fold is drawn, and no edge lies along it in M")),
+        off.iter().any(|words| words.contains("and no edge lies along it in M: is it drawn wrong")),
         "{off:?}"
     );
 }
@@ -309,6 +312,8 @@ fn two_pieces_of_one_name_are_both_placed() {
             + &square("A", 200.0, 0.0, 80.0)
             + &words("A", 220.0, 40.0, "Cuff")),
     );
+    // What begins in pair n is told by its value, in line 2 n. Ten pairs stand before the entities (five of the header, three of
+    // blocks, two that begin the section): 11. A closed line through four corners is 6 + 4 × 4 + 2 pairs, words are six: 41.
     only(&told("cuff.dxf", &plotted), &["“Cuff” stands there more than once", "line 22", "line 82"]);
     let rows = "cuff,1,0,0\ncuff,2,90,0\ncuff,3,90,80\ncuff,4,0,80\n";
     let why = refused("cuff.csv", &format!("piece,point,x mm,y mm\n{rows}{rows}"));

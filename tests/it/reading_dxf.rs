@@ -409,10 +409,15 @@ fn plain_lines_of_release_12() {
     let notches: Vec<(f64, f64)> = bib.notches.iter().map(|notch| (notch.at.x, notch.at.y)).collect();
     assert_eq!(notches, [(100.0, 0.0), (200.0, 70.0)]);
     assert_eq!(bib.lines.iter().map(|line| line.path.closed).collect::<Vec<_>>(), [true, false]);
+    // What begins in pair n is told by its value, in line 2 n. Ten pairs stand before the entities (five of the header, three of
+    // blocks, two that begin the section), then the bib's 24 (6, four vertices of 4, and 2) and twice six of words: the pocket's
+    // place begins in pair 47. It is 24 more, the circle 5, five lines of 6, the strap's end 6 + 3 × 4 + 2, its words 6, the hatch
+    // 3: the stray line begins in pair 47 + 24 + 5 + 30 + 20 + 6 + 3 = 135.
     assert_eq!(
         traced.remarks,
         [
-            "a closed line on layer 0 (line 94 of smock.dxf) lies inside Bib, and is taken for a line on it; a piece has to lie beside",
+            "a closed line on layer 0 (line 94 of smock.dxf), 40 mm wide and 40 mm high, lies inside Bib, 50 mm from its left and 20 mm \
+             from its lower end, and is taken for a line on it; a piece has to lie beside",
             "1 line lies in no piece and was left out (line 270).",
             "1 HATCH is no line of a pattern and was left out."
         ]

@@ -2,12 +2,16 @@
 
 use super::placed::{Kind, Placed, Sizes};
 use super::rows::Wrong;
+use crate::bring::course::angle;
 use crate::bring::read::letters::shown;
 use crate::bring::traced::TracedPoint;
 use indexmap::IndexMap;
+use std::collections::{BTreeMap, HashSet};
 
 /// Of outlines with more points than this each is one of a curve, unless it is said to be a corner.
 const DRAWN_POINTS: usize = 64;
+/// From so large a turn on, in radians (25°), a point of which nothing is said is a corner, as it is where nobody says another angle.
+const CORNER: f64 = 0.436_332;
 /// Of rows without a size no more are told one by one.
 const MOST_TOLD: usize = 5;
 /// So many points of one number are not one slip each: it is another outline.
@@ -40,53 +44,111 @@ pub(super) fn without_size(pieces: &mut IndexMap<String, Sizes>) -> Vec<Wrong> {
     wrong
 }
 
+/// What is said of points that one size lacks between two of its own, and other sizes have.
+#[derive(Debug, Default)]
+pub(super) struct Lost {
+    /// Of corners: sizes with other corners do not answer to one another.
+    pub wrong: Vec<Wrong>,
+    /// Of points of curves, which may be traced with more or fewer.
+    pub remarks: Vec<String>,
+    /// Of which pieces and sizes it is said.
+    pub told: HashSet<(String, String)>,
+}
+
+/// A point of another size, and whether it is a corner there.
+struct Known<'a> {
+    point: &'a Placed,
+    size: &'a str,
+    is_corner: bool,
+}
+
 /// What is said of a point that one size lacks between two of its own, and other sizes have.
-pub(super) fn lost(pieces: &IndexMap<String, Sizes>) -> Vec<Wrong> {
-    let mut wrong = Vec::new();
+pub(super) fn lost(pieces: &IndexMap<String, Sizes>, file: &str) -> Lost {
+    let mut lost = Lost::default();
     for (piece, sizes) in pieces {
-        let numbered: Vec<(&String, IndexMap<u64, &Placed>)> = sizes
+        let numbered: Vec<(&String, BTreeMap<u64, &Placed>)> = sizes
             .iter()
             .filter_map(|(size, kinds)| Some((size, by_number(kinds.get(&Kind::Outline)?)?)))
             .collect();
+        if numbered.len() < 2 {
+            continue;
+        }
+        // Of each number the size that has it first; where it is a corner in any size, that one.
+        let mut known: BTreeMap<u64, Known> = BTreeMap::new();
         for (size, own) in &numbered {
-            let (Some(least), Some(most)) = (own.keys().min(), own.keys().max()) else { continue };
-            let others = numbered.iter().filter(|(other, _)| other != size);
-            for (other, points) in others {
-                let between = points
-                    .iter()
-                    .filter(|(number, _)| (least..most).contains(number) && !own.contains_key(*number));
-                let is_corner = |point: &Placed| match point.said {
-                    TracedPoint::Corner => true,
-                    TracedPoint::Curve => false,
-                    TracedPoint::Unsaid => points.len() <= DRAWN_POINTS,
-                };
-                let Some((number, point)) =
-                    between.filter(|(_, point)| is_corner(point)).min_by_key(|(number, _)| **number)
-                else {
-                    continue;
-                };
-                let before = own.iter().filter(|(own, _)| *own < number).max_by_key(|(own, _)| **own);
-                let Some((_, before)) = before else { continue };
-                wrong.push((
-                    before.line,
-                    format!(
-                        "behind this row the point {number} of {} is missing in size {}; {} has it in line {}: is a row lost?",
-                        shown(piece),
-                        shown(size),
-                        shown(other),
-                        point.line
-                    ),
-                ));
-                break;
+            for ((number, point), is_corner) in own.iter().zip(corners(own)) {
+                let is_better = known.get(number).is_none_or(|known| is_corner && !known.is_corner);
+                if is_better {
+                    known.insert(*number, Known { point, size, is_corner });
+                }
             }
         }
+        for (size, own) in &numbered {
+            let missing = missing(own, &known);
+            let corner = missing.iter().find(|(_, known)| known.is_corner);
+            let Some((number, other)) = corner.or(missing.first()) else { continue };
+            let Some((_, before)) = own.range(..number).next_back() else { continue };
+            let why = |place: &str| {
+                format!(
+                    "behind {place} the point {number} of {} is missing in size {}; {} has it in line {}: is a row lost?",
+                    shown(piece),
+                    shown(size),
+                    shown(other.size),
+                    other.point.line
+                )
+            };
+            match corner.is_some() {
+                true => lost.wrong.push((before.line, why("this row"))),
+                false => lost.remarks.push(why(&format!("line {} of {file}", before.line))),
+            }
+            lost.told.insert((piece.clone(), (*size).clone()));
+        }
     }
-    wrong
+    lost
+}
+
+/// The points that a size lacks between its first and its last, as far as they are looked for: until one is a corner.
+fn missing<'a, 'b>(
+    own: &BTreeMap<u64, &Placed>,
+    known: &'b BTreeMap<u64, Known<'a>>,
+) -> Vec<(u64, &'b Known<'a>)> {
+    let (Some((least, _)), Some((most, _))) = (own.first_key_value(), own.last_key_value()) else {
+        return Vec::new();
+    };
+    let mut found: Vec<(u64, &Known)> = Vec::new();
+    for (number, other) in known.range(least..most).filter(|(number, _)| !own.contains_key(number)) {
+        if other.is_corner || found.is_empty() {
+            found.push((*number, other));
+        }
+        if other.is_corner {
+            break;
+        }
+    }
+    found
+}
+
+/// Which of the points are corners: those that are said to be, and of a drawn outline those at which it turns as corners do.
+fn corners(points: &BTreeMap<u64, &Placed>) -> Vec<bool> {
+    let all: Vec<&Placed> = points.values().copied().collect();
+    let count = all.len();
+    let turn = |at: usize| {
+        let place = |at: usize| all.get(at % count).map(|point| point.at);
+        let (Some(before), Some(own), Some(after)) = (place(at + count - 1), place(at), place(at + 1)) else {
+            return 0.0;
+        };
+        angle(own - before, after - own)
+    };
+    let is_corner = |(at, point): (usize, &&Placed)| match point.said {
+        TracedPoint::Corner => true,
+        TracedPoint::Curve => false,
+        TracedPoint::Unsaid => count <= DRAWN_POINTS && turn(at) > CORNER,
+    };
+    all.iter().enumerate().map(is_corner).collect()
 }
 
 /// The points by their numbers, where all have one of their own.
-fn by_number(points: &[Placed]) -> Option<IndexMap<u64, &Placed>> {
-    let all: Option<IndexMap<u64, &Placed>> =
+fn by_number(points: &[Placed]) -> Option<BTreeMap<u64, &Placed>> {
+    let all: Option<BTreeMap<u64, &Placed>> =
         points.iter().map(|point| Some((point.name.parse().ok()?, point))).collect();
     all.filter(|all| all.len() == points.len())
 }
@@ -111,10 +173,13 @@ pub(super) fn twice(points: &[Placed], whose: &str) -> Option<Wrong> {
 }
 
 /// What is said of outlines whose points are numbered one after the other, but for a few that are not there.
-pub(super) fn gaps(pieces: &IndexMap<String, Sizes>) -> Vec<String> {
+pub(super) fn gaps(pieces: &IndexMap<String, Sizes>, told: &HashSet<(String, String)>) -> Vec<String> {
     let mut found = Vec::new();
     for (piece, sizes) in pieces {
         for (size, kinds) in sizes {
+            if told.contains(&(piece.clone(), size.clone())) {
+                continue;
+            }
             let Some(points) = kinds.get(&Kind::Outline) else { continue };
             let numbers: Option<Vec<u64>> = points.iter().map(|point| point.name.parse().ok()).collect();
             let Some(mut numbers) = numbers else { continue };
@@ -174,7 +239,9 @@ pub(super) fn unmarked(pieces: &IndexMap<String, Sizes>) -> Vec<String> {
         let (with, without): (Vec<&String>, Vec<&String>) = sizes
             .keys()
             .partition(|size| sizes.get(*size).is_some_and(|kinds| kinds.contains_key(&Kind::Mark)));
-        if with.is_empty() || without.is_empty() {
+        // Of what more sizes have, or not the first, the like is said of every drawing.
+        let is_of_first_alone = with.len() == 1 && with.first().copied() == sizes.keys().next();
+        if !is_of_first_alone || without.is_empty() {
             continue;
         }
         let named = |sizes: &[&String]| sizes.iter().map(|size| shown(size)).collect::<Vec<_>>().join(", ");

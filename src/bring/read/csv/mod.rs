@@ -12,13 +12,14 @@ mod units;
 use super::ReadOptions;
 use super::letters::{base_name, letters, shown};
 use super::line_work::LineWork;
+use crate::bring::at_most::at_most;
 use crate::bring::traced::{
     Traced, TracedLine, TracedMark, TracedNotch, TracedPath, TracedPiece, TracedPoint, TracedSegment,
     TracedSize, TracedUnit,
 };
 use crate::bring::{BringError, TextUnit};
 use crate::limits;
-use doubts::{alike, gaps, lost, twice, unmarked, without_size};
+use doubts::{Lost, alike, gaps, lost, twice, unmarked, without_size};
 use indexmap::IndexMap;
 use kurbo::{Line, PathSeg, Point};
 use placed::{Kind, Placed, Sizes};
@@ -96,7 +97,6 @@ struct Table<'a> {
 
 impl Table<'_> {
     fn wrong(&mut self, line: usize, why: impl Into<String>) {
-        // No more are kept than are told and counted.
         self.wrong.push((line, why.into()));
     }
 
@@ -162,13 +162,27 @@ impl Table<'_> {
         for (line, why) in without_size(&mut pieces) {
             self.wrong(line, why);
         }
-        // What stands in a row that is wrong is not lost.
-        if self.wrong.is_empty() {
-            self.wrong.extend(lost(&pieces));
+        // What stands in a row that is wrong, or alone in another size by a slip, is not lost.
+        let file = base_name(self.file).to_owned();
+        let are_whole = pieces
+            .values()
+            .flat_map(|sizes| sizes.values())
+            .all(|kinds| kinds.get(&Kind::Outline).is_some_and(|points| points.len() > 2));
+        let lost = if self.wrong.is_empty() && are_whole { lost(&pieces, &file) } else { Lost::default() };
+        for (line, why) in lost.wrong {
+            self.wrong(line, why);
         }
-        traced.remarks.extend(gaps(&pieces));
-        traced.remarks.extend(alike(&pieces));
-        traced.remarks.extend(unmarked(&pieces));
+        let many = |what: &'static str| {
+            let file = file.clone();
+            move |more: usize| format!("the same is so of {more} more {what} of {file}")
+        };
+        traced.remarks.extend(at_most(lost.remarks, many("sizes that lack a point")));
+        traced
+            .remarks
+            .extend(at_most(gaps(&pieces, &lost.told), many("outlines whose numbers leave some out")));
+        traced.remarks.extend(at_most(alike(&pieces), many("names that differ in capitals alone")));
+        traced.remarks.extend(at_most(unmarked(&pieces), many("pieces with a mark in some sizes alone")));
+        let is_lonely = pieces.values().map(IndexMap::len).sum::<usize>() > 1;
         for (name, sizes) in pieces {
             let mut piece = TracedPiece {
                 origin: format!("{} of {}", shown(&name), base_name(self.file)),
@@ -178,7 +192,7 @@ impl Table<'_> {
                 material: None,
             };
             for (size, kinds) in sizes {
-                if let Some(sized) = self.sized(&piece.name, &size, kinds) {
+                if let Some(sized) = self.sized((&piece.name, &size), kinds, is_lonely) {
                     piece.sizes.insert(size, sized);
                 }
             }
@@ -302,7 +316,13 @@ impl Table<'_> {
         })
     }
 
-    fn sized(&mut self, piece: &str, size: &str, kinds: IndexMap<Kind, Vec<Placed>>) -> Option<TracedSize> {
+    /// `is_lonely`: other pieces or sizes are drawn whole.
+    fn sized(
+        &mut self,
+        (piece, size): (&str, &str),
+        kinds: IndexMap<Kind, Vec<Placed>>,
+        is_lonely: bool,
+    ) -> Option<TracedSize> {
         let whose = match size {
             "" => format!("the outline of {}", shown(piece)),
             size => format!("the outline of {} in size {}", shown(piece), shown(size)),
@@ -326,11 +346,12 @@ impl Table<'_> {
                         if self.damaged.contains(&(piece.to_owned(), size.to_owned())) {
                             return None;
                         }
-                        let count = points.len();
-                        self.wrong(
-                            first_line,
-                            format!("{whose} has {count} points; it needs three that differ"),
-                        );
+                        let has = match points.len() {
+                            1 => "1 point".to_owned(),
+                            count => format!("{count} points"),
+                        };
+                        let why = format!("{whose} has {has}; it needs three that differ");
+                        self.wrong(first_line, format!("{why}{}", if is_lonely { MISTYPED } else { "" }));
                         return None;
                     }
                 }
@@ -394,6 +415,9 @@ impl Table<'_> {
         }
     }
 }
+
+/// What is asked of a piece or a size of a point or two.
+const MISTYPED: &str = ": is its piece's name or its size mistyped here?";
 
 /// Farther from the origin than this, mm, a coordinate is a mistake.
 const FAR: f64 = 1e8;

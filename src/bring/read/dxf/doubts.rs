@@ -1,11 +1,15 @@
 //! What is in doubt of a drawing's pieces once they have names: lines in them that could be pieces, and pieces over one another.
 
 use super::one::One;
+use super::outlines::{Within, extent};
+use crate::bring::allowances::listed;
+use crate::bring::at_most::{MOST_TOLD, at_most};
 use crate::bring::course::Course;
 use crate::bring::read::inside::Inside;
 use crate::bring::read::letters::shown;
 use crate::bring::spikes::spike;
 use crate::limits::LENGTH_MM;
+use indexmap::IndexMap;
 use kurbo::Rect;
 
 /// Pieces lie over one another where they share more than this, mm, across and up.
@@ -14,42 +18,73 @@ const LEAST_OVERLAP: f64 = 1.0;
 const MOST_COMPARED: usize = 500;
 /// How many corners of outlines may be asked whether they lie over one another, each some two dozen times: what is not asked is not told.
 const MOST_WORK: usize = 1_000_000;
-/// Of a drawing in which all lies over all no more pairs are told.
-const MOST_TOLD: usize = 20;
+/// A line in a piece that holds so much of it, as a share, is rather the piece in another size.
+const LIKE_A_SIZE: f64 = 0.5;
 /// Of lines in no piece no more are named.
 const MOST_NAMED: usize = 5;
 
 /// What is said of closed lines that lie in a piece.
 pub(super) fn nested(all: &[One], file: &str) -> Vec<String> {
-    let each = all.iter().flat_map(|one| one.within.iter().map(move |within| (one, within)));
-    let words = each.map(|(one, within)| {
-        let piece = called(one);
-        let in_size = in_size(one);
-        match (within.is_twin, one.line) {
-            (true, Some(line)) => format!(
-                "the outline of {piece}{in_size} is drawn twice, in line {line} and in line {} of {file}; it is taken once",
-                within.line
-            ),
-            (true, None) => format!(
-                "the outline of {piece}{in_size} is drawn twice in {}, once more in line {}; it is taken once",
-                one.origin, within.line
-            ),
-            (false, _) => {
-                let way = match (one.size.is_some(), within.is_beside) {
-                    (true, true) => ", and another size on a layer of its own: are two layers called alike?",
-                    (false, false) => "; where layers are sizes, `sizes-from` says so",
-                    _ => "",
-                };
-                format!(
-                    "a closed line on layer {} (line {} of {file}) lies inside {piece}{in_size}, and is taken for a line on it; a \
-                     piece has to lie beside{way}",
-                    shown(&within.layer),
-                    within.line
-                )
-            }
-        }
+    let each = all.iter().flat_map(|one| one.within.iter().enumerate().map(move |own| (one, own)));
+    // What is drawn in several sizes of a piece is one thing, and told of the first.
+    let mut things: IndexMap<(String, usize), Vec<(&One, &Within)>> = IndexMap::new();
+    for (at, (one, (number, within))) in each.enumerate() {
+        let alone = || (String::new(), at);
+        let key = one.matched.map_or_else(alone, |matched| (format!("{matched} {}", within.is_twin), number));
+        things.entry(key).or_default().push((one, within));
+    }
+    let words = things.values().filter_map(|all| {
+        let ((one, within), others) = all.split_first()?;
+        let words = match within.is_twin {
+            true => twin(one, within, file),
+            false => inner(one, within, !others.is_empty(), file),
+        };
+        let sizes: Vec<String> =
+            others.iter().filter_map(|(one, _)| one.size.as_ref()).map(|size| shown(size)).collect();
+        Some(if sizes.is_empty() { words } else { format!("{words}; so it is in {}", listed(&sizes)) })
     });
-    words.collect()
+    at_most(words, |more| {
+        format!("{more} more closed lines of {file} lie inside pieces, or are outlines that are drawn twice")
+    })
+}
+
+fn twin(one: &One, within: &Within, file: &str) -> String {
+    let (piece, in_size) = (called(one), in_size(one));
+    match one.line {
+        Some(line) => format!(
+            "the outline of {piece}{in_size} is drawn twice, in line {line} and in line {} of {file}; it is taken once",
+            within.line
+        ),
+        None => format!(
+            "the outline of {piece}{in_size} is drawn twice in {}, once more in line {}; it is taken once",
+            one.origin, within.line
+        ),
+    }
+}
+
+fn inner(one: &One, within: &Within, is_in_others: bool, file: &str) -> String {
+    let (piece, in_size) = (called(one), in_size(one));
+    let own = within.name.as_ref().filter(|name| !name.eq_ignore_ascii_case(&one.name));
+    let name = own.map_or_else(String::new, |name| format!("{}, ", shown(name)));
+    let (layer, line) = (shown(&within.layer), within.line);
+    let what =
+        format!("{name}a closed line on layer {layer} (line {line} of {file}), {},", extent(within.bounds));
+    let way = match (one.size.is_some(), within.is_beside) {
+        (_, true) if within.share > LIKE_A_SIZE => {
+            ", and another size on a layer or in a block of its own: it is nearly as large as the piece"
+        }
+        (true, true) if !is_in_others => {
+            ", and another size on a layer of its own: are two layers called alike?"
+        }
+        (false, false) => "; where layers are sizes, `sizes-from` says so",
+        _ => "",
+    };
+    format!(
+        "{what} lies inside {piece}{in_size}, {:.0} mm from its left and {:.0} mm from its lower end, and is taken for a line on it; \
+         a piece has to lie beside{way}",
+        within.bounds.x0 - one.bounds.x0,
+        within.bounds.y0 - one.bounds.y0
+    )
 }
 
 /// Which pieces of one size lie partly over one another, and what is said of it.
@@ -76,19 +111,22 @@ pub(super) fn overlapping(all: &[One], file: &str) -> (Vec<usize>, Vec<String>) 
                 continue;
             }
             let are_sound = [*at, *beside].iter().all(|at| is_sound.get(*at) == Some(&true));
+            // What lies apart costs nothing.
+            let Some(both) = common(inside, around).filter(|_| are_sound && words.len() < MOST_TOLD) else {
+                continue;
+            };
             left = left.saturating_sub(inside.cost() + around.cost());
-            if !are_sound || left == 0 || words.len() >= MOST_TOLD {
+            if left == 0 || !is_overlap(inside, around) {
                 continue;
             }
-            let Some(over) = overlap(inside, around) else { continue };
             words.push(format!(
                 "{} and {} of {file} lie over one another{}, {:.0} mm across and {:.0} mm up: what lies there may be taken for the \
                  wrong one's; draw them apart",
                 called(other),
                 called(one),
                 in_size(one),
-                over.width(),
-                over.height()
+                both.width(),
+                both.height()
             ));
             found.extend([*at, *beside]);
         }
@@ -96,15 +134,16 @@ pub(super) fn overlapping(all: &[One], file: &str) -> (Vec<usize>, Vec<String>) 
     (found, words)
 }
 
-fn overlap(one: &Inside, other: &Inside) -> Option<Rect> {
+/// What the rectangles round two outlines have in common, if that is more than a line's width.
+fn common(one: &Inside, other: &Inside) -> Option<Rect> {
     let both = one.bounds().intersect(other.bounds());
-    if both.width() < LEAST_OVERLAP || both.height() < LEAST_OVERLAP {
-        return None;
-    }
-    let held = |own: &Inside, around: &Inside| -> Vec<_> {
-        own.samples().into_iter().filter(|at| around.holds(*at)).collect()
-    };
-    (!held(one, other).is_empty() || !held(other, one).is_empty()).then_some(both)
+    (both.width() >= LEAST_OVERLAP && both.height() >= LEAST_OVERLAP).then_some(both)
+}
+
+/// Whether any place of one outline lies in the other.
+fn is_overlap(one: &Inside, other: &Inside) -> bool {
+    let holds_any = |own: &Inside, around: &Inside| own.samples().into_iter().any(|at| around.holds(at));
+    holds_any(one, other) || holds_any(other, one)
 }
 
 /// What is said of lines and points that lie in no piece.

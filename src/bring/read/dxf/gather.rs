@@ -4,17 +4,20 @@ use super::doubts::{nested, outside, overlapping};
 use super::item::{Item, SIGN, What};
 use super::named::find_sizes;
 use super::one::One;
-use super::outlines;
+use super::outlines::{self, extent};
 use super::roles::{Role, by_number, by_word};
 use super::sized::Drawn;
+use crate::bring::allowances::listed;
+use crate::bring::at_most::{MOST_TOLD, at_most};
 use crate::bring::read::inside::Inside;
 use crate::bring::read::letters::{base_name, shown};
-use crate::bring::read::said::{before_count, keyed};
+use crate::bring::read::said::{before_count, keyed, split_last};
 use crate::bring::traced::{Traced, TracedCut, TracedPath, TracedPiece, TracedUnit};
 use crate::bring::{BringError, ReadOptions};
 use crate::limits;
-use indexmap::IndexMap;
+use indexmap::{IndexMap, IndexSet};
 use kurbo::Rect;
+use std::collections::HashSet;
 
 /// All that was found so far.
 pub(super) struct Gathering<'a> {
@@ -36,6 +39,10 @@ pub(super) struct Gathering<'a> {
     /// Boundaries that make no piece.
     pub wrong: Vec<BringError>,
     boundaries: Vec<TracedPath>,
+    /// In which lines outlines begin that cross themselves.
+    crossed: HashSet<usize>,
+    /// What is said of pieces with two names.
+    two_names: Vec<String>,
     pub remarks: Vec<String>,
     /// The size that the drawing names as the one that it was drawn in.
     pub sample_size: Option<String>,
@@ -63,6 +70,8 @@ impl<'a> Gathering<'a> {
             open: Vec::new(),
             wrong: Vec::new(),
             boundaries: Vec::new(),
+            crossed: HashSet::new(),
+            two_names: Vec::new(),
             remarks: Vec::new(),
             sample_size: None,
         }
@@ -92,7 +101,7 @@ impl<'a> Gathering<'a> {
         let by_times = (count > 1).then_some(TracedCut { count, mirrored: times.0 > 0 && times.1 > 0 });
         self.references += drawn.references;
         if let Some((first, second)) = &drawn.second_name {
-            self.remarks.push(format!(
+            self.two_names.push(format!(
                 "{} and {} both stand in one piece, the {origin}, as names with how many are cut: it is called by the first; does the \
                  other belong to a piece that lies elsewhere?",
                 shown(first),
@@ -109,6 +118,8 @@ impl<'a> Gathering<'a> {
             sized: drawn.sized,
             matched: None,
             line: block.is_none().then_some(line),
+            begins: line,
+            bounds: drawn.inside.bounds(),
             within: drawn.within,
             inside: block.is_none().then_some(drawn.inside),
         });
@@ -117,7 +128,8 @@ impl<'a> Gathering<'a> {
     /// The pieces of one size, which is a layer: each is the piece of the first layer that it lies on.
     pub fn layer(&mut self, block: Option<&str>, drawn: Vec<(usize, Drawn)>) {
         let is_first = self.first_layer.is_empty();
-        let mut taken: Vec<usize> = Vec::new();
+        let mut taken: HashSet<usize> = HashSet::new();
+        let mut lonely: Vec<String> = Vec::new();
         for (line, drawn) in drawn {
             let bounds = drawn.inside.bounds();
             let name = drawn.name.clone().unwrap_or_default();
@@ -148,7 +160,7 @@ impl<'a> Gathering<'a> {
             if matched.is_none() {
                 let piece = if name.is_empty() { "a piece".to_owned() } else { shown(&name) };
                 let first = self.all.first().and_then(|one| one.size.clone()).unwrap_or_default();
-                self.remarks.push(format!(
+                lonely.push(format!(
                     "{piece} of size {} (line {line} of {}) lies on none of size {}, the first one; it was taken as a piece of its own.",
                     shown(&size),
                     base_name(self.file),
@@ -161,6 +173,10 @@ impl<'a> Gathering<'a> {
                 last.matched = matched;
             }
         }
+        let file = base_name(self.file);
+        self.remarks.extend(at_most(lonely, |more| {
+            format!("{more} more pieces of {file} lie on none of the first size, and were taken as pieces of their own.")
+        }));
     }
 
     /// What lies in no piece: words are the style's, lines are told of.
@@ -206,16 +222,22 @@ impl<'a> Gathering<'a> {
 
     /// A closed line beside all pieces that crosses itself so that its parts cancel one another.
     fn crossing(&mut self, item: &Item, path: &TracedPath, inside: &Inside, beside: &[Item]) {
-        let name = beside.iter().find_map(|item| match &item.what {
-            What::Words(at, _, words) if inside.bounds().contains(*at) => {
-                Some(before_count(words)).filter(|name| !name.is_empty() && keyed(words).is_none())
-            }
-            _ => None,
+        // Where sizes are layers the same line lies beside the pieces of each of them.
+        if !self.crossed.insert(item.line) {
+            return;
+        }
+        // Words are looked for as long as it is told.
+        let name = (self.crossed.len() <= MOST_TOLD).then(|| {
+            beside.iter().find_map(|item| match &item.what {
+                What::Words(at, _, words) if inside.bounds().contains(*at) => {
+                    Some(before_count(words)).filter(|name| !name.is_empty() && keyed(words).is_none())
+                }
+                _ => None,
+            })
         });
-        let of = name.map_or_else(String::new, |name| format!(" of {}", shown(name)));
-        let why = BringError::new(self.file, outlines::crossing(&of)).at_line(item.line);
-        if !self.wrong.contains(&why) {
-            self.wrong.push(why);
+        let of = name.flatten().map_or_else(String::new, |name| format!(" of {}", shown(name)));
+        self.wrong.push(BringError::new(self.file, outlines::crossing(&of)).at_line(item.line));
+        if self.boundaries.len() < MOST_OPEN {
             self.boundaries.push(path.clone());
         }
     }
@@ -262,6 +284,7 @@ impl<'a> Gathering<'a> {
             return Err(BringError::new(self.file, why));
         }
         find_sizes(&mut self.all, self.options.sizes_from, self.sample_size.as_deref(), &mut remarks);
+        share_names(&mut self.all);
         let file = base_name(self.file);
         remarks.extend(nested(&self.all, file));
         let (over, words) = overlapping(&self.all, file);
@@ -271,29 +294,26 @@ impl<'a> Gathering<'a> {
                 one.sized.is_overlapped = true;
             }
         }
-        let mut places: IndexMap<(String, String), String> = IndexMap::new();
+        let mut places: IndexMap<(String, usize, String), Place> = IndexMap::new();
         let mut pieces: IndexMap<(String, usize), TracedPiece> = IndexMap::new();
         let mut parted: Vec<String> = Vec::new();
+        let mut counts: IndexMap<String, Vec<(String, TracedCut)>> = IndexMap::new();
+        let mut cloths: IndexMap<String, Vec<(String, String)>> = IndexMap::new();
         for (index, one) in self.all.into_iter().enumerate() {
+            let own = Place::of(&one);
             let size = one.size.unwrap_or_default();
             let name = if one.name.is_empty() { format!("piece {}", index + 1) } else { one.name };
             let mut key = (name.to_lowercase(), one.matched.map_or(0, |matched| matched + 1));
             // The same piece twice in one size is two pieces.
-            let mut is_second = false;
-            while pieces.get(&key).is_some_and(|piece| piece.sizes.contains_key(&size)) {
-                key.1 += 1_000_000;
-                is_second = true;
-            }
-            let first =
-                places.entry((name.to_lowercase(), size.clone())).or_insert_with(|| one.origin.clone());
-            if is_second {
-                let in_size = if size.is_empty() { String::new() } else { format!(" ({})", shown(&size)) };
-                parted.push(format!(
-                    "“{}” stands there more than once in one size{in_size}: {first}, and {}; each is a piece of its own, and two \
-                     pieces want two names.",
-                    shown(&name),
-                    one.origin
-                ));
+            match places.get_mut(&(key.0.clone(), key.1, size.clone())) {
+                Some(first) => {
+                    key.1 += 1_000_000 * first.times;
+                    first.times += 1;
+                    parted.push(first.and(&own, &name, &size));
+                }
+                None => {
+                    places.insert((key.0.clone(), key.1, size.clone()), own);
+                }
             }
             let piece = pieces.entry(key).or_insert_with(|| TracedPiece {
                 name,
@@ -302,13 +322,29 @@ impl<'a> Gathering<'a> {
                 cut: None,
                 material: None,
             });
+            counts.entry(piece.name.clone()).or_default().extend(one.cut.map(|cut| (size.clone(), cut)));
             piece.cut = piece.cut.or(one.cut);
+            cloths
+                .entry(piece.name.clone())
+                .or_default()
+                .extend(one.material.iter().map(|own| (size.clone(), own.clone())));
             if piece.material.is_none() {
                 piece.material = one.material;
             }
             piece.sizes.insert(size, one.sized);
         }
-        remarks.append(&mut parted);
+        remarks.extend(at_most(parted, |more| {
+            format!("{more} more outlines of {file} have the name and the size of another one.")
+        }));
+        let unlike = counts.iter().filter_map(|(piece, counts)| cut_otherwise(piece, counts));
+        let of_others = cloths.iter().filter_map(|(piece, cloths)| of_other_cloth(piece, cloths));
+        remarks.extend(at_most(unlike.chain(of_others), |more| {
+            format!("{more} more pieces of {file} are cut in other numbers or of another cloth in one size than in the next.")
+        }));
+        let sizes = pieces.values().flat_map(|piece| piece.sizes.keys().map(String::as_str));
+        remarks.extend(at_most(alike(sizes), |more| {
+            format!("{more} more sizes of {file} differ in capitals alone.")
+        }));
         same_in_all_sizes(&mut pieces, &mut remarks);
         let most = pieces.values().map(|piece| piece.sizes.len()).max().unwrap_or(0);
         if pieces.len() > limits::DRAWING_PIECES || most > limits::SIZES {
@@ -320,6 +356,10 @@ impl<'a> Gathering<'a> {
             );
             return Err(BringError::new(self.file, why));
         }
+        let two_names = std::mem::take(&mut self.two_names);
+        remarks.extend(at_most(two_names, |more| {
+            format!("{more} more pieces of {file} have two names in them.")
+        }));
         remarks.append(&mut self.remarks);
         let (lines, points) = self.outside;
         if lines + points > 0 {
@@ -349,19 +389,134 @@ impl<'a> Gathering<'a> {
     }
 }
 
+/// Of sizes that are layers what is written once names the piece in all of them, and a name that ends with its own size is the
+/// piece's without it.
+fn share_names(all: &mut [One]) {
+    let mut names: IndexMap<usize, String> = IndexMap::new();
+    for one in &mut *all {
+        let Some(matched) = one.matched else { continue };
+        let stem =
+            split_last(&one.name).filter(|(_, last)| one.size.as_deref().is_some_and(|size| size == *last));
+        if let Some((stem, _)) = stem {
+            one.name = stem.to_owned();
+        }
+        if !one.name.is_empty() {
+            names.entry(matched).or_insert_with(|| one.name.clone());
+        }
+    }
+    for one in all.iter_mut().filter(|one| one.name.is_empty()) {
+        if let Some(matched) = one.matched {
+            one.name = names.get(&matched).cloned().unwrap_or_else(|| format!("piece {}", matched + 1));
+        }
+    }
+}
+
+/// What is said of a piece that is cut otherwise in one size than in the first that says how many.
+fn cut_otherwise(piece: &str, counts: &[(String, TracedCut)]) -> Option<String> {
+    let (first_size, first) = counts.first()?;
+    let (size, other) = counts.iter().find(|(_, other)| other != first)?;
+    let words = |cut: &TracedCut| {
+        let mirrored = if cut.mirrored { " (left and right)" } else { "" };
+        format!("{}{mirrored}", cut.count)
+    };
+    Some(format!(
+        "{} is cut {} in {} and {} in {}: {} was taken for every size.",
+        shown(piece),
+        words(first),
+        shown(first_size),
+        words(other),
+        shown(size),
+        words(first)
+    ))
+}
+
+/// What is said of a piece that is cut of another cloth in one size than in the first that says of which.
+fn of_other_cloth(piece: &str, cloths: &[(String, String)]) -> Option<String> {
+    let (first_size, first) = cloths.first()?;
+    let (size, other) = cloths.iter().find(|(_, other)| !other.eq_ignore_ascii_case(first))?;
+    Some(format!(
+        "{} is cut of {} in {} and of {} in {}: the first was taken for every size.",
+        shown(piece),
+        shown(first),
+        shown(first_size),
+        shown(other),
+        shown(size)
+    ))
+}
+
+/// What is said of sizes whose names differ in capitals alone.
+fn alike<'a>(sizes: impl Iterator<Item = &'a str>) -> Vec<String> {
+    let mut known: IndexMap<String, IndexSet<&str>> = IndexMap::new();
+    for size in sizes {
+        known.entry(size.to_lowercase()).or_default().insert(size);
+    }
+    let twice = known.values().filter(|names| names.len() > 1);
+    let named = |names: &IndexSet<&str>| {
+        let names: Vec<String> = names.iter().map(|name| shown(name)).collect();
+        format!(
+            "the sizes {} differ in capitals alone, and are taken for several; if they are one, write them alike.",
+            listed(&names)
+        )
+    };
+    twice.map(named).collect()
+}
+
+/// Where a piece in one size is drawn first, and how many times it is.
+struct Place {
+    origin: String,
+    is_block: bool,
+    begins: usize,
+    bounds: Rect,
+    times: usize,
+}
+
+impl Place {
+    fn of(one: &One) -> Self {
+        let origin = one.origin.clone();
+        Place { origin, is_block: one.line.is_none(), begins: one.begins, bounds: one.bounds, times: 1 }
+    }
+
+    /// What is said of the same piece in the same size once more.
+    fn and(&self, other: &Place, name: &str, size: &str) -> String {
+        let in_size = if size.is_empty() { String::new() } else { format!(" ({})", shown(size)) };
+        if self.is_block && self.origin == other.origin {
+            return format!(
+                "{} draws more than one outline in one size{in_size}: in line {}, {}, and in line {}, {}; each is taken for a piece. \
+                 Another size wants a block of its own, and so does another piece.",
+                self.origin,
+                self.begins,
+                extent(self.bounds),
+                other.begins,
+                extent(other.bounds)
+            );
+        }
+        format!(
+            "“{}” stands there more than once in one size{in_size}: {}, and {}; each is a piece of its own, and two pieces want \
+             two names.",
+            shown(name),
+            self.origin,
+            other.origin
+        )
+    }
+}
+
 /// A piece that is drawn once, beside others in sizes, is the same in all of them.
 fn same_in_all_sizes(pieces: &mut IndexMap<(String, usize), TracedPiece>, remarks: &mut Vec<String>) {
     let named = |piece: &&TracedPiece| !piece.sizes.contains_key("");
     let Some(sizes) = pieces.values().filter(named).max_by_key(|piece| piece.sizes.len()) else { return };
     let sizes: Vec<String> = sizes.sizes.keys().cloned().collect();
+    let mut told = Vec::new();
     for piece in pieces.values_mut().filter(|piece| piece.sizes.len() == 1) {
         let Some(only) = piece.sizes.get("").cloned() else { continue };
         piece.sizes = sizes.iter().map(|size| (size.clone(), only.clone())).collect();
-        remarks.push(format!(
+        told.push(format!(
             "“{}” is drawn once and was taken to be the same in all sizes.",
             shown(&piece.name)
         ));
     }
+    let more =
+        |more| format!("{more} more pieces are drawn once and were taken to be the same in all sizes.");
+    remarks.extend(at_most(told, more));
 }
 
 /// How much of what two rectangles cover together both cover.

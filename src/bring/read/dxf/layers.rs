@@ -7,6 +7,7 @@ use crate::bring::read::inside::Inside;
 use crate::bring::read::letters::shown;
 use crate::bring::read::said::{ending_in_size, named_size};
 use crate::bring::{ReadOptions, SizesFrom};
+use crate::limits;
 use indexmap::{IndexMap, IndexSet};
 use std::collections::HashSet;
 
@@ -74,7 +75,11 @@ pub(super) fn by_size(items: &[Item], options: &ReadOptions) -> Option<BySize> {
         items.iter().filter(belongs).cloned().collect()
     };
     Some(BySize {
-        sizes: sizes.iter().map(|(layer, size)| (size.clone(), of_layer(layer))).collect(),
+        // More than a garment has are only counted: each holds all that is on no size's layer.
+        sizes: match sizes.len() > limits::SIZES {
+            true => sizes.values().map(|size| (size.clone(), Vec::new())).collect(),
+            false => sizes.iter().map(|(layer, size)| (size.clone(), of_layer(layer))).collect(),
+        },
         layers: sizes.keys().map(|layer| (*layer).to_owned()).collect(),
         around: around.into_iter().map(|(line, layer)| (layer, line)).collect(),
     })

@@ -14,6 +14,7 @@ mod gather;
 mod item;
 mod layers;
 mod named;
+mod nothing;
 mod one;
 mod outlines;
 mod parse;
@@ -21,6 +22,7 @@ mod place;
 mod roles;
 mod sized;
 mod tags;
+mod test_square;
 mod units;
 mod words;
 
@@ -50,14 +52,25 @@ pub fn read(bytes: &[u8], file_name: &str, options: &ReadOptions) -> Result<Trac
         return Err(BringError::new(file_name, why));
     }
     let file = file::read(bytes, file_name)?;
-    let mut remarks = Vec::new();
-    let unit = units::unit(&file, file_name, options, &mut remarks);
-    let placed = place::placed(&file, file_name, unit.taken.size)?;
-    remarks.extend(placed.remarks.iter().cloned());
+    let mut of_unit = Vec::new();
+    let mut unit = units::unit(&file, file_name, options, &mut of_unit);
+    let mut placed = place::placed(&file, file_name, unit.taken.size)?;
+    placed.loose = chain::joined(std::mem::take(&mut placed.loose));
+    let squares = test_square::by_square(&mut placed, &mut unit, file_name, options.scale.is_none());
+    let mut remarks = if squares.is_said { Vec::new() } else { of_unit };
+    remarks.extend(squares.remarks);
+    remarks.append(&mut placed.remarks);
+    let nothing = std::mem::take(&mut placed.nothing);
     let mut gathering = Gathering::new(file_name, *options, unit.taken.clone());
+    gathering.wrong.extend(squares.wrong);
+    gathering.wrong.extend(file.tally.wrong.iter().cloned());
     gather_all(placed, file_name, options, &mut gathering)?;
     gathering.sample_size = sample_size(&file);
-    let mut traced = gathering.traced(remarks)?;
+    remarks.extend(nothing::remarks(&nothing, file_name));
+    let mut traced = gathering.traced(remarks).map_err(|why| {
+        let all = std::iter::once(why.clone()).chain(nothing::mistakes(&nothing, file_name));
+        BringError::together(all.collect()).unwrap_or(why)
+    })?;
     traced.in_inches = unit.in_inches;
     traced.dated = dated(&file);
     for (kind, count) in &file.tally.left_out {
@@ -80,7 +93,7 @@ fn gather_all(
         let whose = block.as_deref().map_or_else(String::new, |name| format!("block {}", shown(name)));
         gather(items, block.as_deref(), times, &whose, (file, options), gathering)?;
     }
-    let loose = chain::joined(placed.loose);
+    let loose = placed.loose;
     let is_all = gathering.is_empty();
     if is_all || outlines::holds_outline(&loose) {
         gather(loose, None, (1, 0), "the drawing", (file, options), gathering)
@@ -132,6 +145,14 @@ fn gather_sizes(
     (file, whose): (&str, &str),
     gathering: &mut Gathering,
 ) -> Result<(), BringError> {
+    if found.sizes.len() > limits::SIZES {
+        let why = format!(
+            "its layers are {} sizes; a garment has at most {}: `sizes-from` says what else tells sizes apart",
+            found.sizes.len(),
+            limits::SIZES
+        );
+        return Err(BringError::new(file, why));
+    }
     for (layer, line) in &found.around {
         gathering.remarks.push(layers::left_out(layer, *line, base_name(file)));
     }

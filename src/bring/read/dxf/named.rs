@@ -5,6 +5,7 @@ use crate::bring::SizesFrom;
 use crate::bring::read::letters::shown;
 use crate::bring::read::said::{ending_in_size, split_last};
 use indexmap::IndexMap;
+use std::collections::HashSet;
 
 /// Sizes that nothing writes: they are what names end with, or the one that the drawing names.
 pub(super) fn find_sizes(
@@ -56,7 +57,8 @@ fn names_end_in_sizes(all: &[One]) -> bool {
         }
     }
     let Some(first) = by_stem.values().find(|sizes| sizes.len() > 1) else { return false };
+    let known: HashSet<&String> = first.iter().collect();
     let same =
-        |sizes: &Vec<String>| sizes.len() == first.len() && sizes.iter().all(|size| first.contains(size));
+        |sizes: &Vec<String>| sizes.len() == first.len() && sizes.iter().all(|size| known.contains(size));
     by_stem.values().all(same)
 }

@@ -3,6 +3,7 @@
 use super::outlines::Within;
 use crate::bring::read::inside::Inside;
 use crate::bring::traced::{TracedCut, TracedSize};
+use kurbo::Rect;
 
 /// One piece in one size, and what it is called.
 pub(super) struct One {
@@ -24,6 +25,10 @@ pub(super) struct One {
     pub matched: Option<usize>,
     /// Where its outline begins in the file, if it stands in no block.
     pub line: Option<usize>,
+    /// Where its outline begins in the file, wherever it stands.
+    pub begins: usize,
+    /// The smallest upright rectangle round its outline.
+    pub bounds: Rect,
     /// Closed lines in it that could be pieces by themselves.
     pub within: Vec<Within>,
     /// The outline, to be asked; only of what is drawn where it lies.

@@ -3,12 +3,13 @@
 use super::item::{Item, SIGN, What};
 use super::roles::{Role, by_number, by_word};
 use crate::bring::BringError;
+use crate::bring::at_most::MOST_TOLD;
 use crate::bring::read::inside::{Inside, goes_round};
 use crate::bring::read::letters::shown;
-use crate::bring::read::said::{Key, keyed};
+use crate::bring::read::said::{Key, before_count, keyed};
 use crate::bring::traced::TracedPath;
 use crate::limits;
-use kurbo::{ParamCurve, Point};
+use kurbo::{ParamCurve, Point, Rect};
 use std::collections::HashSet;
 
 /// One outline and what lies in it.
@@ -31,8 +32,14 @@ pub(super) struct Cluster {
 }
 
 /// A closed line that lies in an outline and is large enough to be one.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub(super) struct Within {
+    /// What is written in it, as far as it may be a name.
+    pub name: Option<String>,
+    /// The smallest upright rectangle round it.
+    pub bounds: Rect,
+    /// How much it holds of what that outline does.
+    pub share: f64,
     /// Its layer.
     pub layer: String,
     /// Where it begins in the file.
@@ -99,6 +106,8 @@ pub(super) fn crossing(of: &str) -> String {
     format!("the outline{of} crosses itself and holds no area: are two of its corners exchanged?")
 }
 
+/// Of lines in one another no more are named.
+const MOST_NAMED: usize = 5;
 /// In so many places across and up it is asked whether a line holds anything.
 const PROBES: u32 = 9;
 /// What holds less, mm², is no piece.
@@ -236,12 +245,18 @@ pub(super) fn split(items: Vec<Item>, file: &str, whose: &str) -> Result<Split, 
         if let (Some(cluster), Some(item)) =
             (place.and_then(|place| clusters.get_mut(place)), items.get(index))
         {
-            let is_beside = cluster.layer == *item.layer;
+            let What::Path(path) = &item.what else { continue };
+            let inside = Inside::of(path);
+            // Of those that are told.
+            let name = (cluster.within.len() < MOST_TOLD).then(|| name_in(&inside, &items)).flatten();
             cluster.within.push(Within {
+                name,
+                bounds: inside.bounds(),
+                share: inside.area() / cluster.inside.area().max(LEAST_AREA),
+                is_beside: cluster.layer == *item.layer,
                 layer: item.layer.to_string(),
                 line: item.line,
                 is_twin,
-                is_beside,
             });
         }
     }
@@ -269,6 +284,19 @@ pub(super) fn split(items: Vec<Item>, file: &str, whose: &str) -> Result<Split, 
         }
     }
     Ok(Split { clusters, rest, wrong: None })
+}
+
+/// What is written in a closed line, but for how many are cut.
+pub(super) fn name_in(inside: &Inside, items: &[Item]) -> Option<String> {
+    items.iter().find_map(|item| match &item.what {
+        What::Words(at, _, words) if inside.holds(*at) => {
+            let name = keyed(words).map_or(Some(before_count(words)), |(key, name)| {
+                Some(name).filter(|_| key == Key::PieceName)
+            });
+            name.filter(|name| name.contains(char::is_alphabetic)).map(str::to_owned)
+        }
+        _ => None,
+    })
 }
 
 /// The outline that a thing belongs to: the only one, the one it lies in, or the one it lies next to.
@@ -311,12 +339,25 @@ fn sizes_by_colour(
         return Ok(sizes);
     }
     let line = roots.first().and_then(|(index, _)| items.get(*index)).map_or(1, |item| item.line);
+    let each = roots.iter().take(MOST_NAMED).filter_map(|(index, inside)| {
+        let item = items.get(*index)?;
+        Some(format!("line {}, {}", item.line, extent(inside.bounds())))
+    });
+    let each: Vec<String> = each.collect();
+    let more = if roots.len() > MOST_NAMED { " …" } else { "" };
     let why = format!(
-        "{whose} holds {} closed lines on layer 1 that lie in one another, and nothing says which size each of them \
-         is: give each size a block of its own, or its own colour with a text “Size: …” in that colour",
-        roots.len()
+        "{whose} holds {} closed lines on layer 1 that lie in one another ({}{more}), and nothing says which size each of them \
+         is: give each size a block of its own, or its own colour with a text “Size: …” in that colour; a piece wants a block of its \
+         own too",
+        roots.len(),
+        each.join("; ")
     );
     Err(BringError::new(file, why).at_line(line))
+}
+
+/// How large something is: `90 mm wide and 60 mm high`.
+pub(super) fn extent(bounds: Rect) -> String {
+    format!("{:.0} mm wide and {:.0} mm high", bounds.width(), bounds.height())
 }
 
 /// The boundary does not come back to where it began.

@@ -16,6 +16,8 @@ use std::sync::Arc;
 pub(super) struct Tally {
     /// How many of each kind are no drawing that a pattern needs, by the kind.
     pub left_out: IndexMap<String, usize>,
+    /// What says of itself that it has other points than it has.
+    pub wrong: Vec<BringError>,
     entities: usize,
     points: usize,
 }
@@ -118,6 +120,7 @@ impl<'a> Parser<'a> {
                 return Ok(());
             }
         };
+        self.tally.wrong.extend(numbers.miscounted(&name, &shape));
         let points = match &shape {
             Shape::Polyline { vertices, .. } => vertices.len(),
             Shape::Spline(spline) => spline.controls.len() + spline.through.len(),
@@ -285,6 +288,35 @@ impl Numbers<'_> {
             }
         }
         Ok(Shape::Polyline { vertices, closed: self.whole(70) & 1 != 0 })
+    }
+
+    /// What is said of a line that names another number of points than it has: it is another line than was drawn.
+    fn miscounted(&self, kind: &str, shape: &Shape) -> Vec<BringError> {
+        let counts = match shape {
+            Shape::Polyline { vertices, .. } if kind == "LWPOLYLINE" => {
+                vec![(90, vertices.len(), "vertices", 10)]
+            }
+            Shape::Spline(spline) => vec![
+                (72, spline.knots.len(), "knots", 40),
+                (73, spline.controls.len(), "control points", 10),
+                (74, spline.through.len(), "points that it goes through", 11),
+            ],
+            _ => Vec::new(),
+        };
+        let said = counts.into_iter().filter_map(|(code, has, what, each)| {
+            let tag = self.own.iter().find(|tag| tag.code == code)?;
+            let wants = tag.value.parse::<usize>().ok().filter(|wants| *wants != has)?;
+            let lost = match wants > has {
+                true => "a part of it is lost; save the drawing anew",
+                false => "a part of it stands there twice, or belongs to another line; save the drawing anew",
+            };
+            let why = format!(
+                "this {kind} says that it has {wants} {what}, and {has} stand there (group code {each}): {lost}, or, if it is \
+                 right as it is, write {has} here"
+            );
+            Some(BringError::new(self.file, why).at_line(tag.line))
+        });
+        said.collect()
     }
 
     fn spline(&self) -> Result<Spline, BringError> {

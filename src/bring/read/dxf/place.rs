@@ -5,10 +5,13 @@ use super::courses;
 use super::entity::{Entity, Insert, Shape};
 use super::file::{Block, File};
 use super::item::{Item, What};
+use super::nothing::{self, Nothing};
 use super::outlines::holds_outline;
 use crate::bring::BringError;
+use crate::bring::at_most::at_most;
 use crate::bring::read::letters::shown;
 use crate::limits;
+use indexmap::{IndexMap, IndexSet};
 use kurbo::{Affine, Vec2};
 use std::sync::Arc;
 
@@ -32,6 +35,8 @@ pub(super) struct Placed {
     pub loose: Vec<Item>,
     /// What was left out or is in doubt.
     pub remarks: Vec<String>,
+    /// What stands there and draws nothing.
+    pub nothing: Vec<Nothing>,
 }
 
 /// Puts everything down.
@@ -39,16 +44,26 @@ pub(super) struct Placed {
 /// # Errors
 /// Blocks that put down themselves, or more than limits allow.
 pub(super) fn placed(file: &File, name: &str, scale: f64) -> Result<Placed, BringError> {
-    let mut placing =
-        Placing { file, name, steps: 0, segments: 0, chain: Vec::new(), out: Placed::default() };
+    let mut placing = Placing {
+        file,
+        name,
+        steps: 0,
+        segments: 0,
+        chain: Vec::new(),
+        known: IndexMap::new(),
+        missing: IndexSet::new(),
+        nothing: IndexMap::new(),
+        out: Placed::default(),
+    };
     placing.outermost(&file.entities, Affine::scale(scale), "0")?;
-    if placing.out.groups.is_empty() && placing.out.loose.is_empty() {
+    if placing.out.groups.is_empty() && placing.out.loose.is_empty() && placing.nothing.is_empty() {
         // A library of blocks, none of which is put down.
         for block in file.blocks.values().filter(|block| !block.name.starts_with('*')) {
             placing.block(block, Affine::scale(scale), "0")?;
         }
     }
-    placing.remark_elsewhere();
+    placing.remark();
+    placing.out.nothing = placing.nothing.into_values().collect();
     Ok(placing.out)
 }
 
@@ -60,6 +75,12 @@ struct Placing<'a> {
     segments: usize,
     /// The blocks that are being put down, each in the one before.
     chain: Vec<&'a str>,
+    /// The groups by their blocks.
+    known: IndexMap<&'a str, usize>,
+    /// Blocks that are put down and are not there.
+    missing: IndexSet<&'a str>,
+    /// What draws nothing, by its line: a block that is put down twice holds it once.
+    nothing: IndexMap<usize, Nothing>,
     out: Placed,
 }
 
@@ -82,8 +103,8 @@ impl<'a> Placing<'a> {
     /// A block that the drawing puts down.
     fn insert(
         &mut self,
-        entity: &Entity,
-        insert: &Insert,
+        entity: &'a Entity,
+        insert: &'a Insert,
         place: Affine,
         layer: &str,
     ) -> Result<(), BringError> {
@@ -126,7 +147,7 @@ impl<'a> Placing<'a> {
     fn block(&mut self, block: &'a Block, place: Affine, layer: &str) -> Result<(), BringError> {
         let [a, b, c, d, x, y] = place.as_coeffs();
         let times = if a * d - b * c < 0.0 { (0, 1) } else { (1, 0) };
-        let known = self.out.groups.iter_mut().find(|group| group.block.as_deref() == Some(&*block.name));
+        let known = self.known.get(&*block.name).and_then(|known| self.out.groups.get_mut(*known));
         if let Some(known) = known {
             known.times = (known.times.0 + times.0, known.times.1 + times.1);
             return Ok(());
@@ -141,6 +162,7 @@ impl<'a> Placing<'a> {
         // Where on the sheet it was put says nothing of the piece; sizes share the block's own coordinates.
         let back = -Vec2::new(x, y);
         items.iter_mut().for_each(|item| item.what = item.what.moved(back));
+        self.known.insert(&block.name, self.out.groups.len());
         self.out.groups.push(Group { block: Some(block.name.clone()), items, times });
         Ok(())
     }
@@ -192,7 +214,10 @@ impl<'a> Placing<'a> {
                 }
             }
             Shape::Line(..) | Shape::Polyline { .. } | Shape::Arc { .. } | Shape::Spline(_) => {
-                let Some(path) = courses::path(&entity.shape, flipped) else { return Ok(()) };
+                let Some(path) = courses::path(&entity.shape, flipped) else {
+                    self.nothing.extend(nothing::drawn(entity).map(|own| (entity.line, own)));
+                    return Ok(());
+                };
                 self.count(entity.line, path.segments.len())?;
                 let far = path.segments.iter().any(|segment| {
                     let end = kurbo::ParamCurve::end(&segment.course);
@@ -209,16 +234,17 @@ impl<'a> Placing<'a> {
     }
 
     /// The block that is put down; none where it is not there or another file stands for it.
-    fn found(&mut self, entity: &Entity, insert: &Insert) -> Result<Option<&'a Block>, BringError> {
+    fn found(&mut self, entity: &Entity, insert: &'a Insert) -> Result<Option<&'a Block>, BringError> {
         let at = |why: String| Err(BringError::new(self.name, why).at_line(entity.line));
         let Some(block) = self.file.blocks.get(&insert.block.to_uppercase()) else {
-            self.remark(format!(
-                "There is no block “{}”, which the drawing puts down.",
-                shown(&insert.block)
-            ));
+            self.missing.insert(&insert.block);
             return Ok(None);
         };
         if block.is_elsewhere {
+            return Ok(None);
+        }
+        if let Some(own) = nothing::put_down(entity, insert) {
+            self.nothing.insert(entity.line, own);
             return Ok(None);
         }
         if self.chain.contains(&&*block.name) {
@@ -243,19 +269,21 @@ impl<'a> Placing<'a> {
         Ok(())
     }
 
-    fn remark(&mut self, words: String) {
-        if !self.out.remarks.contains(&words) {
-            self.out.remarks.push(words);
-        }
-    }
-
-    fn remark_elsewhere(&mut self) {
-        for block in self.file.blocks.values().filter(|block| block.is_elsewhere) {
+    /// What is said of blocks that are not there or stand in another file.
+    fn remark(&mut self) {
+        let missing = self
+            .missing
+            .iter()
+            .map(|name| format!("There is no block “{}”, which the drawing puts down.", shown(name)));
+        let more = |more| format!("{more} more blocks are put down, and are not there.");
+        self.out.remarks.extend(at_most(missing, more));
+        let elsewhere = self.file.blocks.values().filter(|block| block.is_elsewhere).map(|block| {
             let name = shown(&block.name);
-            self.remark(format!(
-                "The block “{name}” is another file, which is never opened: bring that file too."
-            ));
-        }
+            format!("The block “{name}” is another file, which is never opened: bring that file too.")
+        });
+        self.out.remarks.extend(at_most(elsewhere, |more| {
+            format!("{more} more blocks are other files, which are never opened.")
+        }));
     }
 }
 

@@ -14,6 +14,8 @@ pub(super) struct Taken {
     pub taken: TracedUnit,
     /// Whether the drawing was measured in inches.
     pub in_inches: bool,
+    /// Whether anything says how large it is.
+    pub is_said: bool,
 }
 
 /// A unit, and whether it is an inch.
@@ -57,6 +59,7 @@ pub(super) fn unit(file: &File, name: &str, options: &ReadOptions, remarks: &mut
         Some(1) => Some(MILLIMETRE),
         _ => None,
     };
+    let said = by_text.or(by_header);
     let taken = |unit: Unit, why: &str| Taken {
         taken: TracedUnit {
             file: base_name(name).to_owned(),
@@ -65,8 +68,8 @@ pub(super) fn unit(file: &File, name: &str, options: &ReadOptions, remarks: &mut
             letters: None,
         },
         in_inches: unit.in_inches,
+        is_said: options.scale.or(said.map(|unit| unit.size)).is_some(),
     };
-    let said = by_text.or(by_header);
     if let Some(scale) = options.scale {
         let in_inches = said.or(by_measurement).is_some_and(|unit| unit.in_inches);
         return taken(Unit { size: scale, in_inches }, "as `scale` says");

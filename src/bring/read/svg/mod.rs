@@ -3,14 +3,14 @@
 mod called;
 mod course;
 mod drawn;
-mod elements;
+pub(super) mod elements;
 mod entities;
 mod outline;
 mod overlaps;
 mod pieces;
 mod readable;
 mod roles;
-mod scale;
+pub(super) mod scale;
 mod sizes;
 mod style;
 mod units;

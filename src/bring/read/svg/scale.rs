@@ -297,6 +297,11 @@ fn distance(bounds: Rect, at: Point) -> f64 {
     libm::hypot(off(at.x, bounds.x0, bounds.x1), off(at.y, bounds.y0, bounds.y1))
 }
 
+/// Whether words say a length and nothing else.
+pub fn says_a_length(text: &str) -> bool {
+    is_of_a_square(text) && length_in(text).is_some()
+}
+
 /// Whether words are those of a test square: a length, and no more than the usual words with it.
 fn is_of_a_square(text: &str) -> bool {
     const WORDS: [&str; 28] = [
