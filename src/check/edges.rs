@@ -159,7 +159,8 @@ fn finding_of_unsewn(
 }
 
 fn finding_of_loose(garment: &Garment, sized: &SizedGarment, odd: &Odd) -> Finding {
-    let named = garment.edge(odd.edge);
+    let own = odd.parts.first().map_or(odd.edge, |part| garment.edge_in(odd.edge, part.cloth()));
+    let named = garment.edge(own);
     let piece = named.piece;
     let title = format!(
         "the {} of {} is neither sewn nor finished",

@@ -153,6 +153,9 @@ impl Look<'_> {
             self.at_edge(laid, sewing, size, findings);
             self.stand(size, findings);
             findings.extend(self.no_lap(sewing));
+        } else if self.said.is_lapped() {
+            // Of a hook, a toggle or a buckle it is not said how much of it lies across the edge.
+            self.stand(0.0, findings);
         }
         if let Some(size) = row.size.filter(|_| row.kind == Fastener::Snap) {
             findings.extend(self.on_ridge(laid, sewing, size));
@@ -195,24 +198,24 @@ impl Look<'_> {
         let Some(said) = &self.said.stand else { return };
         let Some(stand) = amount_of(self.garment, self.sized, said) else { return };
         let needed = size / 2.0 + BESIDE;
-        if stand >= needed {
+        // That nothing is less than nothing is told of every length.
+        if stand >= needed || stand < 0.0 {
             return;
         }
-        let title = Title::new(format!(
-            "a stand of {} is too narrow for a {} of {}",
-            self.shown(stand),
-            self.said.kind.one(),
-            self.shown(size)
-        ))
-        .in_sizes();
-        let mistake = Diagnostic::new(&catalogue::BUTTON_EDGE, said.span, title)
-            .label(self.shown(stand))
-            .also(self.size_span(), self.shown(size))
-            .help(format!(
-                "give it {} or more, or take a smaller {}",
-                self.shown(needed),
-                self.said.kind.one()
-            ));
+        let (is, one) = (self.shown(stand), self.said.kind.one());
+        let what = match size > 0.0 {
+            true => format!("a {one} of {}", self.shown(size)),
+            false => format!("a {one}"),
+        };
+        let title = Title::new(format!("a stand of {is} is too narrow for {what}")).in_sizes();
+        let mistake = Diagnostic::new(&catalogue::BUTTON_EDGE, said.span, title).label(is);
+        let needed_words = self.shown(needed);
+        let mistake = match size > 0.0 {
+            true => mistake
+                .also(self.size_span(), self.shown(size))
+                .help(format!("give it {needed_words} or more, or take a smaller {one}")),
+            false => mistake.help(format!("give it {needed_words} or more; as a rule 2 to 4 cm lap")),
+        };
         findings.push(self.finding(needed - stand, mistake).about(format!("{} stand", self.closure.name)));
     }
 

@@ -2,7 +2,9 @@
 //! to it. Looked for where something could not be worked out.
 
 use super::words;
-use crate::garment::{Alteration, Garment, PieceId, PlacedCorner, Placement, SewnEdge, TackEnd, TackSpot};
+use crate::garment::{
+    Alteration, Garment, Outline, PieceId, PlacedCorner, Placement, SewnEdge, TackEnd, TackSpot,
+};
 use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::resolve::{DrawnPiece, SizedGarment};
 
@@ -24,7 +26,9 @@ pub(super) fn edge(
         let slit = garment.take_up(garment.edge(whole).side_of?)?;
         sized.edge_taken_by(garment, slit.edge()?)
     };
-    let by = sized.edge_taken_by(garment, whole).or_else(of_slit)?;
+    let Some(by) = sized.edge_taken_by(garment, whole).or_else(of_slit) else {
+        return beside_strip(garment, sized, sewn, done);
+    };
     let (piece, name) = (&garment.piece(sewn.piece).title, &garment.edge(whole).name);
     let title = Title::new(format!("{piece} has no {name} to be {done}")).in_sizes();
     let now = where_it_is(garment, sized, garment.alteration(by), |drawn| {
@@ -44,6 +48,28 @@ pub(super) fn edge(
             .also(garment.alteration(by).span, format!("{name} is removed here"))
             .help(format!("name the edge that is there now, or {otherwise}")),
     };
+    Some(Finding::new(sized.size, 1.0, mistake).about(&**name))
+}
+
+/// An edge of the piece that a strip or a rest is taken from, which this has no part of.
+fn beside_strip(garment: &Garment, sized: &SizedGarment, sewn: &SewnEdge, done: &str) -> Option<Finding> {
+    let piece = garment.piece(sewn.piece);
+    let (Outline::Strip { of, span, .. } | Outline::Rest { of, span, .. }) = &piece.drawing.outline else {
+        return None;
+    };
+    let drawn = piece.papers.iter().find_map(|&paper| sized.paper(paper))?;
+    if sized.is_partly_undrawn(garment, sewn.piece) {
+        return None;
+    }
+    let name = &garment.edge(garment.whole_edge(sewn.edge)).name;
+    let title = Title::new(format!("{} has no {name} to be {done}", piece.title)).in_sizes();
+    let mut own: Vec<&str> = drawn.edges.iter().map(|edge| &*garment.edge(edge.edge).name).collect();
+    own.dedup();
+    let base = &garment.piece(garment.paper(of.paper).piece).title;
+    let mistake = Diagnostic::new(&catalogue::EDGE_GONE, sewn.span, title)
+        .label("named here")
+        .also(*span, format!("made of {base}, without its {name}"))
+        .help(format!("its edges are {}: name one of them, or leave this out", own.join(", ")));
     Some(Finding::new(sized.size, 1.0, mistake).about(&**name))
 }
 

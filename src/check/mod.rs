@@ -33,6 +33,7 @@ mod folded_in;
 mod follows;
 mod forms;
 mod fused_alone;
+mod fused_copies;
 mod gaps;
 mod girth;
 mod gone;
@@ -60,6 +61,7 @@ mod placed;
 mod placing;
 mod prices;
 mod require;
+mod ring_spacing;
 mod row_off_cloth;
 mod running;
 mod running_on;
@@ -168,6 +170,7 @@ pub static CHECKS: &[&Check] = &[
     &unused::CHECK,
     &nap::CHECK,
     &fused_alone::CHECK,
+    &fused_copies::CHECK,
     &listed::TWICE,
     &listed::NOTHING,
     &prices::CHECK,
@@ -272,6 +275,7 @@ pub static CHECKS: &[&Check] = &[
     &steps::CHECK,
     &cautions::CHECK,
     &require::CHECK,
+    &ring_spacing::CHECK,
     &outrun::CHECK,
     &girth::CHECK,
     &unmeasured::CHECK,

@@ -39,7 +39,8 @@ fn bought_and_set(
     // What is set may be this, and a place that is not known has been reported.
     let mut sets = garment.tacks.iter().filter_map(|tack| tack.sets.as_ref());
     let is_unknown = sets.any(|set| set.notion.is_none() || set.notion == Some(id) && !set.whole);
-    if !is_set && !must || is_unknown {
+    let mut ends = garment.sets_of(id).flat_map(|tack| &tack.ends);
+    if !is_set && !must || is_unknown || ends.any(|end| size.drawn.is_undrawn(garment, end.piece)) {
         return;
     }
     let title = &notion.title;
@@ -114,7 +115,7 @@ fn twice(
 ) {
     let finder = size.sewn.finder(garment, &size.drawn);
     let notion = tack.sets.as_ref().and_then(|set| set.notion);
-    for end in &tack.ends {
+    for end in tack.ends.iter().filter(|end| !size.drawn.is_undrawn(garment, end.piece)) {
         let all = tacked(garment, &size.drawn, &finder, end);
         let is_alike = |part: PartId| finder.drawn(part).is_some_and(|drawn| drawn.cut == CutHow::Alike);
         let wrong = match all.as_slice() {

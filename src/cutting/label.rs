@@ -31,7 +31,7 @@ pub(super) fn label(
         },
         cloth,
         size,
-        cut: instruction(row, fused, layer.onto.map(|onto| &*garment.layer(onto).name)),
+        cut: instruction(garment, row, fused),
         allowance: allowance(garment, drawn, allowed),
         long_edge: long_edge(garment, drawn),
     }
@@ -56,7 +56,7 @@ pub(super) fn mark_words(garment: &Garment, mark: PointId) -> String {
 }
 
 /// How many are cut and how.
-fn instruction(row: &CutRow, fused: bool, onto: Option<&str>) -> String {
+fn instruction(garment: &Garment, row: &CutRow, fused: bool) -> String {
     let copies = row.copies;
     let mut words = match row.how {
         _ if row.whole => format!("cut {copies}"),
@@ -75,9 +75,13 @@ fn instruction(row: &CutRow, fused: bool, onto: Option<&str>) -> String {
         words.push_str(", turned over");
     }
     if fused {
+        let layer = garment.layer(row.part.layer);
         words.push_str(", fuse on");
-        if let Some(onto) = onto {
-            words.push_str(&format!(" {onto}"));
+        if let Some(onto) = layer.onto {
+            words.push_str(&format!(" {}", garment.layer(onto).name));
+        }
+        if let Some(share) = layer.share {
+            words.push_str(&format!(" {} of {}", share.fused, share.of));
         }
     }
     words

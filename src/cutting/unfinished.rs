@@ -27,6 +27,7 @@ pub fn cut_unfinished(garment: &Garment, sizes: &[&WorkedSize]) -> (Garment, Vec
             span: Span::default(),
             fabric: None,
             fused: false,
+            share: None,
             onto: None,
             piece_spans: vec![Span::default(); pieces.len()],
             pieces: pieces.clone(),

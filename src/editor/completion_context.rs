@@ -241,6 +241,12 @@ fn of_form(
             let of = words.iter().position(|&word| word == "of").and_then(|at| words.get(at + 1));
             CompletionContext::edges(of.map(|word| (*word).to_owned()).into_iter().collect())
         }
+        NameKind::PlacesOfBase => match words.iter().position(|&word| word == "of") {
+            Some(of) => CompletionContext::places(
+                words.iter().skip(of + 1).take(1).map(|word| (*word).to_owned()).collect(),
+            ),
+            None => CompletionContext::spots(own()),
+        },
         NameKind::PointsOfPlaced => CompletionContext::spots(placed(cursor, text).0),
         NameKind::PointsOfHost => CompletionContext::spots(placed(cursor, text).1),
         NameKind::EdgesOfHost => CompletionContext::edges(placed(cursor, text).1),

@@ -78,7 +78,9 @@ fn about(open: &OpenDocument<'_>, symbol: Symbol, layer: Option<LayerId>) -> Str
             let fabric =
                 layer.fabric.map_or_else(String::new, |id| format!(" in {}", garment.fabric(id).title));
             let onto = layer.onto.map(|id| format!(" to {}", garment.layer(id).name)).unwrap_or_default();
-            let fused = if layer.fused { format!(", fused{onto}") } else { String::new() };
+            let share =
+                layer.share.map(|share| format!(" {} of {}", share.fused, share.of)).unwrap_or_default();
+            let fused = if layer.fused { format!(", fused{share}{onto}") } else { String::new() };
             format!("layer **{}**{fabric}{fused}{}", layer.name, listed(": ", &pieces))
         }
         Symbol::Seam(id) => {

@@ -5,8 +5,8 @@ use super::cloths;
 use super::cut_size::{cut_parts, extent};
 use super::documents::{
     AlterationDocument, CutDocument, CutWay, Document, EdgeDocument, ExtentDocument, FileDocument,
-    FittingDocument, FoldedDocument, GrainDocument, LengthUnit, MadeOfDocument, MadeWay, MeasureDocument,
-    MeasureKind, PieceDocument, SizeDocument, StepDocument, Version,
+    FittingDocument, FoldedDocument, FusedDocument, GrainDocument, LengthUnit, MadeOfDocument, MadeWay,
+    MeasureDocument, MeasureKind, PieceDocument, SizeDocument, StepDocument, Version,
 };
 use super::number::Figure;
 use super::openings;
@@ -347,9 +347,14 @@ pub(super) fn cut(garment: &Garment, row: &CutRow, size: Option<ExtentDocument>)
         CutHow::Mirrored => (CutWay::Mirrored, None),
         CutHow::OnFold(edge) => (CutWay::OnFold, Some(garment.edge(edge).name.to_string())),
     };
+    let layer = garment.layer(row.part.layer);
+    let fused = layer.fused.then(|| FusedDocument {
+        to: layer.onto.map(|onto| garment.layer(onto).name.to_string()),
+        of: layer.share.map(|share| share.of),
+    });
     CutDocument {
         fabric: row.fabric.map_or_else(String::new, |fabric| garment.fabric(fabric).name.to_string()),
-        layer: garment.layer(row.part.layer).name.to_string(),
+        layer: layer.name.to_string(),
         piece: piece.name.to_string(),
         label: piece.title.to_string(),
         copies: row.copies,
@@ -358,6 +363,7 @@ pub(super) fn cut(garment: &Garment, row: &CutRow, size: Option<ExtentDocument>)
         turned_over: row.flipped,
         side: row.hand.map(seams::hand),
         whole: row.whole,
+        fused,
         cut: size,
     }
 }

@@ -6,6 +6,7 @@ use super::seams::ids_of_stitchings;
 use super::sheet::Sheet;
 use crate::cutting::WorkedSize;
 use crate::garment::{ActionTarget, EdgeId, Garment, LayerId, PressedTo};
+use crate::sewing::Place;
 use crate::sewing::order::{
     Job, Jobs, Plan, PlannedAction, PlannedGroup, PlannedTarget, Work, plan, stitchings_of,
 };
@@ -223,7 +224,15 @@ impl Counting<'_> {
             }
             Job::Finish(id, nth, layer) => {
                 let places = finder.in_layer(layer, garment.finish(id).edges.get(nth)?);
-                Some(places.iter().map(|place| finder.edges(place)).sum())
+                // A run over which one of another layer or side lies is in several stretches on its paper.
+                let goes_on = |place: &&Place| {
+                    let before = finder.drawn(place.part).map(|drawn| drawn.before(place.edge));
+                    let is_run =
+                        garment.finish(id).edges.get(nth).is_some_and(|own| garment.is_portion(own.edge));
+                    let is_before = |own: &Place| own.part == place.part && Some(own.edge) == before;
+                    is_run && places.iter().any(is_before)
+                };
+                Some(places.iter().filter(|place| !goes_on(place)).map(|place| finder.edges(place)).sum())
             }
             Job::Place(id, layer) => {
                 let surface = surface?;

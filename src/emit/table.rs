@@ -12,9 +12,13 @@ use crate::cutting::WorkedSize;
 use crate::garment::{Garment, Part};
 use crate::report::finely;
 use crate::resolve::CutRow;
+use crate::shape::Vec2;
 use crate::syntax::tree::Hand;
 use indexmap::{IndexMap, IndexSet};
 use serde::Serialize;
+
+/// Ways of the grain no farther apart than this, in degrees, are one.
+const SAME_TURN: f64 = 1e-6;
 
 /// A part in all sizes.
 #[derive(Debug)]
@@ -161,7 +165,7 @@ fn pieces_below(garment: &Garment, rows: &[PieceRow]) -> Sheet {
                 size.clone(),
                 cut.map_or_else(String::new, |cut| cut.copies.to_string()),
                 cut.map_or_else(String::new, |cut| how_words(cut.how).to_owned()),
-                cut.and_then(|cut| cut.fold.clone()).unwrap_or_default(),
+                cut.map_or_else(String::new, |cut| fold_words(cut).to_owned()),
                 cut_size.map_or_else(String::new, |size| side(size.width)),
                 cut_size.map_or_else(String::new, |size| side(size.height)),
                 side(finished.width),
@@ -200,10 +204,42 @@ fn cut_words(cut: &CutDocument) -> String {
         (false, None) if cut.whole => ", whole",
         (false, None) => "",
     };
+    // That a layer is fused is said of the layer; on which cloth is said of the piece.
+    let some = cut.fused.as_ref().is_some_and(|fused| fused.to.is_some() || fused.of.is_some());
+    let fused = if some { format!(", fused{}", fused_words(cut)) } else { String::new() };
     match (&cut.fold, cut.how) {
-        (Some(fold), _) => format!("{} on fold ({fold}){turned}", cut.copies),
-        (None, CutWay::Alike) => format!("{}{turned}", cut.copies),
-        (None, how) => format!("{} {}{turned}", cut.copies, how_words(how)),
+        (Some(fold), _) => format!("{} on fold ({fold}){turned}{fused}", cut.copies),
+        (None, CutWay::Alike) => format!("{}{turned}{fused}", cut.copies),
+        (None, how) => format!("{} {}{turned}{fused}", cut.copies, how_words(how)),
+    }
+}
+
+/// " 1 of 2 to inner"
+fn fused_words(cut: &CutDocument) -> String {
+    let fused = cut.fused.as_ref();
+    let share = fused.and_then(|fused| fused.of).map(|of| format!(" {} of {of}", cut.copies));
+    let to = fused.and_then(|fused| fused.to.as_ref()).map(|to| format!(" to {to}"));
+    share.unwrap_or_default() + &to.unwrap_or_default()
+}
+
+/// The edge on the fold.
+fn fold_words(cut: &CutDocument) -> &str {
+    cut.fold.as_deref().unwrap_or("none")
+}
+
+fn yes_or_no(said: bool) -> String {
+    if said { "yes" } else { "no" }.to_owned()
+}
+
+/// "up", "across", "bias"; of any other way how far it is turned from across, in degrees.
+fn grain_words(grain: Vec2) -> String {
+    let turn = libm::atan2(grain.y, grain.x).to_degrees().rem_euclid(180.0);
+    let is = |angle: f64| (turn - angle).abs() < SAME_TURN;
+    match turn {
+        _ if is(90.0) => "up".to_owned(),
+        _ if is(0.0) || is(180.0) => "across".to_owned(),
+        _ if is(45.0) || is(135.0) => "bias".to_owned(),
+        turn => Figure(turn).to_string(),
     }
 }
 
@@ -224,6 +260,7 @@ struct CutGroup {
 struct CutInSizes {
     #[serde(flatten)]
     cut: CutDocument,
+    grain: String,
     cut_sizes: IndexMap<String, ExtentDocument>,
 }
 
@@ -289,7 +326,9 @@ fn cut_rows(garment: &Garment, alike: &[&WorkedSize]) -> Vec<CutInSizes> {
         let sizes = cuts
             .iter()
             .filter_map(|(size, parts)| Some((size.clone(), extent(parts.get(&(row.part, row.hand))?)?)));
-        CutInSizes { cut: cut(garment, row, None), cut_sizes: sizes.collect() }
+        let grain =
+            first.drawn.paper(row.part.paper).map_or_else(String::new, |drawn| grain_words(drawn.grain));
+        CutInSizes { cut: cut(garment, row, None), grain, cut_sizes: sizes.collect() }
     };
     rows.into_iter().map(in_sizes).collect()
 }
@@ -344,6 +383,10 @@ fn cut_sheet(garment: &Garment, groups: &[CutGroup]) -> Sheet {
         "cut_width",
         "cut_height",
         "unit",
+        "side",
+        "whole",
+        "grain",
+        "fused",
     ]);
     let (unit, millimetres) = unit_of(garment.unit);
     let side = |millimetre: Figure| Figure(millimetre.0 / millimetres).to_string();
@@ -360,11 +403,23 @@ fn cut_sheet(garment: &Garment, groups: &[CutGroup]) -> Sheet {
                 size.clone(),
                 row.cut.copies.to_string(),
                 how_words(row.cut.how).to_owned(),
-                row.cut.fold.clone().unwrap_or_default(),
-                if row.cut.turned_over { "yes" } else { "no" }.to_owned(),
+                fold_words(&row.cut).to_owned(),
+                yes_or_no(row.cut.turned_over),
                 cut_size.map_or_else(String::new, |size| side(size.width)),
                 cut_size.map_or_else(String::new, |size| side(size.height)),
                 unit.to_owned(),
+                match row.cut.side {
+                    Some(HandDocument::Left) => "left",
+                    Some(HandDocument::Right) => "right",
+                    None => "both",
+                }
+                .to_owned(),
+                yes_or_no(row.cut.whole),
+                row.grain.clone(),
+                match &row.cut.fused {
+                    Some(_) => format!("yes{}", fused_words(&row.cut)),
+                    None => "no".to_owned(),
+                },
             ]);
         }
     }

@@ -19,7 +19,7 @@ pub(super) fn cut_list(work: &Work) -> Vec<CutRow> {
         Some(CutRow {
             part: *part,
             fabric,
-            copies: drawn.count,
+            copies: garment.layer(part.layer).copies_of(drawn.count),
             how: drawn.cut,
             flipped,
             hand: None,

@@ -6,19 +6,44 @@ use super::drawn_piece::{CornerName, DrawnEdge, DrawnPiece};
 use super::measures::{finished, taken};
 use super::model::DrawnEdgeId;
 use super::outline::cutting;
+use super::sketch::Sketch;
 use super::stretches::{Lying, Stretch, called, report_over, stretches};
 use super::work::{Drawn, Work};
 use crate::garment::{
     Chain, CountedFrom, Dimension, EdgeId, Expression, LayerId, Made, PaperId, Portion, PortionEdges,
-    PortionId, SewnEdge, TakeUpSide,
+    PortionId, PortionPlace, SewnEdge, TakeUpSide,
 };
 use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::shape::tolerance::{ON_OUTLINE, SAME_POINT};
+use crate::source::Span;
 use std::sync::Arc;
+
+/// A run of an edge as it is said.
+pub(super) struct SaidRun<'g> {
+    pub(super) from: Option<&'g Expression>,
+    pub(super) to: &'g Expression,
+    pub(super) counted: CountedFrom,
+    pub(super) span: Span,
+}
+
+impl<'g> SaidRun<'g> {
+    fn of(portion: &'g Portion) -> Self {
+        SaidRun { from: portion.from.as_ref(), to: &portion.to, counted: portion.counted, span: portion.span }
+    }
+}
+
+/// Where a run lies on an edge, as sewn from the edge's start.
+#[derive(Clone, Copy)]
+pub(super) struct LaidRun {
+    pub(super) from: f64,
+    pub(super) to: f64,
+    /// It is counted against the edge.
+    pub(super) back: bool,
+}
 
 /// Where a portion is counted from: how far along its edge, as sewn, and which way.
 #[derive(Clone, Copy)]
-struct Station {
+pub(super) struct Station {
     at: f64,
     way: Way,
 }
@@ -46,7 +71,7 @@ pub(super) fn cut(work: &Work, papers: &mut [Drawn]) -> Vec<Made> {
             let (paper, Some(drawn)) = (PaperId::from_index(at), drawn) else { continue };
             for edge in 0..drawn.edges.len() {
                 let Some(names) = names_on(portion, drawn, edge) else { continue };
-                let Some(station) = station(work, drawn, edge, portion) else {
+                let Some(station) = station(work, drawn, edge, portion.counted) else {
                     beside.push((paper, edge));
                     continue;
                 };
@@ -58,7 +83,7 @@ pub(super) fn cut(work: &Work, papers: &mut [Drawn]) -> Vec<Made> {
             }
         }
         if !found && !beside.is_empty() {
-            report_nowhere(work, portion);
+            report_nowhere(work, portion.edge, &SaidRun::of(portion));
             unknown.extend(beside.iter().map(|(paper, _)| *paper));
         }
     }
@@ -96,15 +121,15 @@ fn names_on(portion: &Portion, drawn: &DrawnPiece, edge: usize) -> Option<Portio
     portion.names.iter().find(|names| names.on == edge).copied()
 }
 
-/// Where the portion is counted from, if that lies on the edge.
-fn station(work: &Work, drawn: &DrawnPiece, at: usize, portion: &Portion) -> Option<Station> {
+/// Where a run is counted from, if that lies on the edge.
+pub(super) fn station(work: &Work, drawn: &DrawnPiece, at: usize, counted: CountedFrom) -> Option<Station> {
     let garment = work.garment;
     let id = DrawnEdgeId::from_index(at);
     let edge = drawn.edge_at(id)?;
     let map = taken(garment, drawn, id)?;
     let (along, back) = (Station { at: 0.0, way: Way::Along }, Station { at: map.sewn(), way: Way::Back });
     let count = drawn.edges.len();
-    match portion.counted {
+    match counted {
         CountedFrom::Point(point) => {
             let is = |corner: CornerName| matches!(corner, CornerName::Named(own) if garment.is_point_of(own, point));
             let (start, end) = (is(edge.corner), is(drawn.edges.get((at + 1) % count)?.corner));
@@ -157,16 +182,29 @@ fn lies<'g>(
     names: PortionEdges,
     station: Station,
 ) -> Option<Lying<'g>> {
+    let laid = lay(work, drawn, at, (&SaidRun::of(portion), names.on), station, None)?;
+    Some(Lying { id, portion, names, from: laid.from, to: laid.to, back: laid.back })
+}
+
+/// Where a run lies on the edge, which the maker calls so; reported if there is no room for it.
+pub(super) fn lay(
+    work: &Work,
+    drawn: &DrawnPiece,
+    at: usize,
+    (said, edge): (&SaidRun, EdgeId),
+    station: Station,
+    sketch: Option<&Sketch>,
+) -> Option<LaidRun> {
     let long = finished(work.garment, drawn, DrawnEdgeId::from_index(at))?;
-    let [from, to] = amounts(work, portion, long)?;
+    let [from, to] = amounts(work, said, sketch, long)?;
     let fits = |from: f64, to: f64| from >= -SAME_POINT && to <= long + SAME_POINT;
     let (along, back) = ((station.at + from, station.at + to), (station.at - to, station.at - from));
     let title = work.title(drawn.piece);
-    let name = &work.garment.edge(names.on).name;
+    let name = &work.garment.edge(edge).name;
     if to - from <= SAME_POINT {
         work.mistake(1.0, name, || {
             let title = Title::new(format!("a run of {name} of {title} has no length")).in_sizes();
-            Diagnostic::new(&catalogue::RUN_NOTHING, portion.span, title)
+            Diagnostic::new(&catalogue::RUN_NOTHING, said.span, title)
                 .help("let it begin and end in two places: 3..19 from a corner, or 20 from a corner for the first 20")
         });
         return None;
@@ -179,7 +217,7 @@ fn lies<'g>(
                 work.mistake(1.0, name, || {
                     let title = Title::new(format!("this may be counted either way along {name} of {title}"))
                         .in_sizes();
-                    Diagnostic::new(&catalogue::EDGE_PLACE, portion.span, title)
+                    Diagnostic::new(&catalogue::EDGE_PLACE, said.span, title)
                         .help(format!("count from a corner of {name}"))
                 });
                 return None;
@@ -197,8 +235,8 @@ fn lies<'g>(
             let title = Title::new(format!("{name} of {title} is {long_words} long as it is sewn"))
                 .in_sizes()
                 .then(format!(", and a run of it {place} at {far}"));
-            let message = Diagnostic::new(&catalogue::RUN_TOO_LONG, portion.span, title)
-                .also(work.garment.edge(names.on).span, format!("{long_words} long"))
+            let message = Diagnostic::new(&catalogue::RUN_TOO_LONG, said.span, title)
+                .also(work.garment.edge(edge).span, format!("{long_words} long"))
                 .help("make the run shorter, or the edge longer");
             Finding::new(size, (-from_start).max(to_start - long), message)
                 .about(&**name)
@@ -207,17 +245,17 @@ fn lies<'g>(
         });
         return None;
     }
-    Some(Lying { id, portion, names, from: from_start.max(0.0), to: to_start.min(long), back: is_back })
+    Some(LaidRun { from: from_start.max(0.0), to: to_start.min(long), back: is_back })
 }
 
-/// How far from where it is counted a portion begins and ends, on an edge so long as sewn.
-fn amounts(work: &Work, portion: &Portion, long: f64) -> Option<[f64; 2]> {
+/// How far from where it is counted a run begins and ends, on an edge so long as sewn.
+fn amounts(work: &Work, said: &SaidRun, sketch: Option<&Sketch>, long: f64) -> Option<[f64; 2]> {
     let amount = |expression: &Expression| {
-        let value = work.scalar(expression, None)?;
+        let value = work.scalar(expression, sketch)?;
         Some(if expression.dimension == Dimension::Number { value * long } else { value })
     };
-    let from = portion.from.as_ref().map_or(Some(0.0), amount)?;
-    let to = amount(&portion.to)?;
+    let from = said.from.map_or(Some(0.0), amount)?;
+    let to = amount(said.to)?;
     Some([from.min(to), from.max(to)])
 }
 
@@ -233,7 +271,7 @@ fn cut_edge(work: &Work, drawn: &mut DrawnPiece, at: usize, on: &[Lying]) {
             ..one
         })
         .collect();
-    let names = called(&stretches, whole.edge, first.back);
+    let names = called(work.garment, &stretches, whole.edge, first.back);
     let mut cuts = Vec::new();
     let (mut rest, mut start) = (whole.path.clone(), 0.0);
     for (Stretch { to, .. }, &edge) in stretches.iter().zip(&names) {
@@ -297,16 +335,17 @@ fn carry(drawn: &mut DrawnPiece, whole: &DrawnEdge, starts: &[f64], names: &[Edg
     }
 }
 
-fn report_nowhere(work: &Work, portion: &Portion) {
-    work.mistake(1.0, &portion.words, || {
-        let edge = work.garment.edge(portion.edge);
-        let from = match portion.counted {
+/// Reports that what a run is counted from is not on its edge.
+pub(super) fn report_nowhere(work: &Work, edge: EdgeId, said: &SaidRun) {
+    let edge = work.garment.edge(edge);
+    work.mistake(1.0, &edge.name, || {
+        let from = match said.counted {
             CountedFrom::Point(point) => work.garment.point(point).name.to_string(),
             CountedFrom::Edge(other) => work.garment.edge(other).name.to_string(),
             CountedFrom::Side(take_up, _) => format!("a side of {}", work.garment.edge(take_up).name),
         };
         let title = Title::new(format!("{from} is not on {} of {}", edge.name, work.title(edge.piece))).in_sizes();
-        Diagnostic::new(&catalogue::EDGE_PLACE, portion.span, title)
+        Diagnostic::new(&catalogue::EDGE_PLACE, said.span, title)
             .label("counted from there")
             .also(edge.span, "the edge")
             .help(format!(
@@ -333,10 +372,10 @@ impl Work<'_> {
         }
         let length = |portion: &Portion| -> Option<Option<f64>> {
             let on_it = names_on(portion, drawn, id.index()).is_some();
-            if !on_it || station(self, drawn, id.index(), portion).is_none() {
+            if !on_it || station(self, drawn, id.index(), portion.counted).is_none() {
                 return Some(None);
             }
-            let [from, to] = amounts(self, portion, long)?;
+            let [from, to] = amounts(self, &SaidRun::of(portion), None, long)?;
             // What has no length, or no room, is reported where the edge is cut.
             let is_sound = to - from > SAME_POINT && to - from <= long + SAME_POINT;
             self.inherit(is_sound.then_some(Some(to - from)))
@@ -345,9 +384,9 @@ impl Work<'_> {
             return length(garment.portion(own.portion));
         }
         let mut left = long;
-        let beside = |portion: &Portion| portion.on.zip(sewn.on).is_some_and(|(one, other)| one != other);
+        let place = PortionPlace { layer: sewn.layer.or(layer), hand: sewn.on };
         for portion in &garment.portions {
-            if !beside(portion) && self.is_taken(portion, layer) {
+            if portion.is_in(place) && self.is_taken(portion, layer) {
                 left -= length(portion)?.unwrap_or(0.0);
             }
         }

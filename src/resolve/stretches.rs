@@ -1,10 +1,11 @@
 //! The stretches of an edge between the ends of the runs that are taken by themselves.
 //!
-//! Runs of one side of the body may not lie over one another. One of the left side and one of the right may: the
-//! paper that both sides share then has a stretch that each of them takes on its own side.
+//! Runs of one layer on one side of the body may not lie over one another. Those of different layers or sides may: the
+//! paper that they share then has a stretch that each of them takes in its own cloth.
 
 use super::work::Work;
-use crate::garment::{EdgeId, Portion, PortionEdges, PortionId};
+use crate::few::Few;
+use crate::garment::{EdgeId, Garment, LayerId, Portion, PortionEdges, PortionId};
 use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::shape::tolerance::SAME_POINT;
 use crate::syntax::tree::Hand;
@@ -20,21 +21,22 @@ pub(super) struct Lying<'g> {
     pub(super) back: bool,
 }
 
-impl Lying<'_> {
-    /// What the stretch is called that it and another have; none where it has no name.
-    fn shared_with(&self, other: &Lying) -> Option<EdgeId> {
-        let (left, right) = if self.portion.on == Some(Hand::Left) { (self, other) } else { (other, self) };
-        let mut over = left.portion.over_right.iter();
-        let found = over.find(|over| (over.on, over.right) == (left.names.on, right.id))?;
-        Some(found.name)
-    }
-}
-
 /// A stretch of an edge, from where the one before ends.
 pub(super) struct Stretch<'a, 'g> {
     pub(super) to: f64,
-    /// Who takes it: nobody, one, or one on the left side of the body and one on the right.
-    pub(super) takers: [Option<&'a Lying<'g>>; 2],
+    /// Who takes it: nobody, one, or several of different layers or sides of the body.
+    pub(super) takers: Few<&'a Lying<'g>>,
+}
+
+impl Stretch<'_, '_> {
+    /// What it is called that several share; none where it has no name.
+    fn shared(&self, garment: &Garment) -> Option<EdgeId> {
+        let on = self.takers.first()?.names.on;
+        let mut all: Vec<PortionId> = self.takers.iter().map(|lying| lying.id).collect();
+        all.sort_unstable();
+        let found = garment.portions_over.iter().find(|over| over.on == on && *over.portions == *all)?;
+        Some(found.name)
+    }
 }
 
 /// The stretches of an edge that is so long as sewn. The portions lie in the order of where they begin.
@@ -48,8 +50,8 @@ pub(super) fn stretches<'a, 'g>(on: &'a [Lying<'g>], sewn: f64) -> Vec<Stretch<'
             continue;
         }
         let middle = (start + to) / 2.0;
-        let mut own = on.iter().filter(|lying| lying.from < middle && middle < lying.to);
-        found.push(Stretch { to, takers: [own.next(), own.next()] });
+        let takers = on.iter().filter(|lying| lying.from < middle && middle < lying.to).collect();
+        found.push(Stretch { to, takers });
         start = to;
     }
     found
@@ -57,17 +59,18 @@ pub(super) fn stretches<'a, 'g>(on: &'a [Lying<'g>], sewn: f64) -> Vec<Stretch<'
 
 /// What the stretches are called: portions by themselves; of what is left the first, counted as portions are, by the
 /// edge's own name, the others by the portion before them.
-pub(super) fn called(stretches: &[Stretch], whole: EdgeId, back: bool) -> Vec<EdgeId> {
+pub(super) fn called(garment: &Garment, stretches: &[Stretch], whole: EdgeId, back: bool) -> Vec<EdgeId> {
     let mut names = vec![whole; stretches.len()];
     let order: Vec<usize> =
         if back { (0..stretches.len()).rev().collect() } else { (0..stretches.len()).collect() };
     let (mut before, mut is_named): (Option<&Lying>, bool) = (None, false);
     for at in order {
         let Some(stretch) = stretches.get(at) else { continue };
-        let name = match (stretch.takers, before) {
-            ([Some(one), other], _) => {
+        let name = match (stretch.takers.as_slice(), before) {
+            ([one, others @ ..], _) => {
                 before = Some(one);
-                other.and_then(|other| one.shared_with(other)).unwrap_or(one.names.taken)
+                let shared = if others.is_empty() { None } else { stretch.shared(garment) };
+                shared.unwrap_or(one.names.taken)
             }
             (_, Some(last)) if is_named => {
                 if last.back == back {
@@ -95,7 +98,7 @@ pub(super) fn report_over(work: &Work, on: &[Lying]) -> bool {
     for (at, other) in on.iter().enumerate() {
         let before = on.iter().take(at).rev();
         let mut over = before.filter(|one| other.from < one.to - SAME_POINT);
-        if let Some(one) = over.find(|one| one.shared_with(other).is_none()) {
+        if let Some(one) = over.find(|one| !one.portion.is_apart_from(other.portion)) {
             report(work, one, other);
             is_any = true;
         }
@@ -120,12 +123,16 @@ fn report(work: &Work, one: &Lying, other: &Lying) {
                 Title::new(format!("{runs} lie over one another")).in_sizes().then(format!(" by {over}"))
             }
         };
-        let other_side = [first, second].into_iter().find_map(|lying| lying.portion.on).map(Hand::other);
-        let is_half_said = first.portion.on.is_none() != second.portion.on.is_none();
+        let hands = [first, second].map(|lying| lying.portion.only_hand());
+        let other_side = hands.into_iter().flatten().next().map(Hand::other);
+        let is_half_said = hands[0].is_none() != hands[1].is_none();
         let help = match (other_side.filter(|_| is_half_said), same) {
             (Some(side), _) => format!(
                 "write on {} after the other one if it is on that side of the body; else let the one begin where the other ends",
                 side.word()
+            ),
+            _ if let Some(layers) = in_layers(work.garment, first, second) => format!(
+                "name the layer of each, {layers}, if they are in different ones; else let the one begin where the other ends"
             ),
             (None, true) => "name one place in the same words both times: it is then one run".to_owned(),
             (None, false) => {
@@ -138,4 +145,20 @@ fn report(work: &Work, one: &Lying, other: &Lying) {
             .help(help);
         Finding::new(size, by, message).about(&*edge.name).figure("over one another", over)
     });
+}
+
+/// "outer.front.side …", where one of the two is taken in several layers: then the layer may have been forgotten.
+fn in_layers(garment: &Garment, first: &Lying, second: &Lying) -> Option<String> {
+    let layers = |lying: &Lying| -> Vec<LayerId> {
+        let mut all: Vec<LayerId> = lying.portion.places.iter().filter_map(|place| place.layer).collect();
+        all.sort_unstable();
+        all.dedup();
+        all
+    };
+    let several = [first, second].into_iter().map(layers).find(|layers| layers.len() > 1)?;
+    let edge = garment.edge(first.names.on);
+    let words = |layer: &LayerId| {
+        format!("{}.{}.{}", garment.layer(*layer).name, garment.piece(edge.piece).name, edge.name)
+    };
+    Some(several.iter().take(2).map(words).collect::<Vec<_>>().join(" and "))
 }

@@ -4,7 +4,7 @@ use super::reach::Reach;
 use crate::few::Few;
 use crate::garment::{
     Catcher, ClosureId, CordId, EdgeId, FabricId, FinishId, LayerId, NotionId, NotionName, Part, PlacementId,
-    RowId, SeamId, StrapId, TackId,
+    PortionPlace, RowId, SeamId, StrapId, TackId,
 };
 use crate::id::index_id;
 use crate::resolve::{CornerName, DrawnEdgeId};
@@ -21,6 +21,11 @@ impl SewnPart {
     /// What becomes of an edge; none of a piece that has fewer.
     pub fn fate(&self, edge: DrawnEdgeId) -> Option<&EdgeFate> {
         self.edges.get(edge.index())
+    }
+
+    /// Which cloth of the garment it is.
+    pub fn cloth(&self) -> PortionPlace {
+        PortionPlace { layer: Some(self.part.layer), hand: self.hand }
     }
 }
 

@@ -6,7 +6,7 @@ use super::reach::Reach;
 use crate::few::Few;
 use crate::garment::SewnLayers;
 use crate::garment::{
-    Chain, CutHow, EdgeId, FinishKind, Garment, LayerId, Part, PieceId, SeamId, SewnEdge, User,
+    Chain, CutHow, EdgeId, FinishKind, Garment, LayerId, Part, PieceId, PortionPlace, SeamId, SewnEdge, User,
 };
 use crate::resolve::{DrawnEdgeId, DrawnPiece, SizedGarment};
 use crate::source::Span;
@@ -283,6 +283,11 @@ impl<'a> Finder<'a> {
     /// The side of the body that a part is, where left and right are told apart.
     pub fn hand(&self, id: PartId) -> Option<Hand> {
         self.index.hand(id)
+    }
+
+    /// Which cloth of the garment a part is.
+    pub fn cloth(&self, id: PartId) -> PortionPlace {
+        PortionPlace { layer: Some(self.part(id).layer), hand: self.hand(id) }
     }
 
     /// The same part of the other side of the body, where left and right are told apart.

@@ -47,6 +47,8 @@ pub(crate) enum NameKind {
     Stitched,
     /// Edges of the piece that an outline is made of.
     EdgesOfBase,
+    /// What a run of an edge of the piece that this one is made of is counted from; a corner of this one in a walk.
+    PlacesOfBase,
     /// Points and marks of what is placed.
     PointsOfPlaced,
     /// Points and marks of what it is placed on.
@@ -96,7 +98,12 @@ const NAMES: &[(Context, &[&str], After, NameKind)] = &[
     (Context::File, &[], After::Word("keeping"), NameKind::PointsOfParts),
     (Context::File, &["seam"], After::Word("between"), NameKind::PlacesOfParts),
     (Context::File, &["finish"], After::Word("at"), NameKind::PlacesOfParts),
-    (Context::File, &["seam", "closure", "finish", "drop"], After::Word("from"), NameKind::PlacesOfNamed),
+    (
+        Context::File,
+        &["seam", "closure", "finish", "facing", "drop"],
+        After::Word("from"),
+        NameKind::PlacesOfNamed,
+    ),
     (Context::File, &["tack"], After::Word("from"), NameKind::PlacesOfNamed),
     (Context::File, &["tack"], After::Word("at"), NameKind::PlacesOfNamed),
     (Context::File, &["tack"], After::Word("to"), NameKind::PlacesOfParts),
@@ -136,6 +143,7 @@ const NAMES: &[(Context, &[&str], After, NameKind)] = &[
     (Context::Walk, &[], After::Word("along"), NameKind::OwnEdges),
     (Context::Walk, &[], After::Any, NameKind::OwnPoints),
     (Context::Piece, &["outline"], After::Word("along"), NameKind::EdgesOfBase),
+    (Context::Piece, &["outline"], After::Word("from"), NameKind::PlacesOfBase),
     (Context::Piece, &["outline"], After::Word("of"), NameKind::Parts),
     (Context::Piece, &["outline"], After::Word("without"), NameKind::Parts),
     (Context::Piece, &["outline"], After::Any, NameKind::OwnPoints),

@@ -188,14 +188,14 @@ fn comparison() -> BoxedStrategy<Comparison> {
         .boxed()
 }
 
+fn run() -> BoxedStrategy<RunWords> {
+    (option::of(expr()), expr(), dotted())
+        .prop_map(|(from, to, counted)| RunWords { from, to, counted, span: HERE })
+        .boxed()
+}
+
 fn sewn() -> BoxedStrategy<SewnWords> {
-    let run = (option::of(expr()), expr(), dotted()).prop_map(|(from, to, counted)| RunWords {
-        from,
-        to,
-        counted,
-        span: HERE,
-    });
-    (use_of(), option::of(run))
+    (use_of(), option::of(run()))
         .prop_map(|(edge, run)| SewnWords { edge, run, over: Vec::new(), ring: false, span: HERE })
         .boxed()
 }
@@ -294,12 +294,13 @@ fn header() -> BoxedStrategy<StatementNode> {
         }),
         (comparison(), text())
             .prop_map(|(condition, because)| StatementNode::Require(Require { condition, because })),
-        (name(), name(), any::<bool>(), option::of(name()), names()).prop_map(
-            |(name, fabric, fused, onto, pieces)| {
+        (name(), name(), any::<bool>(), option::of(name()), option::of((1..9_u32, 1..9_u32)), names())
+            .prop_map(|(name, fabric, fused, onto, share, pieces)| {
                 let onto = onto.filter(|_| fused);
-                StatementNode::Layer(Layer { name, fabric, fused, onto, pieces })
-            }
-        ),
+                let share = share.filter(|_| fused);
+                let share = share.map(|(fused, of)| FusedShare { fused, of, span: HERE });
+                StatementNode::Layer(Layer { name, fabric, fused, share, onto, pieces })
+            }),
         (name(), value(), option::of(text())).prop_map(|(name, value, label)| StatementNode::Set(Set {
             name,
             value,
@@ -440,9 +441,15 @@ fn piece_item() -> BoxedStrategy<PieceItem> {
         )),
         (value(), value())
             .prop_map(|(width, height)| PieceItemNode::Outline(Outline::Rectangle { width, height })),
-        (dotted(), names(), value(), any::<bool>()).prop_map(|(of, along, width, mirrored)| {
-            PieceItemNode::Outline(Outline::Strip { of, along, width, mirrored })
-        }),
+        (
+            dotted(),
+            vec((name(), option::of(run())).prop_map(|(edge, run)| StripEdge { edge, run }), 1..3),
+            value(),
+            any::<bool>()
+        )
+            .prop_map(|(of, along, width, mirrored)| {
+                PieceItemNode::Outline(Outline::Strip { of, along, width, mirrored })
+            }),
         (dotted(), dotted(), any::<bool>()).prop_map(|(of, without, mirrored)| {
             PieceItemNode::Outline(Outline::Rest { of, without, mirrored })
         }),

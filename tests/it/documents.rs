@@ -150,6 +150,7 @@ fn smock() -> (Garment, Vec<WorkedSize>) {
         span: Span::default(),
         fabric: Some(FabricId::from_index(fabric)),
         fused: false,
+        share: None,
         onto: None,
         pieces: vec![PieceId::from_index(piece)],
         piece_spans: vec![Span::default()],
@@ -406,8 +407,8 @@ fn tables_for_spreadsheets_have_a_row_for_each_size() {
         part,label,size,copies,how,fold,cut_width,cut_height,finished_width,finished_height,unit\r\n\
         outer.front,Front,S,1,on fold,centre,,,50,60,cm\r\n\
         outer.front,Front,M,1,on fold,centre,,,52,60,cm\r\n\
-        knit.band,Band,S,1,alike,,,,85,6.5,cm\r\n\
-        knit.band,Band,M,1,alike,,,,85,6.5,cm\r\n";
+        knit.band,Band,S,1,alike,none,,,85,6.5,cm\r\n\
+        knit.band,Band,M,1,alike,none,,,85,6.5,cm\r\n";
     assert_eq!(text, expected);
     let markdown = pieces(&garment, &sizes, Form::Markdown).unwrap();
     assert!(markdown.contains("| Front | outer.front | 1 on fold (centre) | 50 × 60 cm  |"), "{markdown}");

@@ -133,3 +133,60 @@ fn each_is_shown_and_renamed_wherever_it_stands() {
     }
     assert_eq!(client.leave(), Some(0));
 }
+
+/// An apron whose top is faced for 30, of which one of two ties is fused and whose band laps with a hook.
+const FACED: &str = "garment \"Chart apron\"\nunits cm\nallowance 1\nfabric drill \"drill\" { width 150 }\nfabric stay \"fusible\" { width 90 }\n\
+layer outer in drill { apron, tie }\nlayer firm in stay fused 1 of 2 { tie }\n\
+piece apron \"Apron\" { cut 1; outline rectangle 70 by 60; mark pen = (30, 60) }\n\
+piece tie \"Tie\" { cut 2 loose; outline rectangle 40 by 5 }\n\
+facing mouth \"Mouth\" in outer 5 wide behind apron.top 30 from pen\n\
+finish mouth_apron.top_near, mouth_apron.top_far  hem 1\n\
+finish apron.top, apron.left, apron.right, apron.bottom  hem 2\n\
+finish outer.tie.left, outer.tie.right, outer.tie.top, outer.tie.bottom  hem 1\n";
+
+#[test]
+fn runs_that_are_faced_and_shares_that_are_fused_are_known() {
+    let folder = crew(&[("apron.fus", FACED), ("more.fus", "variation \"More\" of \"apron.fus\"\n")]);
+    let (base, more) = (uri(folder.path(), "apron.fus"), uri(folder.path(), "more.fus"));
+    let mut client = Client::ready();
+    client.open(&base, FACED);
+    client.open(&more, "variation \"More\" of \"apron.fus\"\n");
+    let place = |line: &str, word: &str| -> [u32; 2] {
+        let at = FACED.lines().position(|own| own.starts_with(line)).expect("a line");
+        let column = FACED.lines().nth(at).and_then(|own| own.find(word)).expect("a word");
+        [at as u32, column as u32 + 1]
+    };
+    // A mark that a run is counted from is named anew wherever it stands.
+    let rename = |client: &mut Client, [line, character]: [u32; 2], name: &str| {
+        let position = json!({ "line": line, "character": character });
+        let params = json!({ "textDocument": { "uri": base }, "position": position, "newName": name });
+        edited(FACED, &base, &client.ask("textDocument/rename", params).expect("may be renamed"))
+    };
+    let text = rename(&mut client, place("piece apron", "pen"), "pencil");
+    assert!(text.contains("mark pencil =") && text.contains("30 from pencil"), "{text}");
+    // What a strip ends with is called after the facing.
+    let text = rename(&mut client, place("facing mouth", "mouth"), "opening_facing");
+    assert!(text.contains("finish opening_facing_apron.top_near, opening_facing_apron.top_far"), "{text}");
+    let hover = client.ask_at("textDocument/hover", &base, place("layer firm", "firm")).expect("words");
+    let shown = hover["contents"]["value"].as_str().expect("text").to_owned();
+    assert!(shown.contains("fused 1 of 2"), "{shown}");
+    // Behind a facing's edge places are offered, and edges inside a strip's words.
+    let mut version = 1;
+    let mut offered = |client: &mut Client, written: &str| {
+        version += 1;
+        client.edit(&more, version, [[1, 0], [1, 999]], written);
+        let answer = client.ask_at("textDocument/completion", &more, [1, written.chars().count() as u32]);
+        labels(&answer.expect("an answer"))
+    };
+    for (written, among) in [
+        ("facing other in outer 4 wide behind apron.left 10 from ", "top_left"),
+        ("piece stay \"Stay\" { outline strip of apron along ", "top"),
+        ("piece stay \"Stay\" { outline strip of apron along top 10 from ", "top_left"),
+        ("finish mouth_apron.", "top_far"),
+        ("layer firmer in stay fused 1 of 2 to ", "outer"),
+    ] {
+        let found = offered(&mut client, written);
+        assert!(found.iter().any(|label| label == among), "{written}: {found:?}");
+    }
+    assert_eq!(client.leave(), Some(0));
+}

@@ -200,3 +200,54 @@ fn they_are_priced_by_what_they_are() {
         notions.iter().map(|one| (one["kind"].as_str().unwrap(), one["cost"]["amount"].as_f64())).collect();
     assert_eq!(costs, [("snap", Some(2.5)), ("tie", Some(3.0))]);
 }
+
+/// A skirt whose waistband laps over its zip, with a hook on the one end and its bar on the other.
+const HOOKED: &str = "garment \"Mess skirt\"
+units cm
+allowance 1.5
+body { hip 75 }
+fabric wool \"navy wool\" { width 150; kind woven firm }
+layer outer in wool { panel, band }
+piece panel \"Panel\" { cut 1; outline rectangle 80 by 50 }
+piece band \"Waistband\" { cut 1; outline rectangle 80 by 8; folded top to bottom }
+closure zip panel.left 20 from top_left to panel.right 20 from top_right { zipper concealed 20 }
+seam centre panel.left to panel.right
+seam waist band.bottom and band.top to panel.top { matching band.bottom_left with panel.top_left }
+closure hook band.left to band.right { hooks 1 stand 2.5 left over right }
+finish panel.bottom hem 3
+opening panel.top passes hip
+steps { \"All\" { sew zip, centre, waist, hook; hem panel.bottom } }
+";
+
+/// The ends go on by 2.5, and by 1.5 of allowance beyond that; the hook lies in the middle of the half that is seen, 2 from
+/// the fold.
+#[test]
+fn a_waistband_laps_with_a_hook() {
+    use crate::workbench::with;
+    assert_eq!(crate::workbench::said(HOOKED), crate::workbench::NOTHING);
+    let compiled = compile(&MemoryLoader::new().with("skirt.fus", HOOKED), "skirt.fus");
+    let sewn = &compiled.sizes[0].sewn;
+    let garment = &compiled.garment;
+    let band =
+        sewn.parts.iter().find(|part| &*garment.piece(part.part.piece).name == "band").expect("a band");
+    let drawn = compiled.sizes[0].drawn.paper(band.part.paper).expect("drawn");
+    for (edge, fate) in drawn.edges.iter().zip(&band.edges) {
+        let by_hand = match &*garment.edge(edge.edge).name {
+            "left" | "right" => 40.0,
+            _ => 15.0,
+        };
+        assert_eq!(fate.allowance, Some(by_hand), "{}", garment.edge(edge.edge).name);
+    }
+    assert_eq!(band.fasteners.len(), 2);
+    assert!(band.fasteners.iter().all(|one| [0.0, 800.0].contains(&one.at.x)));
+    // Without the stand the ends are left loose; with it they are not finished as well; ties do not lap.
+    for (from, to, slug) in [
+        (" stand 2.5", "", "edge/loose"),
+        ("finish panel.bottom hem 3", "finish panel.bottom, band.left hem 3", "edge/twice"),
+        ("hooks 1 stand 2.5", "ties 1 of 30 stand 2.5", "closure/lap"),
+        ("stand 2.5", "stand 0.2", "button/edge"),
+    ] {
+        let all = crate::workbench::told(&with(HOOKED, &[(from, to)]));
+        assert!(all.iter().any(|(own, _)| *own == slug), "{to}: {all:?}");
+    }
+}

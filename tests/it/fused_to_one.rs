@@ -106,3 +106,86 @@ fn it_is_laid_out_as_it_is_written() {
     let text = tidy(&map, id).expect("a sound text");
     assert!(text.contains("layer firm  in stay fused to inner { collar }"), "{text}");
 }
+
+/// A belt of two plies cut alike from one cloth, of which one is fused: 60 by 6 and 1 of allowance all round.
+const BELT: &str = "garment \"Deck belt\"
+units cm
+allowance 1
+fabric drill \"cotton drill\" { width 150; kind woven firm; nap none }
+fabric stay \"fusible\" { width 90; nap none; price 10 per m }
+layer outer in drill { belt }
+layer firm in stay fused 1 of 2 { belt }
+piece belt \"Belt\" { cut 2; outline rectangle 60 by 6 }
+seam edge belt.top + belt.right + belt.bottom to belt.top + belt.right + belt.bottom
+finish belt.left overlocked
+steps { \"All\" { fuse belt; sew edge; finish belt.left } }
+";
+
+/// Every row of the cut list has so many copies: layer by layer.
+fn copies(text: &str) -> Vec<u32> {
+    compiled(text).sizes[0].drawn.cut_list.iter().map(|row| row.copies).collect()
+}
+
+#[test]
+fn of_two_alike_one_is_fused() {
+    assert_eq!(said(BELT), NOTHING);
+    assert_eq!(copies(BELT), [2, 1]);
+    assert_eq!(copies(&with(BELT, &[("fused 1 of 2", "fused")])), [2, 2]);
+    let label = |text: &str| {
+        let compiled = compiled(text);
+        let cut = compiled.sizes[0].cut(&compiled.garment);
+        cut.parts.iter().find(|part| part.fused).map(|part| part.label.cut.clone())
+    };
+    assert_eq!(label(BELT).as_deref(), Some("cut 1, fuse on 1 of 2"));
+    assert!(fusing(BELT).contains("one of the two") || fusing(BELT).contains("of the"), "{}", fusing(BELT));
+    // Two pairs of cuffs, of which one pair is fused.
+    let cuffs = with(BELT, &[("cut 2;", "cut 4 mirrored;"), ("fused 1 of 2", "fused 2 of 4")]);
+    assert_eq!(copies(&cuffs), [4, 2]);
+}
+
+#[test]
+fn a_number_of_fused_copies_that_there_is_not_is_told() {
+    for (changes, words) in [
+        (
+            [("cut 2;", "cut 3;"), ("units cm", "units cm")],
+            "Belt is cut 3 times, and firm is fused on 1 of 2",
+        ),
+        ([("cut 2;", "cut 1;"), ("units cm", "units cm")], "Belt is cut once"),
+        ([("1 of 2", "2 of 2"), ("units cm", "units cm")], "2 of 2 is all of them"),
+        ([("cut 2;", "cut 2 mirrored;"), ("units cm", "units cm")], "cut in pairs"),
+    ] {
+        let all = told(&with(BELT, &changes));
+        let found = all.iter().any(|(slug, title)| *slug == "fused/copies" && title.contains(words));
+        assert!(found, "{changes:?}: {all:?}");
+    }
+    assert!(mistake("fused-copies").contains("fused 1 of 2"));
+}
+
+#[test]
+fn a_share_is_laid_out_as_it_is_written() {
+    let written = |text: &str| {
+        let mut map = SourceMap::default();
+        let id = map.add("belt.fus".to_owned(), text.to_owned());
+        tidy(&map, id).expect("a sound text")
+    };
+    let text = written(&BELT.replace("fused 1 of 2 {", "fused   1  of 2 {"));
+    assert!(
+        text.contains("layer firm  in stay  fused 1 of 2 { belt }") || text.contains("fused 1 of 2 { belt }"),
+        "{text}"
+    );
+    let both = written(&BELT.replace("fused 1 of 2 {", "fused 1 of 2  to outer {"));
+    assert!(both.contains("fused 1 of 2 to outer { belt }"), "{both}");
+}
+
+/// The table for a spreadsheet has no empty cell.
+#[test]
+fn every_cell_of_the_cut_list_is_filled() {
+    use fustian::emit::{Form, cut_list};
+    let compiled = compiled(&with(BELT, &[("outline rectangle", "grain bias; outline rectangle")]));
+    let sizes: Vec<_> = compiled.sizes.iter().collect();
+    let table = cut_list(&compiled.garment, &sizes, Form::Csv).expect("a table");
+    let expected = "fabric,layer,piece,label,size,copies,how,fold,turned_over,cut_width,cut_height,unit,side,whole,grain,fused\r\n\
+        drill,outer,belt,Belt,one size,2,alike,none,no,62,8,cm,both,no,bias,no\r\n\
+        stay,firm,belt,Belt,one size,1,alike,none,no,60,6,cm,both,no,bias,yes 1 of 2\r\n";
+    assert_eq!(table, expected);
+}

@@ -540,8 +540,17 @@ fn a_facing_on_one_side_is_one_strip() {
         ],
     );
     same(corner(&single).0, -40.0);
-    let run = with(WRAP, &[("behind front.edge on left", "behind front.edge 20 from a on left")]);
-    assert!(said(&run).contains(&"strip/broken"), "{:?}", said(&run));
+    // A run of the edge too, which leaves the rest of it to its finish; the strip has no upper end at the top then.
+    let changes = [
+        ("behind front.edge on left", "behind front.edge 20 from a on left"),
+        ("finish front.edge on right", "finish front.edge"),
+    ];
+    let run = with(WRAP, &changes);
+    assert_eq!(said(&run), ["edge/gone"]);
+    assert_eq!(
+        said(&with(&run, &[("edge_facing_front.top, edge_facing_front.hem", "edge_facing_front.hem")])),
+        [""; 0]
+    );
     let written = expanded(&in_memory(&[("own.fus", left.as_str())]), "own.fus");
     assert!(written.contains("along edge width 4 mirrored"), "{written}");
 }

@@ -309,3 +309,52 @@ fn joints_of_one_layer_are_not_those_of_another() {
     let lining = steps.iter().find(|line| line.to.as_deref() == Some("panels")).expect("a step");
     assert_eq!((lining.times, lining.layers.as_slice()), (Some(6), &["lining".to_owned()][..]));
 }
+
+/// A crown and a curtain that are rings of one piece each, 60 round.
+const ROUND: &str = "garment \"Oilskin hat\"
+units cm
+allowance 1
+body { head 58 }
+fabric oilskin \"oilskin\" { width 150; kind woven firm }
+layer outer in oilskin { crown, curtain }
+piece crown \"Crown\" { cut 1; outline rectangle 60 by 20 }
+piece curtain \"Neck curtain\" { cut 1; outline rectangle 60 by 20 }
+seam crown_end crown.left to crown.right { matching crown.top_left with crown.top_right }
+seam ends curtain.left to curtain.right { matching curtain.top_left with curtain.top_right }
+finish curtain.bottom, crown.top hem 2
+closure snap_on crown.bottom to curtain.top { snaps 12 of 10mm from 2.5 from bottom_left to 2.5 from bottom_right stand 1 }
+opening crown.bottom passes head
+steps { \"All\" { sew crown_end, ends; hem curtain.bottom, crown.top; sew snap_on } }
+";
+
+/// From 2.5 to 57.5 twelve stand 5 apart, and across the seam 2.5 + 2.5; from 1 to 59 they stand 58 / 11 = 5.27, and 2.
+#[test]
+fn one_gap_that_differs_is_advised_of() {
+    assert_eq!(said(ROUND), NOTHING);
+    let uneven =
+        with(ROUND, &[("from 2.5 from bottom_left to 2.5 from", "from 1 from bottom_left to 1 from")]);
+    let all = told(&uneven);
+    let words = |title: &str| title.contains("5.3 cm apart") && title.contains("2 cm");
+    assert!(all.iter().any(|(slug, title)| *slug == "button/spacing" && words(title)), "{all:?}");
+    // Of a row that is not round nothing is said.
+    let open = with(
+        &uneven,
+        &[
+            (
+                "seam crown_end crown.left to crown.right { matching crown.top_left with crown.top_right }\n",
+                "",
+            ),
+            (
+                "seam ends curtain.left to curtain.right { matching curtain.top_left with curtain.top_right }\n",
+                "",
+            ),
+            (
+                "finish curtain.bottom, crown.top",
+                "finish crown.left, crown.right, curtain.left, curtain.right, curtain.bottom, crown.top",
+            ),
+            ("sew crown_end, ends; hem", "hem crown.left, crown.right, curtain.left, curtain.right,"),
+            ("opening crown.bottom passes head\n", ""),
+        ],
+    );
+    assert!(told(&open).iter().all(|(slug, _)| *slug != "button/spacing"), "{:?}", told(&open));
+}

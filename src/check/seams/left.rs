@@ -77,7 +77,7 @@ fn nothing_left(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding
         }
         let taken = all.iter().find_map(|place| {
             let edge = finder.drawn(place.part)?.edge_at(place.edge)?.edge;
-            Some(garment.portion(garment.portion_on(edge, finder.hand(place.part))?))
+            Some(garment.portion(garment.portion_on(edge, finder.cloth(place.part))?))
         });
         let name = &garment.edge(sewn.edge).name;
         let title = format!("nothing is left of {name} of {}", words::piece(garment, sewn.piece));
@@ -116,7 +116,7 @@ fn folded(garment: &Garment, size: &WorkedSize, sewn: &SewnSeam) -> Option<Findi
                     .then(format!(" lie {far} beside one another once it is folded"));
                 let spans = [one, other].map(|run| {
                     let edge = drawn.edge_at(run.edge)?.edge;
-                    Some(garment.portion(garment.portion_on(edge, size.sewn.part(run.part).hand)?).span)
+                    Some(garment.portion(garment.portion_on(edge, size.sewn.part(run.part).cloth())?).span)
                 });
                 let [first, second] = spans;
                 let place = first.or(second).unwrap_or(seam.name_span);

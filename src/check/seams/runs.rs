@@ -100,7 +100,7 @@ pub(super) fn run_end(garment: &Garment, size: &WorkedSize, end: &SeamEnd) -> Op
     let (at, _) = DrawnEdgeId::enumerate(&drawn.edges).find(|(_, edge)| edge.corner == end.corner)?;
     [at, drawn.before(at)].into_iter().find_map(|edge| {
         let edge = drawn.edge_at(edge)?.edge;
-        let run = garment.portion(garment.portion_on(edge, size.sewn.part(end.part).hand)?);
+        let run = garment.portion(garment.portion_on(edge, size.sewn.part(end.part).cloth())?);
         let edge = run.names.first()?.taken;
         let mut ends = [("near", false), ("far", true)].into_iter();
         let (word, _) = ends.find(|(_, far)| drawn.portion_ends(garment, edge, *far).any(|end| end == at))?;

@@ -42,9 +42,24 @@ pub struct CutDocument {
     /// Drawn as a half, and cut as its whole.
     #[serde(skip_serializing_if = "std::ops::Not::not")]
     pub whole: bool,
+    /// Fused on, and not sewn.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub fused: Option<FusedDocument>,
     /// How large it is cut, allowances included, opened out where it is cut on the fold.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub cut: Option<ExtentDocument>,
+}
+
+/// What is fused on.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Fused")]
+pub struct FusedDocument {
+    /// The layer that it is fused to, where that is said.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub to: Option<String>,
+    /// How many copies of the piece there are, where it is fused on some of them only: on as many as are cut of it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub of: Option<u32>,
 }
 
 /// How copies lie.

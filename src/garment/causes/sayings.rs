@@ -4,7 +4,7 @@ use super::Told;
 use crate::garment::FileKind;
 use crate::garment::merge::{Declaration, keys_of, kind_word};
 use crate::source::Span;
-use crate::syntax::tidy::{AsWritten, Said, altered_words, said};
+use crate::syntax::tidy::{AsWritten, Said, altered_words, fused_words, said};
 use crate::syntax::tree::{Altered, Name, SizeName, Statement, StatementNode};
 
 /// One thing that is said.
@@ -107,7 +107,8 @@ fn of(declaration: &Declaration, spelling: &AsWritten<'_>, all: &mut Vec<Saying>
         StatementNode::Layer(layer) => {
             let piece = |piece: &Name| leaf(piece.span, piece.text.to_string());
             whole.inside = layer.pieces.iter().map(piece).collect();
-            let fused = if layer.fused { " fused" } else { "" };
+            let fused = fused_words(layer);
+            let fused = if fused.is_empty() { fused } else { format!(" {fused}") };
             whole.words = format!("layer {} in {}{fused}", layer.name.text, layer.fabric.text);
             whole.means.clone_from(&whole.words);
         }

@@ -141,7 +141,15 @@ impl Lowering<'_> {
             said.as_ref().map(|said| self.lower(said, When::Fact, None, Wanted::Length))
         };
         let count = tree.count.as_ref().map(|count| self.lower(count, When::Fact, None, Wanted::Number));
-        let (size, stand) = (length(&tree.size), length(&tree.stand));
+        let (size, mut stand) = (length(&tree.size), length(&tree.stand));
+        if let Some(said) = stand.take_if(|_| !tree.kind.may_lap()) {
+            let title =
+                format!("{} hold two edges together, and neither laps over the other", tree.kind.many());
+            let mistake = Diagnostic::new(&catalogue::CLOSURE_LAP, said.span, title).label("a stand laps");
+            let help =
+                "leave stand out and finish the edges; buttons, snaps, hooks, toggles and a buckle may lap";
+            self.report(mistake.help(help));
+        }
         let between = match &tree.between {
             Some((from, to)) => {
                 let (from, to) = (self.lower_anchor(from, edges), self.lower_anchor(to, edges));

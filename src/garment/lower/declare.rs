@@ -188,6 +188,7 @@ impl Lowering<'_> {
             span: layer.name.span,
             fabric: None,
             fused: layer.fused,
+            share: layer.share,
             onto: None,
             pieces: Vec::new(),
             piece_spans: Vec::new(),

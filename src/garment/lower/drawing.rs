@@ -287,10 +287,12 @@ impl Lowering<'_> {
             tree::Outline::Strip { of, along, width, mirrored } => {
                 let width = self.lower(width, when, None, Wanted::Length);
                 let Some((of, base)) = self.base_of(piece, of) else { return Outline::None };
-                let (along, inner) = (self.edges_of(base, along), self.inner_edge(piece));
-                match (along, inner) {
-                    (Some(along), Some(inner)) => {
-                        Outline::Strip { of, along, width, inner, mirrored: *mirrored, span }
+                let named: Vec<tree::Name> = along.iter().map(|one| one.edge.clone()).collect();
+                let runs = self.strip_runs((piece, base), along, when);
+                let (along, inner) = (self.edges_of(base, &named), self.inner_edge(piece));
+                match (along, inner, runs) {
+                    (Some(along), Some(inner), Some(runs)) => {
+                        Outline::Strip { of, along, runs, width, inner, mirrored: *mirrored, span }
                     }
                     _ => Outline::None,
                 }

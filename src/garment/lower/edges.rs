@@ -337,7 +337,17 @@ impl Lowering<'_> {
                         self.add_point(piece, &name.into(), item.span, false, None);
                     }
                 }
-                PieceItemNode::Outline(Outline::Strip { .. } | Outline::Rest { .. }) => {
+                PieceItemNode::Outline(Outline::Strip { along, .. }) => {
+                    self.add_edge(piece, &"inner".into(), item.span, NameOf::Edge, None);
+                    for edge in along.iter().filter(|edge| edge.run.is_some()) {
+                        for end in ["near", "far"] {
+                            let name: Arc<str> = format!("{}_{end}", edge.edge.text).into();
+                            self.add_edge(piece, &name, edge.edge.span, NameOf::Edge, None);
+                            self.add_point(piece, &name, edge.edge.span, false, None);
+                        }
+                    }
+                }
+                PieceItemNode::Outline(Outline::Rest { .. }) => {
                     self.add_edge(piece, &"inner".into(), item.span, NameOf::Edge, None);
                 }
                 PieceItemNode::TakeUp(take_up) => {

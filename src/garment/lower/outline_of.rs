@@ -2,13 +2,45 @@
 
 use super::expression::Wanted;
 use super::papers::When;
+use super::take_up::is_share;
 use super::{Lowering, as_piece};
-use crate::garment::{EdgeId, Outline, PieceId};
+use crate::garment::{Dimension, EdgeId, Expression, Outline, PieceId, StripRun};
 use crate::report::{Diagnostic, catalogue};
 use crate::source::Span;
 use crate::syntax::tree::{self, PieceItemNode};
 
 impl Lowering<'_> {
+    /// The runs of edges of another piece that a strip goes along; none where one makes no sense, which is reported.
+    pub(super) fn strip_runs(
+        &self,
+        (piece, base): (PieceId, PieceId),
+        along: &[tree::StripEdge],
+        when: When,
+    ) -> Option<Vec<StripRun>> {
+        let mut runs = Vec::new();
+        for (edge, run) in along.iter().filter_map(|one| Some((&one.edge, one.run.as_ref()?))) {
+            let amount = |expr: &tree::Expr| -> Expression {
+                let typed = self.lower(expr, when, None, Wanted::Any);
+                match typed.dimension {
+                    Dimension::Number if is_share(expr) => typed,
+                    _ => self.lower(expr, when, None, Wanted::Length),
+                }
+            };
+            let (from, to) = (run.from.as_ref().map(amount), amount(&run.to));
+            let end = |word: &str| {
+                let name = format!("{}_{word}", edge.text);
+                let own = self.piece_edges.get(piece.index())?.get(&*name).copied();
+                own.zip(self.piece_points.get(piece.index())?.get(&*name).copied())
+            };
+            let ends = end("near").zip(end("far"));
+            let found = self.attempt(|reading| reading.find_edge(base, edge)).forget();
+            let counted = self.counted_from(base, &run.counted);
+            let ((near, far), edge) = ends.zip(found)?;
+            runs.push(StripRun { edge, from, to, counted: counted?, near, far, span: run.span });
+        }
+        Some(runs)
+    }
+
     pub(super) fn inner_edge(&self, piece: PieceId) -> Option<EdgeId> {
         self.piece_edges[piece.index()].get("inner").copied()
     }
@@ -56,11 +88,26 @@ impl Lowering<'_> {
         let Some((strip_of, along, width)) = strip_outline else {
             return self.report_no_strip(without, strip.piece, base);
         };
+        if let Some(run) = along.iter().find_map(|edge| edge.run.as_ref()) {
+            let title = format!(
+                "{} is a strip of a run of an edge, and ends inside that",
+                self.garment.piece(strip.piece).name
+            );
+            let mistake = Diagnostic::new(&catalogue::STRIP_BROKEN, span, title)
+                .label("a rest goes along whole edges")
+                .also(run.span, "the run");
+            self.report(mistake.help(
+                "divide the edge where the strip ends, in its piece, and take the strip along that part of it; or copy the \
+                 whole piece",
+            ));
+            return Outline::None;
+        }
         // What is wrong with them is reported where the strip itself is read.
         let (whole, edges, width) = self
             .attempt(|reading| {
                 let width = reading.lower(width, When::Drawing(piece), None, Wanted::Length);
-                (reading.find_part(strip_of), reading.edges_of(base, along), width)
+                let along: Vec<tree::Name> = along.iter().map(|one| one.edge.clone()).collect();
+                (reading.find_part(strip_of), reading.edges_of(base, &along), width)
             })
             .forget();
         if whole.is_none_or(|whole| whole.piece != base) {

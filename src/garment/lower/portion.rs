@@ -4,6 +4,7 @@ use super::Lowering;
 use super::expression::Wanted;
 use super::papers::When;
 use super::take_up::is_share;
+use crate::few::Few;
 use crate::garment::{
     CountedFrom, Dimension, EdgeId, EdgeName, Expression, Portion, PortionEdges, PortionId, PortionName,
     Seam, SewnEdge, SewnPoint, SewnSpot, Symbol, User,
@@ -74,7 +75,7 @@ impl Lowering<'_> {
             return self.garment.portion(id).names.first().map(|names| names.taken);
         }
         let id = PortionId::from_index(self.garment.portions.len());
-        let named = |taken: bool| PortionName { portion: id, taken, also: None };
+        let named = |taken: bool| PortionName { portion: id, taken, over: None };
         let mut names: Vec<PortionEdges> = Vec::new();
         for on in self.edges_in_the_end(edge) {
             let own = self.garment.edge(on).name.clone();
@@ -86,7 +87,6 @@ impl Lowering<'_> {
             });
         }
         let taken = names.first().map(|names| names.taken);
-        let over_right = Vec::new();
         self.garment.portions.push(Portion {
             edge,
             words,
@@ -95,8 +95,7 @@ impl Lowering<'_> {
             counted,
             span,
             names,
-            on: None,
-            over_right,
+            places: Few::new(),
         });
         taken
     }

@@ -1,94 +1,120 @@
-//! Runs of one edge on opposite sides of the body: they may lie over one another on the paper that both sides share.
+//! Runs of one edge in different layers or on opposite sides of the body: they may lie over one another on the paper that
+//! these share.
 
 use super::Lowering;
 use crate::few::Few;
-use crate::garment::{Chain, EdgeId, Garment, PortionId, PortionName, PortionOver, SewnEdge};
+use crate::garment::{
+    Chain, EdgeId, Garment, LayerId, PortionId, PortionName, PortionOver, PortionOverId, PortionPlace,
+    SewnEdge, SewnLayers,
+};
 use crate::limits;
 use crate::report::{Diagnostic, catalogue};
-use crate::syntax::tree::Hand;
 use indexmap::IndexMap;
 
 impl Lowering<'_> {
-    /// Tells every run the side of the body that takes it, and names what one of the left and one of the right have.
-    /// Of an edge that would have too many of those that is reported.
+    /// Tells every run in which cloth it is taken, and names what those share that no cloth has both of. Of an edge that
+    /// would have too many of such names that is reported.
     pub(super) fn lay_runs_over(&mut self) {
         if self.garment.portions.is_empty() {
             return;
         }
-        for (portion, on) in sides_of_runs(&self.garment) {
-            if let Some(portion) = self.garment.portions.get_mut(portion) {
-                portion.on = on;
-            }
+        let places = places_of_runs(&self.garment);
+        for (portion, places) in self.garment.portions.iter_mut().zip(places) {
+            portion.places = places;
         }
         let garment = &self.garment;
-        // By edge the runs of its left side and of its right one.
-        let mut sides: IndexMap<EdgeId, [Vec<PortionId>; 2]> = IndexMap::new();
+        let mut by_edge: IndexMap<EdgeId, Vec<PortionId>> = IndexMap::new();
         for (id, portion) in PortionId::enumerate(&garment.portions) {
-            let side = match portion.on {
-                Some(Hand::Left) => 0,
-                Some(Hand::Right) => 1,
-                None => continue,
-            };
             for names in &portion.names {
-                sides.entry(names.on).or_default()[side].push(id);
+                by_edge.entry(names.on).or_default().push(id);
             }
         }
-        let words = |portion: PortionId| garment.portions.get(portion.index()).map_or("", |own| &*own.words);
-        let mut named: Vec<(PortionId, PortionId, EdgeId, String)> = Vec::new();
-        for (&on, [lefts, rights]) in &sides {
-            let own = garment.edge(on);
-            if lefts.len() * rights.len() > limits::EDGES_OF_PIECE {
-                let (left, right) = (lefts.len(), rights.len());
-                let title = format!(
-                    "{} is taken in {left} runs on the left side of the body and {right} on the right: with what they \
-                     share that is more than the {} edges that a piece may have",
-                    own.name,
-                    limits::EDGES_OF_PIECE
-                );
-                self.report(
-                    Diagnostic::new(&catalogue::LIMIT_EDGES, own.span, title)
-                        .help("take fewer runs of it, or divide the edge"),
-                );
-                continue;
-            }
-            for &left in lefts {
-                let pairs = rights.iter().map(|&right| {
-                    let name = format!("{} {} and {}", own.name, words(left), words(right));
-                    (left, right, on, name)
-                });
-                named.extend(pairs);
+        let mut named: Vec<(EdgeId, Vec<PortionId>)> = Vec::new();
+        let mut too_many: Vec<EdgeId> = Vec::new();
+        for (&on, runs) in &by_edge {
+            match shared(garment, runs) {
+                Some(all) => named.extend(all.into_iter().map(|runs| (on, runs))),
+                None => too_many.push(on),
             }
         }
-        for (left, right, on, name) in named {
-            let name =
-                self.add_portion(on, name, PortionName { portion: left, taken: true, also: Some(right) });
-            if let Some(portion) = self.garment.portions.get_mut(left.index()) {
-                portion.over_right.push(PortionOver { on, right, name });
-            }
+        for on in too_many {
+            let own = self.garment.edge(on);
+            let many = by_edge.get(&on).map_or(0, Vec::len);
+            let title = format!(
+                "{} is taken in {many} runs in different layers and on both sides of the body: with what they share that \
+                 is more than the {} edges that a piece may have",
+                own.name,
+                limits::EDGES_OF_PIECE
+            );
+            self.report(
+                Diagnostic::new(&catalogue::LIMIT_EDGES, own.span, title)
+                    .help("take fewer runs of it, or divide the edge"),
+            );
+        }
+        for (on, runs) in named {
+            let words: Vec<&str> = runs.iter().map(|&run| &*self.garment.portion(run).words).collect();
+            let name = format!("{} {}", self.garment.edge(on).name, words.join(" and "));
+            let over = PortionOverId::from_index(self.garment.portions_over.len());
+            let Some(&portion) = runs.first() else { continue };
+            let name = self.add_portion(on, name, PortionName { portion, taken: true, over: Some(over) });
+            self.garment.portions_over.push(PortionOver { on, portions: runs.into(), name });
         }
     }
 }
 
-/// Of every run by its number the one side on which it is taken, or spoken of, if that is one.
-fn sides_of_runs(garment: &Garment) -> Vec<(usize, Option<Hand>)> {
-    let mut sides: Vec<Few<Option<Hand>>> = vec![Few::new(); garment.portions.len()];
-    let mut add = |sewn: &SewnEdge| {
+/// All sets of two and more runs of which no cloth has two. None where there are more than a piece may have edges.
+fn shared(garment: &Garment, runs: &[PortionId]) -> Option<Vec<Vec<PortionId>>> {
+    let is_apart =
+        |one: PortionId, other: PortionId| garment.portion(one).is_apart_from(garment.portion(other));
+    let mut all: Vec<Vec<PortionId>> = Vec::new();
+    // Those that end in the run before, each of which the next may be put to.
+    let mut sets: Vec<Vec<PortionId>> = Vec::new();
+    for &run in runs {
+        let fits = |set: &&Vec<PortionId>| set.iter().all(|&own| is_apart(own, run));
+        let larger: Vec<Vec<PortionId>> =
+            sets.iter().filter(fits).map(|set| set.iter().copied().chain([run]).collect()).collect();
+        if all.len() + larger.len() > limits::EDGES_OF_PIECE {
+            return None;
+        }
+        all.extend(larger.iter().cloned());
+        sets.extend(larger);
+        sets.push(vec![run]);
+    }
+    Some(all)
+}
+
+/// Of every run by its number where it is taken, or spoken of.
+fn places_of_runs(garment: &Garment) -> Vec<Few<PortionPlace>> {
+    let layers = SewnLayers::new(garment);
+    let mut places: Vec<Few<PortionPlace>> = vec![Few::new(); garment.portions.len()];
+    let mut add = |sewn: &SewnEdge, layer: Option<LayerId>| {
         if let Some(own) = garment.edge(sewn.edge).portion
-            && let Some(sides) = sides.get_mut(own.portion.index())
+            && let Some(places) = places.get_mut(own.portion.index())
         {
-            sides.push(sewn.on.or_else(|| garment.side_of(sewn.piece)));
+            let hand = sewn.on.or_else(|| garment.side_of(sewn.piece));
+            let place = PortionPlace { layer: sewn.layer.or(layer), hand };
+            if !places.contains(&place) {
+                places.push(place);
+            }
         }
     };
-    let chains = garment.seams.iter().flat_map(|seam| seam.first.iter().chain(&seam.second));
-    let chains = chains.chain(garment.closures.iter().flat_map(|one| [&one.first, &one.second]));
-    let chains = chains.chain(garment.openings.iter().map(|opening| &opening.ring));
-    chains.flat_map(|chain: &Chain| &chain.edges).for_each(&mut add);
-    garment.finishes.iter().flat_map(|finish| &finish.edges).for_each(&mut add);
-    garment.cords.iter().flat_map(|cord| &cord.through).for_each(&mut add);
-    garment.rows.iter().flat_map(|row| &row.edges).for_each(|edge| add(&edge.sewn));
-    let only = |sides: &Few<Option<Hand>>| {
-        let first = sides.iter().next().copied().flatten()?;
-        sides.iter().all(|side| *side == Some(first)).then_some(first)
+    let mut in_chains = |layers: &[Option<LayerId>], chains: &mut dyn Iterator<Item = &Chain>| {
+        for sewn in chains.flat_map(|chain| &chain.edges) {
+            layers.iter().for_each(|&layer| add(sewn, layer));
+        }
     };
-    sides.iter().map(only).enumerate().collect()
+    for seam in &garment.seams {
+        in_chains(&layers.of_seam(seam), &mut seam.first.iter().chain(&seam.second));
+    }
+    for closure in &garment.closures {
+        let chains = [&closure.first, &closure.second];
+        in_chains(&layers.of_chains(&chains), &mut chains.into_iter());
+    }
+    let others = garment.openings.iter().flat_map(|opening| &opening.ring.edges);
+    let others = others.chain(garment.finishes.iter().flat_map(|finish| &finish.edges));
+    let others = others.chain(garment.cords.iter().flat_map(|cord| &cord.through));
+    for sewn in others.chain(garment.rows.iter().flat_map(|row| row.edges.iter().map(|edge| &edge.sewn))) {
+        layers.each_meant(sewn.layer, sewn.piece).for_each(|layer| add(sewn, Some(layer)));
+    }
+    places
 }

@@ -69,6 +69,12 @@ impl Fasteners {
         self.kind == Fastener::Tie && self.count.is_none()
     }
 
+    /// Whether one side laps over the other: where its line is an edge, that goes on by the stand, and nothing else
+    /// becomes of it.
+    pub fn is_lapped(&self) -> bool {
+        self.kind.is_lapped() || self.stand.is_some()
+    }
+
     /// All amounts that it says.
     pub fn amounts(&self) -> impl Iterator<Item = &Expression> {
         let anchors = self.between.iter().flat_map(|(from, to)| [from, to]).filter_map(Anchor::amount);
@@ -77,11 +83,12 @@ impl Fasteners {
 }
 
 impl ClosureKind {
-    /// What of its edges it takes: all of a zip's, and those that buttons or snaps lie on.
+    /// What of its edges it takes: all of a zip's, and those that lap under buttons or snaps, or under anything with a
+    /// stand.
     pub fn takes_edges(&self) -> bool {
         match self {
             ClosureKind::Zipper { .. } => true,
-            ClosureKind::Fasteners(row) => row.kind.is_lapped(),
+            ClosureKind::Fasteners(row) => row.is_lapped(),
         }
     }
 }

@@ -1,6 +1,6 @@
 use super::{Expression, FabricId, LayerId, PieceId};
 use crate::source::Span;
-use crate::syntax::tree::{ClothKind, Unit};
+use crate::syntax::tree::{ClothKind, FusedShare, Unit};
 use std::sync::Arc;
 
 /// A fabric. Facts that nobody says are none, never zero.
@@ -73,10 +73,19 @@ pub struct Layer {
     pub fabric: Option<FabricId>,
     /// Fused on, not sewn.
     pub fused: bool,
+    /// On how many of the copies of each of its pieces it is fused, where not on all.
+    pub share: Option<FusedShare>,
     /// The layer whose pieces it is fused on, where that is said.
     pub onto: Option<LayerId>,
     /// The pieces that are cut, once split and joined.
     pub pieces: Vec<PieceId>,
     /// Where each of them is named (of split and joined pieces, where they are made).
     pub piece_spans: Vec<Span>,
+}
+
+impl Layer {
+    /// How many are cut in the layer of a piece of which there are so many copies.
+    pub fn copies_of(&self, count: u32) -> u32 {
+        self.share.filter(|share| share.of == count).map_or(count, |share| share.fused)
+    }
 }

@@ -1,6 +1,6 @@
 use super::{
     Alteration, Closure, Cord, EdgeName, Fabric, Finish, Garment, Layer, Notion, Opening, Paper, Piece,
-    Placement, PointName, Portion, Seam, Size, StitchedRow, Strap, Tack, Value,
+    Placement, PointName, Portion, PortionOver, Seam, Size, StitchedRow, Strap, Tack, Value,
 };
 use crate::id::index_id;
 pub use crate::report::SizeId;
@@ -44,6 +44,9 @@ id!(
 id!(
     /// A run of an edge that something takes by itself.
     PortionId, portion: Portion, portions);
+id!(
+    /// What runs that lie over one another share.
+    PortionOverId, portion_over: PortionOver, portions_over);
 id!(
     /// A corner, another point or a mark of one piece.
     PointId, point: PointName, points);

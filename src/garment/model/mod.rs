@@ -101,6 +101,8 @@ pub struct Garment {
     pub edges: Vec<EdgeName>,
     /// Runs of edges that something takes by themselves.
     pub portions: Vec<Portion>,
+    /// What those share that lie over one another.
+    pub portions_over: Vec<PortionOver>,
     /// Corners, other points and marks of all pieces.
     pub points: Vec<PointName>,
     /// Those points that are places on edges, said where something is sewn.
@@ -373,19 +375,17 @@ impl Garment {
             at = match edge.portion {
                 None => edge.same_run_as,
                 Some(own) if own.taken && self.edge(ancestor).portion == edge.portion => return true,
-                Some(own) if own.also.is_some() && self.portion_named(ancestor) == own.also => return true,
-                Some(own) if own.also.is_some() && self.portion_named(ancestor) == Some(own.portion) => {
-                    return true;
-                }
+                Some(own) if own.over.is_some() && self.shares(id, ancestor) => return true,
                 Some(_) => edge.part_of,
             };
         }
         false
     }
 
-    /// The portion that a name means by itself.
-    fn portion_named(&self, edge: EdgeId) -> Option<PortionId> {
-        self.edge(edge).portion.filter(|own| own.taken && own.also.is_none()).map(|own| own.portion)
+    /// Whether what portions share is a stretch of the one that a name means by itself.
+    fn shares(&self, edge: EdgeId, portion: EdgeId) -> bool {
+        let named = self.edge(portion).portion.filter(|own| own.taken && own.over.is_none());
+        named.is_some_and(|own| self.portions_at(edge).any(|other| other == own.portion))
     }
 
     /// The edge that a name means, of which it may mean a portion only.

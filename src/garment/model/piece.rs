@@ -1,6 +1,6 @@
 use super::{
-    AlterationId, EdgeId, EdgePlace, Expression, Garment, LayerId, PaperId, PaperUse, PieceId, PointId,
-    PortionName, TakeUp,
+    AlterationId, CountedFrom, EdgeId, EdgePlace, Expression, Garment, LayerId, PaperId, PaperUse, PieceId,
+    PointId, PortionName, TakeUp,
 };
 use crate::source::Span;
 use crate::syntax::tree::{CornerStyle, Hand};
@@ -220,6 +220,8 @@ pub enum Outline {
         of: PaperUse,
         /// That piece's edges, which follow one another.
         along: Vec<EdgeId>,
+        /// The runs of them that are meant, where that is not all of an edge.
+        runs: Vec<StripRun>,
         /// How far in it reaches.
         width: Expression,
         /// This piece's own edge on the inside.
@@ -450,6 +452,25 @@ impl FoldOver {
     pub fn share_left(&self) -> f64 {
         if self.in_four { 0.25 } else { 0.5 }
     }
+}
+
+/// A run of an edge that a strip goes along, cut square to the edge where it ends inside that.
+#[derive(Clone, Debug)]
+pub struct StripRun {
+    /// The other piece's edge.
+    pub edge: EdgeId,
+    /// How far the run begins from where it is counted from; none: there.
+    pub from: Option<Expression>,
+    /// How far from there it ends.
+    pub to: Expression,
+    /// What it is counted from.
+    pub counted: CountedFrom,
+    /// What the strip's own end is called that is nearer to there, and the corner where that meets the faced edge.
+    pub near: (EdgeId, PointId),
+    /// The same of the farther one.
+    pub far: (EdgeId, PointId),
+    /// Where it is said.
+    pub span: Span,
 }
 
 /// Which way the grain runs.

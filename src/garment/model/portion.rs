@@ -1,7 +1,8 @@
 //! Runs of edges that a seam, a closure or a finish takes by themselves. In the code they are portions: a
 //! [`crate::resolve::Run`] is what a name means after splits and joins.
 
-use super::{CountedFrom, EdgeId, Expression, Garment, PortionId};
+use super::{CountedFrom, EdgeId, Expression, Garment, LayerId, PortionId, PortionOverId};
+use crate::few::Few;
 use crate::source::Span;
 use crate::syntax::tree::Hand;
 use std::sync::Arc;
@@ -24,20 +25,52 @@ pub struct Portion {
     pub span: Span,
     /// For each edge on which it may lie once pieces are split and joined, what it is called there.
     pub names: Vec<PortionEdges>,
-    /// The one side of the body on which it is taken; none where it is taken on both.
-    pub on: Option<Hand>,
-    /// Of one that is taken on the left: what is called where one that is taken on the right lies over it.
-    pub over_right: Vec<PortionOver>,
+    /// Where it is taken, or spoken of.
+    pub places: Few<PortionPlace>,
 }
 
-/// What is called where a portion of the left side and one of the right lie over one another on the paper.
-#[derive(Clone, Copy, Debug)]
+impl Portion {
+    /// Whether no cloth has both of them: they lie in different layers or on different sides of the body.
+    pub fn is_apart_from(&self, other: &Portion) -> bool {
+        self.places.iter().all(|one| other.places.iter().all(|place| one.is_apart_from(place)))
+    }
+
+    /// Whether that cloth may have it.
+    pub fn is_in(&self, place: PortionPlace) -> bool {
+        self.places.is_empty() || self.places.iter().any(|own| !own.is_apart_from(&place))
+    }
+
+    /// The one side of the body on which it is taken; none where it is taken on both.
+    pub fn only_hand(&self) -> Option<Hand> {
+        let first = self.places.first()?.hand?;
+        self.places.iter().all(|own| own.hand == Some(first)).then_some(first)
+    }
+}
+
+/// Where a portion is taken.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct PortionPlace {
+    /// The layer; none: any.
+    pub layer: Option<LayerId>,
+    /// The side of the body; none: either.
+    pub hand: Option<Hand>,
+}
+
+impl PortionPlace {
+    fn is_apart_from(&self, other: &PortionPlace) -> bool {
+        self.layer.zip(other.layer).is_some_and(|(one, other)| one != other)
+            || self.hand.zip(other.hand).is_some_and(|(one, other)| one != other)
+    }
+}
+
+/// What is called where portions of different layers or sides of the body lie over one another on their paper.
+#[derive(Clone, Debug)]
 pub struct PortionOver {
     /// The edge that they lie on.
     pub on: EdgeId,
-    /// The right one.
-    pub right: PortionId,
-    /// What both have.
+    /// All that lie there, two at least, in order.
+    pub portions: Few<PortionId>,
+    /// What they share.
     pub name: EdgeId,
 }
 
@@ -61,22 +94,30 @@ pub struct PortionName {
     pub portion: PortionId,
     /// The portion itself; else what is left beside it.
     pub taken: bool,
-    /// The portion of the right side of the body that lies there too, on a portion of the left.
-    pub also: Option<PortionId>,
+    /// Where other portions lie there too, the portion among them.
+    pub over: Option<PortionOverId>,
 }
 
 impl Garment {
-    /// The portions that take what is called so: two where one of the left side lies over one of the right.
-    pub fn portions_at(&self, edge: EdgeId) -> impl Iterator<Item = PortionId> {
+    /// The portions that take what is called so: several where those of different layers or sides lie over one another.
+    pub fn portions_at(&self, edge: EdgeId) -> impl Iterator<Item = PortionId> + '_ {
         let own = self.edge(edge).portion.filter(|own| own.taken);
-        own.into_iter().flat_map(|own| std::iter::once(own.portion).chain(own.also))
+        let alone = own.filter(|own| own.over.is_none()).map(|own| own.portion);
+        let together = own.and_then(|own| own.over).into_iter();
+        alone.into_iter().chain(together.flat_map(|over| self.portion_over(over).portions.iter().copied()))
     }
 
-    /// The portion that takes it on that side of the body; where no side is told, on any.
-    pub fn portion_on(&self, edge: EdgeId, hand: Option<Hand>) -> Option<PortionId> {
-        self.portions_at(edge).find(|&id| match (self.portion(id).on, hand) {
-            (Some(on), Some(hand)) => on == hand,
-            _ => true,
-        })
+    /// The name of an edge as that cloth has it: of what portions share, that of the one which lies there.
+    pub fn edge_in(&self, edge: EdgeId, place: PortionPlace) -> EdgeId {
+        let Some(over) = self.edge(edge).portion.and_then(|own| own.over) else { return edge };
+        let on = self.portion_over(over).on;
+        let portion = self.portion_on(edge, place).map(|id| self.portion(id));
+        let names = portion.and_then(|portion| portion.names.iter().find(|names| names.on == on));
+        names.map_or(on, |names| names.taken)
+    }
+
+    /// The portion that takes it in that cloth.
+    pub fn portion_on(&self, edge: EdgeId, place: PortionPlace) -> Option<PortionId> {
+        self.portions_at(edge).find(|&id| self.portion(id).is_in(place))
     }
 }

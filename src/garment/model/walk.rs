@@ -207,7 +207,11 @@ impl Outline {
     pub fn measures(&self) -> Vec<&Expression> {
         match self {
             Outline::Rectangle { width, height, .. } => vec![width, height],
-            Outline::Strip { width, .. } | Outline::Rest { width, .. } => vec![width],
+            Outline::Strip { width, runs, .. } => {
+                let amounts = runs.iter().flat_map(|run| run.from.iter().chain([&run.to]));
+                amounts.chain([width]).collect()
+            }
+            Outline::Rest { width, .. } => vec![width],
             Outline::Walk { cutting: Some(widths), .. } => {
                 widths.iter().flat_map(|width| &width.said).collect()
             }

@@ -436,7 +436,7 @@ impl OfEdges<'_> {
                 };
                 let takes = closure.items.iter().any(|item| match &item.node {
                     ClosureItemNode::Zipper(_) => true,
-                    ClosureItemNode::Fasteners(row) => row.kind.is_lapped(),
+                    ClosureItemNode::Fasteners(row) => row.is_lapped(),
                 });
                 takes
                     && (closure.end_to_end.is_some() && at_it

@@ -1,12 +1,12 @@
 //! A facing becomes its strips, the seams that join them as what they face is joined, and the seam that sews them on.
 
-use super::known::{edges_of, has_edge, is_edge, last, words};
+use super::known::{Beside, edges_of, has_edge, is_edge, last, words};
 use super::writing::Writing;
 use super::{Written, cloth};
 use crate::report::{Diagnostic, catalogue};
 use crate::syntax::tree::{
-    Chain, Cut, CutHow, Dotted, Facing, Finish, FinishKind, Hand, Name, Outline, Piece, PieceItem,
-    PieceItemNode, RowKind, Seam, SeamItemNode, StatementNode, StitchedRow,
+    Chain, Cut, CutHow, Dotted, ExprKind, Facing, Finish, FinishKind, Hand, Name, Outline, Piece, PieceItem,
+    PieceItemNode, RowKind, RunWords, Seam, SeamItemNode, SewnWords, StatementNode, StitchedRow, StripEdge,
 };
 use std::sync::Arc;
 
@@ -17,10 +17,13 @@ const UNDERSTITCHED: f64 = 0.2;
 pub(super) fn written(writing: Writing, facing: &Facing) -> Written {
     let mut of = OfEdges { writing, facing, hosts: Vec::new() };
     of.find_hosts();
-    let runs = of.runs();
+    let slips = of.slips();
+    if !slips.is_empty() {
+        // What such a strip would be sewn to is told by nothing else.
+        return Written { mistakes: slips, ..Written::default() };
+    }
     let mut parts: Vec<StatementNode> = of.hosts.iter().map(|host| of.strip(host)).collect();
     let (joints, mut mistakes) = of.joints();
-    mistakes.extend(runs);
     mistakes.extend(cloth::wrong_layers(writing, &facing.layer, facing.stiffened.as_ref()));
     parts.extend(joints.into_iter().map(StatementNode::Seam));
     parts.push(StatementNode::Seam(of.seam()));
@@ -47,34 +50,55 @@ type End<'h> = (&'h Host<'h>, Arc<str>, Option<Arc<str>>);
 struct Host<'a> {
     layer: Option<&'a Name>,
     piece: &'a Name,
-    /// Its edges that are faced.
-    edges: Vec<&'a Name>,
+    /// Its edges that are faced, and of which of them only runs are.
+    edges: Vec<(&'a Name, Option<&'a RunWords>)>,
     /// The name of the strip.
     strip: Name,
     /// The one side of the body that is faced.
     on: Option<Hand>,
     /// What lies beside the strip on the piece: an edge, and the corner where it meets the faced ones.
     ends: Vec<(Arc<str>, Option<Arc<str>>)>,
+    /// Where the strip ends inside an edge: the edge, and whether at the end of the run that is farther from what it is
+    /// counted from.
+    inside: Vec<(&'a Name, bool)>,
+}
+
+impl Host<'_> {
+    /// What the strip's own end inside an edge is called, and the corner there.
+    fn end_inside(edge: &Name, far: bool) -> String {
+        format!("{}_{}", edge.text, if far { "far" } else { "near" })
+    }
 }
 
 impl<'a> OfEdges<'a> {
     fn find_hosts(&mut self) {
         for sewn in edges_of(&self.facing.edges) {
             let Some((layer, piece, edge)) = words(&sewn.edge) else { continue };
+            let faced = (edge, sewn.run.as_ref());
             match self.hosts.iter_mut().find(|host| host.piece.text == piece.text) {
-                Some(host) => host.edges.push(edge),
+                Some(host) => host.edges.push(faced),
                 None => {
                     let strip = self.writing.named(&format!("_{}", piece.text));
-                    let on = sewn.edge.on;
-                    self.hosts.push(Host { layer, piece, edges: vec![edge], strip, on, ends: Vec::new() });
+                    let (on, ends, inside) = (sewn.edge.on, Vec::new(), Vec::new());
+                    self.hosts.push(Host { layer, piece, edges: vec![faced], strip, on, ends, inside });
                 }
             }
         }
         let known = self.writing.known;
         for host in &mut self.hosts {
-            for edge in &host.edges {
-                for beside in known.beside(&host.piece.text, &edge.text).into_iter().flatten() {
-                    if !host.edges.iter().any(|own| own.text == beside.edge) {
+            for &(edge, run) in &host.edges {
+                let beside = known.beside(&host.piece.text, &edge.text);
+                if let Some(run) = run {
+                    let is_at = |one: &Beside| is_counted_at(run, one);
+                    let at_corner = beside.as_ref().is_some_and(|both| both.iter().any(is_at));
+                    if begins_beyond(run) || !at_corner {
+                        host.inside.push((edge, false));
+                    }
+                    host.inside.push((edge, true));
+                }
+                for beside in beside.into_iter().flatten() {
+                    let reaches = run.is_none_or(|run| !begins_beyond(run) && is_counted_at(run, &beside));
+                    if reaches && !host.edges.iter().any(|(own, _)| own.text == beside.edge) {
                         host.ends.push((beside.edge, beside.corner));
                     }
                 }
@@ -82,19 +106,73 @@ impl<'a> OfEdges<'a> {
         }
     }
 
-    /// A strip is taken along whole edges.
-    fn runs(&self) -> Vec<Diagnostic> {
-        let runs = edges_of(&self.facing.edges).filter_map(|sewn| Some((sewn, sewn.run.as_ref()?)));
-        let told = runs.map(|(sewn, run)| {
-            let edge = last(&sewn.edge).unwrap_or_default();
-            Diagnostic::new(&catalogue::STRIP_BROKEN, run.span, "a facing goes along whole edges")
-                .label("a run of one")
-                .help(format!(
-                    "divide the edge where the facing ends, in its piece: divide {edge} 12 from a corner into faced, {edge}; \
-                     and face that one"
-                ))
-        });
-        told.collect()
+    /// What no strip can be made of: two runs of one edge, and edges of one strip on different sides of the body.
+    fn slips(&self) -> Vec<Diagnostic> {
+        let mut slips = Vec::new();
+        let all: Vec<&SewnWords> = edges_of(&self.facing.edges).collect();
+        for (at, sewn) in all.iter().enumerate() {
+            let before = all.iter().take(at);
+            let is_of = |one: &Dotted| words(one).map(|(_, piece, _)| piece.text.clone());
+            let of = is_of(&sewn.edge);
+            let Some(other) = before.into_iter().find(|one| of.is_some() && is_of(&one.edge) == of) else {
+                continue;
+            };
+            let (piece, name) = (of.unwrap_or_default(), &self.facing.name.text);
+            if other.edge.on != sewn.edge.on {
+                let title = format!(
+                    "{name} has one strip behind {piece}, and its edges lie on different sides of the body"
+                );
+                let mistake = Diagnostic::new(&catalogue::STRIP_BROKEN, sewn.span, title);
+                slips.push(
+                    mistake.label(side_words(sewn.edge.on)).also(other.span, side_words(other.edge.on)).help(
+                        "write on left, or on right, behind each of them; or make a facing for each side",
+                    ),
+                );
+            } else if last(&other.edge) == last(&sewn.edge) {
+                let title =
+                    format!("{name} goes twice along {} of {piece}", last(&sewn.edge).unwrap_or_default());
+                let mistake = Diagnostic::new(&catalogue::STRIP_BROKEN, sewn.span, title);
+                slips.push(
+                    mistake
+                        .label("again here")
+                        .also(other.span, "first here")
+                        .help("make a facing for each run"),
+                );
+            }
+        }
+        slips.extend(self.sides_apart());
+        slips
+    }
+
+    /// Strips of one facing that lie on different sides of the body, behind pieces that are there on both: they cannot run
+    /// on in one another.
+    fn sides_apart(&self) -> Option<Diagnostic> {
+        let known = self.writing.known;
+        let has_both = |piece: &Name| {
+            let cut = known.cut_at_last(&piece.text);
+            cut.is_some_and(|(cut, _)| matches!(cut.how, CutHow::OnFold(_) | CutHow::Mirrored))
+        };
+        let sides = edges_of(&self.facing.edges)
+            .filter_map(|sewn| Some((sewn, words(&sewn.edge)?.1)))
+            .filter(|(_, piece)| has_both(piece));
+        let mut sides = sides.map(|(sewn, _)| sewn);
+        let first = sides.next()?;
+        let other = sides.find(|sewn| sewn.edge.on != first.edge.on)?;
+        let of = |sewn: &SewnWords| words(&sewn.edge).map(|(_, piece, _)| piece.text.clone());
+        if of(first) == of(other) {
+            return None; // told already
+        }
+        let title = format!(
+            "{} is one facing, and its edges lie on different sides of the body",
+            self.facing.name.text
+        );
+        let mistake = Diagnostic::new(&catalogue::STRIP_BROKEN, other.span, title);
+        Some(
+            mistake
+                .label(side_words(other.edge.on))
+                .also(first.span, side_words(first.edge.on))
+                .help("write on left, or on right, behind each of them; or make a facing for each side"),
+        )
     }
 
     /// Whether the strip is the mirror image of the piece as that is drawn: right sides together, a single one is. Of pairs
@@ -130,7 +208,11 @@ impl<'a> OfEdges<'a> {
         let (writing, facing) = (self.writing, self.facing);
         let outline = Outline::Strip {
             of: self.host_words(host),
-            along: host.edges.iter().map(|&edge| edge.clone()).collect(),
+            along: host
+                .edges
+                .iter()
+                .map(|&(edge, run)| StripEdge { edge: edge.clone(), run: run.cloned() })
+                .collect(),
             width: facing.width.clone(),
             mirrored: self.is_turned(host),
         };
@@ -151,7 +233,8 @@ impl<'a> OfEdges<'a> {
         let pair = |count| Cut { count, how: CutHow::Mirrored, loose: false };
         match writing.known.cut_at_last(&host.piece.text) {
             Some((Cut { count, how: CutHow::OnFold(fold), .. }, _)) => {
-                let reaches = host.ends.is_empty() || host.ends.iter().any(|(edge, _)| *edge == fold.text);
+                let is_unknown = host.ends.is_empty() && host.inside.is_empty();
+                let reaches = is_unknown || host.ends.iter().any(|(edge, _)| *edge == fold.text);
                 match reaches {
                     true => Cut { count, how: CutHow::OnFold(fold), loose: false },
                     false => pair(writing.doubled(count)),
@@ -266,8 +349,17 @@ impl<'a> OfEdges<'a> {
         if facing.items.iter().any(|item| matches!(item.node, SeamItemNode::Matching(..))) {
             return seam;
         }
+        // A run's end is where its piece and the strip are sure to meet.
+        let run_end = self.hosts.iter().find_map(|host| Some((host, *host.inside.first()?)));
         let corner = self.hosts.first().and_then(|host| Some((host, host.ends.first()?.1.clone()?)));
-        if let Some((host, corner)) = corner {
+        if let Some((host, (edge, far))) = run_end {
+            let mut own = self.host_words(host);
+            own.parts.push(edge.clone());
+            // Two words before it, as an edge has them, tell the layer.
+            own = writing.layered(&own);
+            own.parts.push(writing.given(if far { "far" } else { "near" }));
+            seam.items.push(writing.matching(self.of(host, &Host::end_inside(edge, far)), own));
+        } else if let Some((host, corner)) = corner {
             let mut own = self.host_words(host);
             own.parts.push(writing.given(&corner));
             seam.items.push(writing.matching(self.of(host, &corner), writing.layered(&own)));
@@ -277,8 +369,15 @@ impl<'a> OfEdges<'a> {
 
     /// Its inner edges, where nothing else is made of them.
     fn neatened(&self) -> Option<StatementNode> {
-        let free = self.hosts.iter().filter(|host| !self.is_taken(host));
-        let edges: Vec<Dotted> = free.map(|host| self.of(host, "inner")).collect();
+        let ends = |host: &Host| {
+            let ends = host.inside.iter().map(|&(edge, far)| Host::end_inside(edge, far));
+            ends.chain(["inner".to_owned()]).collect::<Vec<String>>()
+        };
+        let mut edges: Vec<Dotted> = Vec::new();
+        for host in &self.hosts {
+            let free = ends(host).into_iter().filter(|edge| !self.is_taken(host, edge));
+            edges.extend(free.map(|edge| self.of(host, &edge)));
+        }
         if edges.is_empty() {
             return None;
         }
@@ -301,14 +400,14 @@ impl<'a> OfEdges<'a> {
         }))
     }
 
-    /// Whether the garment says itself what becomes of the inner edge.
-    fn is_taken(&self, host: &Host) -> bool {
+    /// Whether the garment says itself what becomes of that edge of the strip.
+    fn is_taken(&self, host: &Host, edge: &str) -> bool {
         let strip = &*host.strip.text;
-        let has = |chain: &Chain| has_edge(chain, strip, "inner");
+        let has = |chain: &Chain| has_edge(chain, strip, edge);
         self.writing.known.nodes().any(|node| match node {
             StatementNode::Seam(seam) => seam.first.plies.iter().chain(&seam.second.plies).any(has),
             StatementNode::Finish(finish) => finish.edges.iter().any(|sewn| {
-                last(&sewn.edge).is_some_and(|edge| *edge == *"inner")
+                last(&sewn.edge).is_some_and(|own| *own == *edge)
                     && words(&sewn.edge).is_some_and(|(_, piece, _)| *piece.text == *strip)
             }),
             _ => false,
@@ -317,8 +416,10 @@ impl<'a> OfEdges<'a> {
 
     fn understitching(&self) -> Option<StatementNode> {
         let span = self.facing.understitched?;
-        let edges =
-            self.hosts.iter().flat_map(|host| host.edges.iter().map(move |edge| self.of(host, &edge.text)));
+        let edges = self
+            .hosts
+            .iter()
+            .flat_map(|host| host.edges.iter().map(move |(edge, _)| self.of(host, &edge.text)));
         Some(StatementNode::StitchedRow(StitchedRow {
             name: Name { span, ..self.writing.named("_under") },
             kind: RowKind::Understitch,
@@ -327,6 +428,28 @@ impl<'a> OfEdges<'a> {
             rows: None,
             stitch: None,
         }))
+    }
+}
+
+/// Whether a run begins elsewhere than where it is counted from: `3..19`, and not `0..19`.
+fn begins_beyond(run: &RunWords) -> bool {
+    run.from.as_ref().is_some_and(|from| match &from.kind {
+        ExprKind::Quantity(quantity) => quantity.number != 0.0,
+        _ => true,
+    })
+}
+
+/// Whether a run is counted from the corner that its edge shares with that one.
+fn is_counted_at(run: &RunWords, beside: &Beside) -> bool {
+    let counted = last(&run.counted);
+    run.counted.parts.len() == 1 && (counted == beside.corner || counted.as_deref() == Some(&*beside.edge))
+}
+
+fn side_words(on: Option<Hand>) -> &'static str {
+    match on {
+        Some(Hand::Left) => "on the left",
+        Some(Hand::Right) => "on the right",
+        None => "on both",
     }
 }
 

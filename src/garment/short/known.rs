@@ -4,7 +4,7 @@
 use crate::garment::merge::Declaration;
 use crate::syntax::tree::{
     AlterationKind, Chain, Closure, Cut, CutHow, Divide, Dotted, EdgePlace, ExprKind, Name, Outline, Piece,
-    PieceItemNode, SewnWords, StatementNode,
+    PieceItemNode, SewnWords, StatementNode, StripEdge,
 };
 use std::sync::Arc;
 
@@ -178,9 +178,13 @@ impl<'d> Known<'d> {
     }
 
     /// The ends of the edges beside the strip, its edges, and the inner one.
-    fn strip(self, of: &str, along: &[Name], left: usize) -> Option<Vec<Corner>> {
+    fn strip(self, of: &str, along: &[StripEdge], left: usize) -> Option<Vec<Corner>> {
         let ring = self.ring(of, left)?;
-        let is_in = |corner: &Corner| along.iter().any(|edge| edge.text == corner.edge);
+        // Where it ends inside an edge, what lies beside that edge is not beside the strip.
+        if along.iter().any(|edge| edge.run.is_some()) {
+            return None;
+        }
+        let is_in = |corner: &Corner| along.iter().any(|edge| edge.edge.text == corner.edge);
         let count = ring.len();
         let start = (0..count).find(|&at| {
             ring.get(at).is_some_and(is_in) && !ring.get((at + count - 1) % count).is_some_and(is_in)

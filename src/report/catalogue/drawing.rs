@@ -178,8 +178,8 @@ catalogue_entries! {
         "strip/broken",
         "a strip along edges that cannot be cut in one",
         "A facing follows edges that join end to end, and must be narrow enough to lie within the piece. \
-         These edges are apart, or the strip is wider than the piece where they turn. Name the edges in \
-         order, or make the strip narrower.",
+         These edges are apart or on different sides of the body, or the strip is wider than the piece where they \
+         turn. Name the edges in order, or make the strip narrower.",
     );
     EDGE_GONE = mistake(
         "edge/gone",

@@ -101,7 +101,8 @@ catalogue_entries! {
         "closure/lap",
         "buttons or snaps where nothing laps over",
         "A button lies on its buttonhole, and one half of a snap on the other, so the two sides lap. An edge that they \
-         lie on goes on by the stand that is said; without one the cloth ends in the middle of them.",
+         lie on goes on by the stand that is said; without one the cloth ends in the middle of them. Ties are knotted \
+         between two edges that do not lap, and have no stand.",
     );
     CLOSURE_RIDGE = warning(
         "closure/ridge",

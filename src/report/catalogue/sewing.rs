@@ -211,6 +211,13 @@ catalogue_entries! {
          pattern turned over, or it fits the wrong way round. The cut list says so. This piece must \
          never be turned: leave it out of the layer, or draw one of its own for it.",
     );
+    FUSED_COPIES = mistake(
+        "fused/copies",
+        "a number of fused copies that the piece has not",
+        "Of copies that are cut alike some may be fused, one of two collars say. So many must be cut as are spoken of, and \
+         some of them stay as they are. The copies of a pair are a left and a right one, and unlike: of pairs whole \
+         pairs are fused.",
+    );
     FUSED_ALONE = warning(
         "fused/alone",
         "interfacing with nothing to be fused on",

@@ -14,6 +14,7 @@ mod rest;
 mod shut_strip;
 pub(super) mod sound;
 mod strip;
+mod strip_runs;
 pub(super) mod walk;
 
 use super::drawn_piece::DrawnPiece;
@@ -35,15 +36,15 @@ pub(super) fn outline(work: &Work, piece_id: PieceId, sketch: &mut Sketch) -> Op
             let given = rectangle::Given { width, height, edges, corners, span: *span };
             rectangle::rectangle(work, piece_id, sketch, &given)
         }
-        Outline::Strip { of, along, width, inner, span, .. } => {
-            let given = strip::Given { of: *of, along, width, inner: *inner, span: *span };
+        Outline::Strip { of, along, runs, width, inner, span, .. } => {
+            let given = strip::Given { of: *of, along, runs, width, inner: *inner, span: *span };
             strip::strip(work, piece_id, sketch, &given)
         }
         Outline::Copy { of, span, .. } => copy::copy(work, piece_id, of, *span),
         Outline::Rest { of, without, along, width, inner, span, .. } => {
             // What is wrong with the strip is reported where it is drawn.
             work.version(work.garment.paper_of(None, *without)?, 0)?;
-            let given = strip::Given { of: *of, along, width, inner: *inner, span: *span };
+            let given = strip::Given { of: *of, along, runs: &[], width, inner: *inner, span: *span };
             rest::rest(work, piece_id, sketch, &given)
         }
     }?;

@@ -3,7 +3,8 @@
 use super::carried::{own_corner, own_edge, own_point};
 use super::copy::{base, carried_notches, carry_missing, report_nameless};
 use super::shut_strip::with_edges_shut;
-use crate::garment::{EdgeId, Expression, PaperUse, PieceId};
+use super::strip_runs::{laid_runs, lies_inside};
+use crate::garment::{EdgeId, Expression, PaperUse, PieceId, StripRun};
 use crate::report::{Diagnostic, Title, catalogue};
 use crate::resolve::drawn_piece::{CornerName, DrawnEdge, DrawnPiece, DrawnSpot};
 use crate::resolve::sketch::ring;
@@ -20,6 +21,7 @@ use std::borrow::Cow;
 pub(super) struct Given<'g> {
     pub(super) of: PaperUse,
     pub(super) along: &'g [EdgeId],
+    pub(super) runs: &'g [StripRun],
     pub(super) width: &'g Expression,
     pub(super) inner: EdgeId,
     pub(super) span: Span,
@@ -91,6 +93,7 @@ pub(super) fn lay_out<'w>(
         });
         return None;
     }
+    let runs = laid_runs(work, sketch, given, from, (first, run))?;
     let (from, first) = match on_it {
         Some(placed) => match with_edges_shut(from, first, run) {
             Some(shut) => (Cow::Owned(shut), 1),
@@ -101,8 +104,19 @@ pub(super) fn lay_out<'w>(
         },
         None => (Cow::Borrowed(from), first),
     };
+    let whole = from.clone();
+    let (from, first) = match runs.is_whole() {
+        true => (from, first),
+        false => (Cow::Owned(runs.ended(&from, (first, run), width, on_it.is_some())?), runs.first()),
+    };
     match inner_run(&ring(&from), first, run, width) {
-        Ok(inner) => Some(Strip { from, first, count: run, inner }),
+        Ok(inner) => {
+            let strip = Strip { from, first, count: run, inner };
+            // Where it ends on edges beside it, it was looked whether it meets them.
+            let is_checked = runs.is_whole() || on_it.is_some();
+            let is_inside = is_checked || lies_inside(work, given, &whole, &strip.inner_path()?, width);
+            is_inside.then_some(strip)
+        }
         Err(error) => {
             report_no_inner(work, given, &from, width, error);
             None
@@ -139,7 +153,7 @@ fn report_dart(work: &Work, given: &Given, from: &DrawnPiece, dart: &crate::garm
     });
 }
 
-fn report_broken(work: &Work, given: &Given, from: &DrawnPiece, why: &str) {
+pub(super) fn report_broken(work: &Work, given: &Given, from: &DrawnPiece, why: &str) {
     work.mistake(1.0, "", || {
         let title = Title::new(format!(
             "a strip cannot be taken along these edges in one: {} {why}",
@@ -260,6 +274,8 @@ pub(super) fn assemble(
     let ids: Option<Vec<EdgeId>> = parts
         .iter()
         .map(|part| match part.of {
+            // The end of a run is the strip's own.
+            Some(edge) if garment.edge(edge).piece == piece => Some(edge),
             Some(edge) => own_edge(garment, piece, edge),
             None => Some(given.inner),
         })
@@ -271,6 +287,7 @@ pub(super) fn assemble(
     let before = ids.iter().cycle().skip(ids.len().saturating_sub(1));
     let edges = parts.into_iter().zip(ids.iter().zip(before)).map(|(part, (&edge, &before))| {
         let corner = match part.corner {
+            Some(CornerName::Named(own)) if garment.point(own).piece == piece => CornerName::Named(own),
             Some(corner) => own_corner(garment, piece, corner, before, edge),
             None => CornerName::Between(before, edge),
         };

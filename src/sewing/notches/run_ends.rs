@@ -1,11 +1,10 @@
 //! Notches where a run of an edge that is taken by itself begins and ends: nothing else shows that place on the cloth.
 
 use super::{Notching, ONE_NOTCH};
-use crate::garment::{EdgeId, NotchAt, Seam, SewnPoint, SewnSpot};
+use crate::garment::{EdgeId, NotchAt, PortionPlace, Seam, SewnPoint, SewnSpot};
 use crate::resolve::{DrawnEdgeId, DrawnPiece};
 use crate::sewing::amounts::amount_of;
 use crate::sewing::model::{PartNotch, SewnPart, SewnSeam, TakenBy, Taker};
-use crate::syntax::tree::Hand;
 
 impl Notching<'_, '_> {
     /// Notches every place where an edge of the seam ends beside a run, or as a run, of the same edge.
@@ -24,7 +23,7 @@ impl Notching<'_, '_> {
             };
             let ends = [(drawn.before(run.edge), run.edge, true), (run.edge, drawn.after(run.edge), false)];
             for (before, after, is_start) in ends {
-                let Some((edge, along)) = self.run_end(drawn, part.hand, before, after) else { continue };
+                let Some((edge, along)) = self.run_end(drawn, part.cloth(), before, after) else { continue };
                 let Some(own) = drawn.edge_at(edge) else { continue };
                 // In a layer in which nothing takes the run, the seam goes on over its ends.
                 let goes_on = is_sewn(if is_start { before } else { after });
@@ -59,7 +58,9 @@ impl Notching<'_, '_> {
                     continue;
                 }
                 for (before, after) in [(drawn.before(id), id), (id, drawn.after(id))] {
-                    let Some((edge, along)) = self.run_end(drawn, part.hand, before, after) else { continue };
+                    let Some((edge, along)) = self.run_end(drawn, part.cloth(), before, after) else {
+                        continue;
+                    };
                     let Some(own) = drawn.edge_at(edge) else { continue };
                     let at = own.path.point_at_length(along);
                     let is_there = part.notches.iter().chain(&ends).any(|notch| {
@@ -85,12 +86,12 @@ impl Notching<'_, '_> {
         })
     }
 
-    /// The run that begins or ends on that side of the body between these two stretches of one edge, and how far along
+    /// The run that begins or ends in that cloth between these two stretches of one edge, and how far along
     /// it that is.
     fn run_end(
         &self,
         drawn: &DrawnPiece,
-        hand: Option<Hand>,
+        place: PortionPlace,
         before: DrawnEdgeId,
         after: DrawnEdgeId,
     ) -> Option<(DrawnEdgeId, f64)> {
@@ -101,7 +102,7 @@ impl Notching<'_, '_> {
         if self.lies_on(one.edge) != self.lies_on(other.edge) {
             return None;
         }
-        let [first, second] = [one, other].map(|edge| self.garment.portion_on(edge.edge, hand));
+        let [first, second] = [one, other].map(|edge| self.garment.portion_on(edge.edge, place));
         if first == second {
             return None;
         }

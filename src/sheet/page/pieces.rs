@@ -327,6 +327,9 @@ fn how(page: &Page, row: &CutDocument) -> String {
         words.push_str(", ");
         words.push_str(one);
     }
+    if let Some(share) = layer.and_then(|layer| layer.share) {
+        words.push_str(&format!(" {} {} {}", share.fused, say.fused_of, share.of));
+    }
     escaped(&words)
 }
 

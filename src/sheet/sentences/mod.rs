@@ -231,7 +231,14 @@ impl Teller<'_> {
         for (layer, pieces) in cloths {
             let fabric = self.garment.layer(layer).fabric.map(|id| &self.garment.fabric(id).title);
             let cloth = fabric.map_or_else(|| self.layer(layer), |title| self.name(title));
-            text.say_all(self.packed(&pieces, |pieces| self.forms().fuse(cloth.clone(), pieces)));
+            let share = self.garment.layer(layer).share;
+            text.say_all(self.packed(&pieces, |pieces| match share {
+                Some(share) => {
+                    let [fused, of] = [share.fused, share.of].map(|many| self.count(many));
+                    self.forms().fuse_some(cloth.clone(), fused, of, pieces)
+                }
+                None => self.forms().fuse(cloth.clone(), pieces),
+            }));
         }
     }
 }

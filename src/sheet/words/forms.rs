@@ -447,6 +447,8 @@ patterns! {
         set_count(count);
         /// What is fused on.
         fuse(cloth, pieces);
+        /// What is fused on some of the copies that are cut alike.
+        fuse_some(cloth, fused, of, pieces);
         /// It is turned.
         turn_through(name, letter);
         /// It is turned through whichever gap there is.

@@ -192,6 +192,8 @@ labels! {
     worn_right;
     /// Fused.
     fused;
+    /// Between two numbers: so many of so many are fused.
+    fused_of;
     /// Comes off.
     loose;
     /// Caption.

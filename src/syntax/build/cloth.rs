@@ -2,7 +2,8 @@ use super::quantity::number;
 use super::{Builder, Context, Kids};
 use crate::syntax::grammar::Rule;
 use crate::syntax::tree::{
-    ClothDirection, ClothKind, Directed, Fabric, FabricFact, FabricFactNode, Layer, Notion, Price, StitchWord,
+    ClothDirection, ClothKind, Directed, Fabric, FabricFact, FabricFactNode, FusedShare, Layer, Notion,
+    Price, StitchWord,
 };
 use pest::iterators::Pair;
 use std::sync::Arc;
@@ -86,12 +87,27 @@ impl Builder<'_> {
         let fabric = kids.next()?;
         let fabric = self.name(fabric);
         let fused = kids.has(Rule::k_fused);
+        let share = match kids.only(Rule::fused_share) {
+            Some(share) => Some(self.fused_share(share)?),
+            None => None,
+        };
         let onto = match fused && kids.has(Rule::k_to) {
             true => kids.next().map(|name| self.name(name)),
             false => None,
         };
         kids.has(Rule::open);
-        Some(Layer { name, fabric, fused, onto, pieces: kids.map(|piece| self.name(piece)).collect() })
+        let pieces = kids.map(|piece| self.name(piece)).collect();
+        Some(Layer { name, fabric, fused, share, onto, pieces })
+    }
+
+    /// `1 of 2`
+    fn fused_share(&mut self, pair: Pair<Rule>) -> Option<FusedShare> {
+        let span = self.span(&pair);
+        let mut kids = Kids::of(pair);
+        let fused = kids.next()?.as_str().parse().ok()?;
+        kids.has(Rule::k_of);
+        let of = kids.next()?.as_str().parse().ok()?;
+        Some(FusedShare { fused, of, span })
     }
 
     pub(super) fn notion(&mut self, pair: Pair<Rule>) -> Option<Notion> {

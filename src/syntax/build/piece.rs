@@ -2,7 +2,7 @@ use super::{Builder, Context, Kids, hand_of};
 use crate::syntax::grammar::Rule;
 use crate::syntax::tree::{
     CornerFact, CornerStyle, Cut, CutHow, Direction, DirectionKind, Divide, EdgePath, Expr, Grain, LeftOut,
-    Line, LineRun, Notch, Outline, Piece, PieceItem, PieceItemNode, PointFact, WalkEdge,
+    Line, LineRun, Notch, Outline, Piece, PieceItem, PieceItemNode, PointFact, StripEdge, WalkEdge,
 };
 use pest::iterators::Pair;
 
@@ -160,8 +160,12 @@ impl Builder<'_> {
                 Outline::Rectangle { width: self.value(width)?, height: self.value(height)? }
             }
             Rule::strip => {
-                let (_, of, _, along) = (kids.next()?, kids.next()?, kids.next()?, kids.next()?);
-                let (of, along) = (self.dotted(of), self.names(along));
+                let (_, of, _) = (kids.next()?, kids.next()?, kids.next()?);
+                let of = self.dotted(of);
+                let mut along = Vec::new();
+                while let Some(edge) = kids.only(Rule::strip_edge) {
+                    along.push(self.strip_edge(edge)?);
+                }
                 let width = kids.nth(1)?;
                 let width = self.value(width)?;
                 Outline::Strip { of, along, width, mirrored: kids.has(Rule::k_mirrored) }
@@ -176,6 +180,18 @@ impl Builder<'_> {
                 Outline::Rest { of, without, mirrored: kids.has(Rule::k_mirrored) }
             }
         })
+    }
+
+    /// `armhole 12 from underarm`
+    fn strip_edge(&mut self, pair: Pair<Rule>) -> Option<StripEdge> {
+        let mut kids = Kids::of(pair);
+        let edge = kids.next()?;
+        let edge = self.name(edge);
+        let run = match kids.only(Rule::run) {
+            Some(run) => Some(self.run_words(run)?),
+            None => None,
+        };
+        Some(StripEdge { edge, run })
     }
 
     fn walk_edge(&mut self, pair: Pair<Rule>) -> Option<WalkEdge> {

@@ -140,7 +140,7 @@ impl Builder<'_> {
     }
 
     /// `20 from waist_side`, `3..19 from waist_side`
-    fn run_words(&mut self, pair: Pair<Rule>) -> Option<RunWords> {
+    pub(super) fn run_words(&mut self, pair: Pair<Rule>) -> Option<RunWords> {
         let span = self.span(&pair);
         let mut kids = Kids::of(pair);
         let first = kids.next()?;

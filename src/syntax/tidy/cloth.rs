@@ -55,11 +55,8 @@ impl Printer<'_> {
 
     /// `layer outer in shell fused { front, back }`; a list is one line however long.
     pub(super) fn layer(&self, span: Span, layer: &Layer) -> Entry {
-        let fused = match (layer.fused, &layer.onto) {
-            (false, _) => String::new(),
-            (true, None) => "fused ".to_owned(),
-            (true, Some(onto)) => format!("fused to {} ", onto.text),
-        };
+        let fused = fused_words(layer);
+        let fused = if fused.is_empty() { fused } else { fused + " " };
         Entry::of("layer", span, format!("layer {}", layer.name.text))
             .then(1, format!("in {}", layer.fabric.text))
             .then(1, format!("{fused}{{ {} }}", names(&layer.pieces)))
@@ -75,4 +72,14 @@ impl Printer<'_> {
         }
         Entry::line(span, words)
     }
+}
+
+/// `fused 1 of 2 to inner`; nothing of a layer that is sewn.
+pub(crate) fn fused_words(layer: &Layer) -> String {
+    if !layer.fused {
+        return String::new();
+    }
+    let share = layer.share.map_or_else(String::new, |share| format!(" {} of {}", share.fused, share.of));
+    let onto = layer.onto.as_ref().map_or_else(String::new, |onto| format!(" to {}", onto.text));
+    format!("fused{share}{onto}")
 }

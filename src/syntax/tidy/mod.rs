@@ -21,6 +21,7 @@ mod strap;
 mod take_up;
 
 pub use alteration::altered as altered_words;
+pub(crate) use cloth::fused_words;
 pub use said::{Said, said};
 pub use spelling::{AsWritten, Plain, Spelling, quoted};
 

@@ -1,11 +1,11 @@
 //! Pieces and what is drawn in them.
 
 use super::entry::{Align, Entry};
-use super::expression::{Printer, dotted, names};
+use super::expression::{Printer, dotted};
 use crate::source::Span;
 use crate::syntax::tree::{
     CornerStyle, CutHow, Direction, DirectionKind, EdgePath, Grain, LeftOut, Line, LineRun, Outline, Piece,
-    PieceItem, PieceItemNode, WalkEdge,
+    PieceItem, PieceItemNode, StripEdge, WalkEdge,
 };
 
 /// The word behind an outline that is turned over.
@@ -115,7 +115,12 @@ impl Printer<'_> {
                 line(format!("outline rectangle {} by {}", self.expr(width), self.expr(height)))
             }
             Outline::Strip { of, along, width, mirrored } => {
-                let (of, along, width) = (dotted(of), names(along), self.expr(width));
+                let one = |edge: &StripEdge| match &edge.run {
+                    Some(run) => format!("{} {}", edge.edge.text, self.run(run)),
+                    None => edge.edge.text.to_string(),
+                };
+                let along = along.iter().map(one).collect::<Vec<_>>().join(", ");
+                let (of, width) = (dotted(of), self.expr(width));
                 line(format!("outline strip of {of} along {along} width {width}{}", turned(*mirrored)))
             }
             Outline::Copy { of, mirrored } => {

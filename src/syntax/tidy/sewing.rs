@@ -7,8 +7,8 @@ use crate::source::Span;
 use crate::syntax::tree::{
     Action, Anchor, AnchorAt, Binding, Chain, Closure, ClosureItem, ClosureItemNode, Dotted, Expr, Fasteners,
     Finish, FinishKind, Fit, FitKind, Hand, Hem, HemEdge, HostPlace, NotchesApart, Place, PlaceItem,
-    PlaceItemNode, RowEnd, Seam, SeamItem, SeamItemNode, SewnWords, Side, StepGroup, StepTarget, Zipper,
-    ZipperKind,
+    PlaceItemNode, RowEnd, RunWords, Seam, SeamItem, SeamItemNode, SewnWords, Side, StepGroup, StepTarget,
+    Zipper, ZipperKind,
 };
 
 impl Printer<'_> {
@@ -33,8 +33,13 @@ impl Printer<'_> {
         let Some(run) = &sewn.run else { return dotted(&sewn.edge) };
         let edge = dotted(&Dotted { on: None, ..sewn.edge.clone() });
         let on = sewn.edge.on.map_or(String::new(), |hand| format!(" on {}", hand.word()));
+        format!("{edge} {}{on}", self.run(run))
+    }
+
+    /// `3..19 from waist_side`
+    pub(super) fn run(&self, run: &RunWords) -> String {
         let from = run.from.as_ref().map_or(String::new(), |from| format!("{}..", self.expr(from)));
-        format!("{edge} {from}{} from {}{on}", self.expr(&run.to), dotted(&run.counted))
+        format!("{from}{} from {}", self.expr(&run.to), dotted(&run.counted))
     }
 
     fn side(&self, side: &Side) -> String {

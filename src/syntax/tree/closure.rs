@@ -73,10 +73,18 @@ pub struct Fasteners {
     pub size: Option<Expr>,
     /// The first and the last; spaced evenly over the whole closure where they are not said.
     pub between: Option<(Anchor, Anchor)>,
-    /// What the piece has beyond the centre line.
+    /// What the piece has beyond the centre line; whatever laps may say it.
     pub stand: Option<Expr>,
     /// Which side lies over the other.
     pub over: Option<Hand>,
+}
+
+impl Fasteners {
+    /// Whether one side laps over the other: where its line is an edge, that goes on by the stand, and nothing else
+    /// becomes of it.
+    pub fn is_lapped(&self) -> bool {
+        self.kind.is_lapped() || self.stand.is_some() && self.kind.may_lap()
+    }
 }
 
 /// What holds two sides together here and there.
@@ -135,9 +143,15 @@ impl Fastener {
 
     /// Whether it lies on cloth of one side that laps over the other, in the middle of both. Its line, where
     /// that is an edge, goes on by the stand, and nothing else becomes of that edge. All others hold edges
-    /// that are finished or sewn as if they were not there.
+    /// that are finished or sewn as if they were not there, where no stand is said.
     pub fn is_lapped(self) -> bool {
         matches!(self, Fastener::Button | Fastener::Snap)
+    }
+
+    /// Whether the sides that it holds may lap: a hook and its bar in an extended waistband, toggles and buckles on
+    /// fronts that lie over one another. Ties are knotted between two edges.
+    pub fn may_lap(self) -> bool {
+        self != Fastener::Tie
     }
 }
 

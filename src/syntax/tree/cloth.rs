@@ -132,10 +132,23 @@ pub struct Layer {
     pub fabric: Name,
     /// Fused on, not sewn.
     pub fused: bool,
+    /// `fused 1 of 2`: on so many of the copies of each piece.
+    pub share: Option<FusedShare>,
     /// `fused to inner`: the layer whose pieces it is fused on.
     pub onto: Option<Name>,
     /// The pieces cut from it.
     pub pieces: Vec<Name>,
+}
+
+/// `1 of 2`: how many of the copies of a piece a fused layer lies on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct FusedShare {
+    /// On so many.
+    pub fused: u32,
+    /// Of so many.
+    pub of: u32,
+    /// All of it.
+    pub span: Span,
 }
 
 /// `notion "hanging loop" 1`

@@ -1,4 +1,4 @@
-use super::{Dotted, EdgePlace, Expr, Hand, Name, TakeUp, Text, WalkDart};
+use super::{Dotted, EdgePlace, Expr, Hand, Name, RunWords, TakeUp, Text, WalkDart};
 use crate::source::Span;
 
 /// `piece front "Front" { … }`
@@ -159,7 +159,7 @@ pub enum Outline {
         /// The piece it is taken from.
         of: Dotted,
         /// Edges that follow one another on that piece.
-        along: Vec<Name>,
+        along: Vec<StripEdge>,
         /// How far in the strip reaches.
         width: Expr,
         /// `mirrored`: turned over
@@ -325,6 +325,15 @@ pub enum Grain {
     Bias,
     /// `along centre`
     Along(Name),
+}
+
+/// An edge that a strip goes along, or a run of one: `armhole 12 from underarm`
+#[derive(Clone, Debug)]
+pub struct StripEdge {
+    /// The edge.
+    pub edge: Name,
+    /// The run of it that is meant; none: all of it.
+    pub run: Option<RunWords>,
 }
 
 /// `corner side/hem square`

@@ -53,7 +53,7 @@ pub(super) struct Uses {
 fn takes_edges(closure: &tree::Closure) -> bool {
     closure.items.iter().all(|item| match &item.node {
         tree::ClosureItemNode::Zipper(_) => true,
-        tree::ClosureItemNode::Fasteners(row) => row.kind.is_lapped(),
+        tree::ClosureItemNode::Fasteners(row) => row.is_lapped(),
     })
 }
 
