@@ -2,11 +2,9 @@
 //! lies at (x, y) lies at (−x, y) on the mirror image.
 
 use crate::drafting::{same, same_place};
-use crate::workbench::{NOTHING, helps, in_memory, said, told, with};
+use crate::workbench::{NOTHING, helps, in_memory, of, paper, said, told, with};
 use fustian::emit::document;
 use fustian::resolve::DrawnPiece;
-use fustian::source::MemoryLoader;
-use fustian::{Compiled, compile};
 
 /// A skirt for the mess, with one pocket in its right side seam.
 const SKIRT: &str = r#"garment "Mess skirt with one pocket"
@@ -56,17 +54,6 @@ fn flap(made: &str) -> String {
          slit hole from (20, 8) to (26, 8)\n\
          }}\n{made}"
     )
-}
-
-fn of(text: &str) -> Compiled {
-    compile(&MemoryLoader::new().with("own.fus", text), "own.fus")
-}
-
-fn paper<'a>(compiled: &'a Compiled, piece: &str) -> &'a DrawnPiece {
-    let garment = &compiled.garment;
-    let all = compiled.sizes[0].drawn.papers.iter().flatten();
-    let found = all.map(|drawn| &**drawn).find(|drawn| *garment.piece(drawn.piece).name == *piece);
-    found.unwrap_or_else(|| panic!("{piece}: {:?}", compiled.diagnostics)).uncut()
 }
 
 #[test]
