@@ -93,7 +93,7 @@ fn all_that_is_drawn_is_turned_over() {
     let text = with(&text, &[("{ flap }", "{ other }")]);
     assert_eq!(said(&text), NOTHING);
     let compiled = of(&text);
-    let (own, other) = (paper(&compiled, "flap"), paper(&compiled, "other"));
+    let [own, other] = ["flap", "other"].map(|piece| paper(&compiled, piece).uncut());
     let name = |drawn: &DrawnPiece, at: usize| compiled.garment.edge(drawn.edges[at].edge).name.to_string();
     for at in 0..4 {
         assert_eq!(name(own, at), name(other, at));
