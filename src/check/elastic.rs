@@ -1,4 +1,4 @@
-//! `elastic/long`, `elastic/loose` and `elastic/short`: elastic against the channel that it runs
+//! `elastic/long`, `elastic/loose`, `elastic/slack` and `elastic/short`: elastic against the channel that it runs
 //! through, and against the body.
 
 use super::{Check, Run, words};
@@ -9,13 +9,21 @@ use crate::resolve::SizedGarment;
 use crate::sewing::{Channel, RunsThrough, amount_of};
 
 pub(super) static CHECK: Check = Check {
-    kinds: &[&catalogue::ELASTIC_LONG, &catalogue::ELASTIC_LOOSE, &catalogue::ELASTIC_SHORT],
+    kinds: &[
+        &catalogue::ELASTIC_LONG,
+        &catalogue::ELASTIC_LOOSE,
+        &catalogue::ELASTIC_SLACK,
+        &catalogue::ELASTIC_SHORT,
+    ],
     run: Run::PerSize(run),
 };
 
 /// How many times as long as its elastic a channel may be: common practice gathers casings to between
 /// two thirds and a third, and beyond a quarter the folds of no cloth find room in them.
 const GATHERED: f64 = 4.0;
+/// Elastic is cut a tenth to a twentieth shorter than the body where it sits (common practice); with less than this share
+/// taken off it is not stretched, and holds nothing up.
+const TAKEN_OFF: f64 = 0.03;
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let (sized, sewing) = (&size.drawn, &size.sewn);
@@ -35,7 +43,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         } else if longest.length > GATHERED * length {
             findings.push(look.too_short(longest));
         } else if shortest.ring {
-            findings.extend(look.loose());
+            findings.extend(look.loose().or_else(|| look.slack()));
         }
     }
 }
@@ -139,6 +147,59 @@ impl Look<'_> {
                 measure.name
             ));
         Some(self.finding(by, warning).figure(&measure.name, self.shown(body)))
+    }
+
+    /// Against the body measure that its edges are called after, else the one that it is worked out from.
+    fn slack(&self) -> Option<Finding> {
+        let (id, body) = self.sits_at().or_else(|| self.measured_by())?;
+        let least = body * (1.0 - TAKEN_OFF);
+        if !body.is_finite() || self.length <= least + self.garment.tolerance {
+            return None;
+        }
+        let measure = self.garment.value(id);
+        let (is, there, name) = (self.shown(self.length), self.shown(body), &measure.name);
+        let title = Title::new(match self.length - body {
+            more if more > self.garment.tolerance => {
+                format!("the elastic of {} is {} longer than the {name}", self.edges(), self.shown(more))
+            }
+            less if less < -self.garment.tolerance => {
+                format!(
+                    "the elastic of {} is only {} shorter than the {name}",
+                    self.edges(),
+                    self.shown(-less)
+                )
+            }
+            _ => format!("the elastic of {} is as long as the {name}", self.edges()),
+        })
+        .in_sizes();
+        let first = self.finish.edges.first().map_or(self.finish.span, |sewn| sewn.span);
+        let mut advice = Diagnostic::new(&catalogue::ELASTIC_SLACK, self.long.span, title).label(is);
+        if self.measured_by().is_none_or(|(other, _)| other != id) {
+            advice = advice.also(first, format!("called after the {name}"));
+        }
+        let advice = advice.also(measure.span, format!("the body has {there} there")).help(format!(
+            "take it a tenth or a twentieth shorter than the body where it sits, {name} * 90% for one; if something \
+             else holds it up there, nothing needs to change"
+        ));
+        Some(self.finding(self.length - least, advice).figure(name, there))
+    }
+
+    /// The one body measure whose name is a word of the names of its edges.
+    fn sits_at(&self) -> Option<(ValueId, f64)> {
+        let mut found = None;
+        for sewn in &self.finish.edges {
+            let name = &self.garment.edge(self.garment.whole_edge(sewn.edge)).name;
+            let mut body = ValueId::enumerate(&self.garment.values).filter(|(_, value)| {
+                let is_named = || **name == *value.name || name.split('_').any(|word| word == &*value.name);
+                matches!(value.kind, ValueKind::Body(_)) && is_named()
+            });
+            let (id, _) = body.next()?;
+            if found.replace(id).is_some_and(|before| before != id) {
+                return None;
+            }
+        }
+        let id = found?;
+        Some((id, self.sized.scalar(id)?))
     }
 
     fn measured_by(&self) -> Option<(ValueId, f64)> {

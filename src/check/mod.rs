@@ -28,6 +28,7 @@ mod elastic;
 mod facing;
 mod fasteners;
 mod finish_room;
+mod fold_narrow;
 mod folded;
 mod folded_in;
 mod follows;
@@ -59,9 +60,11 @@ mod patches;
 mod place_count;
 mod placed;
 mod placing;
+mod placket_narrow;
 mod prices;
 mod require;
 mod ring_spacing;
+mod row_ends;
 mod row_off_cloth;
 mod running;
 mod running_on;
@@ -77,10 +80,12 @@ mod steps;
 mod stitched;
 mod strap_draws;
 mod strap_off_edge;
+mod strap_one_side;
 mod strap_room;
 mod straps;
 mod surface;
 mod swallowed;
+mod tack_shuts;
 mod thick;
 mod through;
 mod tiny;
@@ -178,6 +183,7 @@ pub static CHECKS: &[&Check] = &[
     &beyond_fold::CHECK,
     &folded::CHECK,
     &folded_in::CHECK,
+    &fold_narrow::CHECK,
     &seams::ends::CHECK,
     &seams::braces::CHECK,
     &seams::left::CHECK,
@@ -205,6 +211,7 @@ pub static CHECKS: &[&Check] = &[
     &edges::CHECK,
     &slits::CHECK,
     &slit_front::CHECK,
+    &placket_narrow::CHECK,
     &welt_down::CHECK,
     &adjust::CHECK,
     &adjust_at_seams::CHECK,
@@ -233,10 +240,12 @@ pub static CHECKS: &[&Check] = &[
     &surface::apart::CHECK,
     &surface::zip_ends::CHECK,
     &surface::runs_on::CHECK,
+    &surface::facing_ends::CHECK,
     &surface::unsaid::CHECK,
     &surface::unsaid_line::CHECK,
     &surface::narrow_limb::CHECK,
     &surface::no_way::CHECK,
+    &surface::comes_out_nowhere::CHECK,
     &caught::CHECK,
     &alike::CHECK,
     &allowance::CHECK,
@@ -252,6 +261,7 @@ pub static CHECKS: &[&Check] = &[
     &turn_up::CHECK,
     &running_on::CHECK,
     &stitched::CHECK,
+    &tack_shuts::CHECK,
     &row_off_cloth::CHECK,
     &onto::CHECK,
     &finish_room::CHECK,
@@ -264,12 +274,14 @@ pub static CHECKS: &[&Check] = &[
     &surface::bags::CHECK,
     &gaps::CHECK,
     &fasteners::CHECK,
+    &row_ends::CHECK,
     &on_themselves::CHECK,
     &out_of_use::CHECK,
     &straps::CHECK,
     &strap_room::CHECK,
     &strap_off_edge::CHECK,
     &strap_draws::CHECK,
+    &strap_one_side::CHECK,
     &facing::CHECK,
     &thick::CHECK,
     &steps::CHECK,

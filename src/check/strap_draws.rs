@@ -9,9 +9,11 @@ use super::{Check, Run};
 use crate::cutting::WorkedSize;
 use crate::garment::{Garment, StrapEnd, StrapRun};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
-use crate::resolve::{DrawnEdgeId, taken};
+use crate::resolve::{DrawnEdgeId, DrawnPiece, taken};
 use crate::sewing::surface::{FaceId, Rim, StretchId, Surface};
 use crate::sewing::{SewnStrap, SewnStrapRun, over_seam, strap_place, straps};
+use crate::shape::Point;
+use std::cell::OnceCell;
 
 pub(super) static CHECK: Check = Check { kinds: &[&catalogue::STRAP_DRAWS_TOGETHER], run: Run::PerSize(run) };
 
@@ -32,55 +34,66 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         return;
     }
     let Some(surface) = size.sewn.surface.as_ref() else { return };
+    let looking = Looking { garment, size, surface, rims: OnceCell::new() };
     for sewn in straps(garment, &size.drawn) {
         let runs = garment.strap(sewn.strap).runs.iter().zip(&sewn.runs);
-        findings.extend(runs.filter_map(|(run, own)| short(garment, size, surface, &sewn, run, own)).take(1));
+        findings.extend(runs.filter_map(|(run, own)| looking.short(&sewn, run, own)).take(1));
     }
 }
 
-fn short(
-    garment: &Garment,
-    size: &WorkedSize,
-    surface: &Surface,
-    sewn: &SewnStrap,
-    run: &StrapRun,
-    own: &SewnStrapRun,
-) -> Option<Finding> {
-    let to = run.to.as_ref()?;
-    // Straight over one piece, or over the seam between two, is told by itself; so is one of which nothing is left.
-    let is_told = own.across.is_some() || own.free <= 0.0;
-    if is_told || over_seam(garment, &size.drawn, &size.sewn, &run.from, to).is_some() {
-        return None;
+/// All straps of one size are held to the same rims.
+struct Looking<'a> {
+    garment: &'a Garment,
+    size: &'a WorkedSize,
+    surface: &'a Surface,
+    rims: OnceCell<Vec<Rim>>,
+}
+
+impl Looking<'_> {
+    fn short(&self, sewn: &SewnStrap, run: &StrapRun, own: &SewnStrapRun) -> Option<Finding> {
+        let Looking { garment, size, surface, .. } = *self;
+        let to = run.to.as_ref()?;
+        // Straight over one piece, or over the seam between two, is told by itself; so is one of which nothing is left.
+        let is_told = own.across.is_some() || own.free <= 0.0;
+        if is_told || over_seam(garment, &size.drawn, &size.sewn, &run.from, to).is_some() {
+            return None;
+        }
+        let near = f64::max(AT_EDGE, sewn.sewn);
+        let (from, to) =
+            (on_edge(garment, size, surface, &run.from, near), on_edge(garment, size, surface, to, near));
+        let pairs = || from.iter().flat_map(|one| to.iter().map(move |other| (one, other)));
+        let rims = || self.rims.get_or_init(|| size.sewn.gluing.rims(surface));
+        let round = pairs().filter_map(|(one, other)| round_a_rim(surface, rims(), one, other));
+        let beside = pairs().filter_map(|(one, other)| way(surface, one, other));
+        let beside = beside.map(|way| (way, 2.0 * way / std::f64::consts::PI));
+        let (way, least) = round.chain(beside).min_by(|one, other| one.1.total_cmp(&other.1))?;
+        if own.free >= least - garment.tolerance {
+            return None;
+        }
+        let (strap, unit) = (garment.strap(sewn.strap), garment.unit);
+        let (free, apart) = (amount(own.free, unit), amount(way, unit));
+        let title = Title::new(format!(
+            "{} has {free} between its ends, which lie {apart} apart along the edge: it draws the opening together",
+            strap.name
+        ))
+        .in_sizes();
+        let advice = Diagnostic::new(&catalogue::STRAP_DRAWS_TOGETHER, strap.length.span, title)
+            .label(format!("{free} are free"))
+            .also(run.span, format!("{apart} apart along the edge"))
+            .help(format!(
+                "straight across, the opening is some {} wide there, or more: make it longer; or, if it is to hold the opening \
+                 together, nothing needs to change",
+                amount(least, unit)
+            ));
+        let finding = Finding::new(size.id(), least - own.free, advice).about(&*strap.name);
+        Some(finding.figure("between its ends", free).figure("apart", apart))
     }
-    let near = f64::max(AT_EDGE, sewn.sewn);
-    let (from, to) =
-        (on_edge(garment, size, surface, &run.from, near), on_edge(garment, size, surface, to, near));
-    let pairs = || from.iter().flat_map(|one| to.iter().map(move |other| (one, other)));
-    let rims = size.sewn.gluing.rims(surface);
-    let round = pairs().filter_map(|(one, other)| round_a_rim(surface, &rims, one, other));
-    let beside = pairs().filter_map(|(one, other)| way(surface, one, other));
-    let beside = beside.map(|way| (way, 2.0 * way / std::f64::consts::PI));
-    let (way, least) = round.chain(beside).min_by(|one, other| one.1.total_cmp(&other.1))?;
-    if own.free >= least - garment.tolerance {
-        return None;
-    }
-    let (strap, unit) = (garment.strap(sewn.strap), garment.unit);
-    let (free, apart) = (amount(own.free, unit), amount(way, unit));
-    let title = Title::new(format!(
-        "{} has {free} between its ends, which lie {apart} apart along the edge: it draws the opening together",
-        strap.name
-    ))
-    .in_sizes();
-    let advice = Diagnostic::new(&catalogue::STRAP_DRAWS_TOGETHER, strap.length.span, title)
-        .label(format!("{free} are free"))
-        .also(run.span, format!("{apart} apart along the edge"))
-        .help(format!(
-            "straight across, the opening is some {} wide there, or more: make it longer; or, if it is to hold the opening \
-             together, nothing needs to change",
-            amount(least, unit)
-        ));
-    let finding = Finding::new(size.id(), least - own.free, advice).about(&*strap.name);
-    Some(finding.figure("between its ends", free).figure("apart", apart))
+}
+
+/// Whether a place of a piece lies on its edge, or no further from it than what is sewn on of a strap.
+pub(super) fn lies_on_edge(drawn: &DrawnPiece, place: Point, sewn: f64) -> bool {
+    let mut edges = drawn.edges.iter();
+    edges.any(|edge| edge.path.nearest(place).distance <= f64::max(AT_EDGE, sewn))
 }
 
 /// The place on every copy of its piece.

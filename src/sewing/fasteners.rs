@@ -42,6 +42,8 @@ pub struct Row {
     pub places: Vec<(PartId, Point)>,
     /// The length of the line on both sides.
     pub sides: [f64; 2],
+    /// How far along the first side's line the first and the last of them are; and whether it runs down.
+    pub ends: Option<(f64, f64, bool)>,
 }
 
 /// Lays the buttons of a closure, or what it has instead: the first side's and the second's. On a chain of
@@ -108,6 +110,7 @@ pub fn lay(
             };
             let Some((first, last)) = ends else { continue };
             on_first = on_first.or(ends);
+            row.ends = row.ends.or(Some((first, last, line.down)));
             for (is_first, at) in [(true, first), (false, last)] {
                 let beyond = (-at).max(at - length);
                 if beyond > AT_END {

@@ -3,6 +3,7 @@
 
 use crate::cases::cases;
 use crate::drafting::{Drafted, draft, same, same_place};
+use crate::workbench::of;
 use fustian::cutting::CutPart;
 use fustian::resolve::DrawnTakeUp;
 use fustian::shape::path::Path;
@@ -29,10 +30,6 @@ fn steps(darts: &str) -> String {
         "{BAND}steps {{ \"All\" {{ {darts}; finish front.right, front.left, front.bottom, band.left, band.right; \
          sew waist }} }}"
     )
-}
-
-fn of(text: &str) -> Compiled {
-    compile(&MemoryLoader::new().with("skirt.fus", text.to_owned()), "skirt.fus")
 }
 
 fn slugs(text: &str) -> Vec<&'static str> {

@@ -2,10 +2,10 @@
 
 use crate::cases::cases;
 use crate::drafting::{draft, same, same_place};
+use crate::workbench::{of, said};
+use fustian::Compiled;
 use fustian::shape::Point;
 use fustian::shape::path::Path;
-use fustian::source::MemoryLoader;
-use fustian::{Compiled, compile};
 use lyon_geom::CubicBezierSegment;
 use proptest::prelude::*;
 
@@ -32,15 +32,6 @@ piece cover \"Cover\" {{
 
 const WALK: &str = "outline from a cutting { below to b; side to c; above to d; lee to a }";
 const EDGES: &str = "finish cover.below hem 3\nfinish cover.side, cover.above, cover.lee overlocked";
-
-fn compiled(text: &str) -> Compiled {
-    compile(&MemoryLoader::new().with("cover.fus", text), "cover.fus")
-}
-
-fn slugs(text: &str) -> Vec<&'static str> {
-    let compiled = compiled(text);
-    compiled.diagnostics.iter().map(|one| one.slug()).filter(|slug| *slug != "steps/none").collect()
-}
 
 /// The ways of the stitching line and of the cutting line of the one part.
 fn lines(compiled: &Compiled) -> (Vec<Path>, Vec<Path>) {
@@ -69,13 +60,13 @@ fn same_corners(found: &[(f64, f64)], expected: &[(f64, f64)]) {
 #[test]
 fn each_edge_lies_its_own_allowance_inside() {
     let text = cover(WALK, EDGES);
-    assert_eq!(slugs(&text), [""; 0]);
-    let (stitching, cutting) = lines(&compiled(&text));
+    assert_eq!(said(&text), [""; 0]);
+    let (stitching, cutting) = lines(&of(&text));
     same_corners(&corners(&stitching), &[(10.0, 30.0), (390.0, 30.0), (390.0, 290.0), (10.0, 290.0)]);
     same_corners(&corners(&cutting), &[(0.0, 0.0), (400.0, 0.0), (400.0, 300.0), (0.0, 300.0)]);
     // Walked the other way round it is the same.
     let back = "outline from a cutting { lee to d; above to c; side to b; below to a }";
-    let (stitching, _) = lines(&compiled(&cover(back, EDGES)));
+    let (stitching, _) = lines(&of(&cover(back, EDGES)));
     same_corners(&corners(&stitching), &[(10.0, 30.0), (10.0, 290.0), (390.0, 290.0), (390.0, 30.0)]);
 }
 
@@ -85,8 +76,8 @@ fn each_edge_lies_its_own_allowance_inside() {
 fn the_allowance_is_what_would_be_added() {
     let with = |facts: &str| {
         let text = cover(&format!("allowance 1.5\n  {WALK}"), facts);
-        let compiled = compiled(&text);
-        assert!(slugs(&text).iter().all(|slug| *slug == "casing/empty"), "{facts}: {:?}", slugs(&text));
+        let compiled = of(&text);
+        assert!(said(&text).iter().all(|slug| *slug == "casing/empty"), "{facts}: {:?}", said(&text));
         corners(&lines(&compiled).0)
     };
     let rest = "finish cover.side, cover.above, cover.lee raw";
@@ -117,8 +108,8 @@ fn folds_marks_and_corners() {
         "finish cover.below hem 3\nfinish cover.side, cover.above overlocked\nlet low = y(cover.a)",
     )
     .replace("cut 1", "cut 1 on fold lee");
-    assert_eq!(slugs(&text), [""; 0]);
-    let compiled = compiled(&text);
+    assert_eq!(said(&text), [""; 0]);
+    let compiled = of(&text);
     same_corners(&corners(&lines(&compiled).0), &[(0.0, 30.0), (390.0, 30.0), (390.0, 290.0), (0.0, 290.0)]);
     let drawn = compiled.sizes[0].drawn.papers.iter().flatten().next().expect("a paper");
     let spot = |name: &str| {
@@ -136,8 +127,8 @@ fn folds_marks_and_corners() {
 fn what_is_altered_is_cut_anew() {
     let walk = format!("{WALK}\n  line middle across at (0, 15)");
     let text = cover(&walk, &format!("{EDGES}\nlengthen cover at middle by 5"));
-    assert_eq!(slugs(&text), [""; 0]);
-    let (stitching, cutting) = lines(&compiled(&text));
+    assert_eq!(said(&text), [""; 0]);
+    let (stitching, cutting) = lines(&of(&text));
     same(stitching[1].length(), 310.0);
     let height = cutting.iter().map(Path::bounding_box).reduce(|one, other| one.union(other));
     same(height.map_or(0.0, |bounds| bounds.height()), 350.0);
@@ -149,32 +140,32 @@ fn an_edge_is_divided_along_the_stitching_line() {
     let walk = format!("{WALK}\n  divide side 10 from b into vent, side");
     let facts = "finish cover.below hem 3\nfinish cover.vent, cover.side, cover.above, cover.lee overlocked";
     let text = cover(&walk, facts);
-    assert_eq!(slugs(&text), [""; 0]);
-    let (stitching, cutting) = lines(&compiled(&text));
+    assert_eq!(said(&text), [""; 0]);
+    let (stitching, cutting) = lines(&of(&text));
     same(stitching[1].length(), 100.0);
     same(stitching[2].length(), 160.0);
     // From the lower corner up to 10 cm above the hem's line.
     same(cutting[1].length(), 130.0);
     // One allowance more along a part of it is one too many.
     let two = facts.replace("finish cover.vent, ", "finish cover.vent hem 2\nfinish ");
-    assert_eq!(slugs(&cover(&walk, &two)), ["cutting/allowance"]);
+    assert_eq!(said(&cover(&walk, &two)), ["cutting/allowance"]);
 }
 
 #[test]
 fn allowances_that_are_none_or_two() {
     let text = cover(WALK, EDGES);
-    assert_eq!(slugs(&text.replace("allowance 1\n", "")), ["cutting/allowance"]);
+    assert_eq!(said(&text.replace("allowance 1\n", "")), ["cutting/allowance"]);
     let two = text.replace(
         "layer main in canvas { cover }",
         "layer main in canvas { cover }\nlayer under in canvas { cover }",
     );
     let each = "finish main.cover.below hem 3\nfinish under.cover.below hem 2\n\
                 finish cover.side, cover.above, cover.lee overlocked";
-    assert_eq!(slugs(&two.replace(EDGES, each)), ["cutting/allowance"]);
-    assert_eq!(slugs(&two.replace("cut 1", "cut 1 loose")), [""; 0]);
+    assert_eq!(said(&two.replace(EDGES, each)), ["cutting/allowance"]);
+    assert_eq!(said(&two.replace("cut 1", "cut 1 loose")), [""; 0]);
     // Its own edge cannot say how wide its own allowance is.
     let circle = text.replace("finish cover.below hem 3", "finish cover.below hem length(cover.side) / 10");
-    assert!(slugs(&circle).contains(&"name/circle"), "{:?}", slugs(&circle));
+    assert!(said(&circle).contains(&"name/circle"), "{:?}", said(&circle));
 }
 
 /// The side leans 6 cm in 30: turned up, a hem of 3 cm is cut as its mirror image, which is not what is drawn. Where the
@@ -182,26 +173,26 @@ fn allowances_that_are_none_or_two() {
 #[test]
 fn the_end_of_a_hem() {
     let leaning = cover(WALK, EDGES).replace("point b = (40, 0)", "point b = (46, 0)");
-    assert!(slugs(&leaning).contains(&"cutting/corner"));
+    assert!(said(&leaning).contains(&"cutting/corner"));
     let mitred = leaning.replace("cut 1\n", "cut 1\n  corner below/side mitred\n");
-    assert!(!slugs(&mitred).contains(&"cutting/corner"), "{:?}", slugs(&mitred));
+    assert!(!said(&mitred).contains(&"cutting/corner"), "{:?}", said(&mitred));
     let square = cover(WALK, EDGES).replace("cut 1\n", "cut 1\n  corner above/side blunt\n");
-    assert_eq!(slugs(&square), ["cutting/corner"]);
+    assert_eq!(said(&square), ["cutting/corner"]);
 }
 
 #[test]
 fn where_no_stitching_line_is_left() {
-    assert!(slugs(&cover(WALK, &EDGES.replace("hem 3", "hem 35"))).contains(&"cutting/narrow"));
+    assert!(said(&cover(WALK, &EDGES.replace("hem 3", "hem 35"))).contains(&"cutting/narrow"));
     let tight = WALK.replace("above to d", "above to d handles (24, 60), (16, 60)");
     let text = cover(&tight, &EDGES.replace("cover.side, cover.above", "cover.side"));
     let text = format!("{text}finish cover.above hem 12\n");
-    assert!(slugs(&text).contains(&"cutting/narrow"), "{:?}", slugs(&text));
+    assert!(said(&text).contains(&"cutting/narrow"), "{:?}", said(&text));
     // Two edges that go on in one another, with allowances that differ.
     let step = "point m = (20, 0)\n  outline from a cutting { below to m; beyond to b; side to c; above to d; lee to a }";
     let facts =
         "finish cover.below hem 3\nfinish cover.beyond, cover.side, cover.above, cover.lee overlocked";
-    assert_eq!(slugs(&cover(step, facts)), ["cutting/corner"]);
-    assert_eq!(slugs(&cover(step, &facts.replace("hem 3", "overlocked"))), [""; 0]);
+    assert_eq!(said(&cover(step, facts)), ["cutting/corner"]);
+    assert_eq!(said(&cover(step, &facts.replace("hem 3", "overlocked"))), [""; 0]);
 }
 
 proptest! {
@@ -231,11 +222,11 @@ proptest! {
                 piece flap {{\n cut 1\n outline copy of cover\n}}\n{joined}", place(a), place(b), place(c), place(d))
         };
         let sewn = [(0.0, 0.0), (bx, by), (cx, cy), (dx, dy)].map(|(x, y)| ((x * 1e3).round() / 1e3, (y * 1e3).round() / 1e3));
-        let first = compiled(&format!("garment \"Hatch cover\"\n{}", text(&sewn, "")));
+        let first = of(&format!("garment \"Hatch cover\"\n{}", text(&sewn, "")));
         let (_, cut) = lines(&first);
         prop_assert_eq!(cut.len(), 4);
         let cut: Vec<(f64, f64)> = corners(&cut).iter().map(|(x, y)| (x / 10.0, y / 10.0)).collect();
-        let second = compiled(&format!("garment \"Hatch cover\"\n{}", text(&cut, "cutting")));
+        let second = of(&format!("garment \"Hatch cover\"\n{}", text(&cut, "cutting")));
         let (stitching, _) = lines(&second);
         for ((x, y), expected) in corners(&stitching).iter().zip(sewn) {
             prop_assert!((x - 10.0 * expected.0).abs() < 0.01 && (y - 10.0 * expected.1).abs() < 0.01, "({x}, {y})");
@@ -249,7 +240,7 @@ proptest! {
         let walk = WALK.replace("above to d", &format!("above to d handles ({bx}, {by}), ({ax}, {ay})"));
         let facts = format!("finish cover.above hem {hem}\nfinish cover.below, cover.side, cover.lee overlocked");
         let text = format!("{}\n", cover(&walk, &facts).replace("cut 1\n", "cut 1\n  corner above/side mitred\n  corner lee/above mitred\n"));
-        let compiled = compiled(&text);
+        let compiled = of(&text);
         let (stitching, cutting) = lines(&compiled);
         let at = |x: f64, y: f64| lyon_geom::point(10.0 * x, 10.0 * y);
         let theirs = CubicBezierSegment { from: at(40.0, 30.0), ctrl1: at(bx, by), ctrl2: at(ax, ay), to: at(0.0, 30.0) };

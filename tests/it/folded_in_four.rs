@@ -1,8 +1,8 @@
 //! Straps and ties: folded in four, with both long edges inside.
 
+use crate::workbench::{of, said};
+use fustian::Compiled;
 use fustian::emit::{document, fates_table, to_text};
-use fustian::source::MemoryLoader;
-use fustian::{Compiled, compile};
 use serde_json::{Value, json};
 
 /// A ticket bag: one flap with a tab of 2.5 cm at its top, to which a strap of 60 by 10 cm is sewn.
@@ -33,15 +33,6 @@ finish flap.below, flap.side, flap.lee overlocked
     )
 }
 
-fn compiled(text: &str) -> Compiled {
-    compile(&MemoryLoader::new().with("bag.fus", text), "bag.fus")
-}
-
-fn slugs(text: &str) -> Vec<&'static str> {
-    let compiled = compiled(text);
-    compiled.diagnostics.iter().map(|one| one.slug()).filter(|slug| *slug != "steps/none").collect()
-}
-
 fn written(compiled: &Compiled) -> Value {
     let document = document(&compiled.garment, &compiled.sizes, &compiled.map, &compiled.diagnostics);
     serde_json::from_str(&to_text(&document).expect("figures that are finite")).expect("a document")
@@ -52,8 +43,8 @@ fn written(compiled: &Compiled) -> Value {
 #[test]
 fn a_strap_comes_out_a_quarter_as_wide() {
     let text = bag("let wide = finished(strap.left)\nlet long = finished(strap.top)");
-    assert_eq!(slugs(&text), [""; 0]);
-    let compiled = compiled(&text);
+    assert_eq!(said(&text), [""; 0]);
+    let compiled = of(&text);
     let value = |name: &str| {
         let at = compiled.garment.values.iter().position(|value| *value.name == *name).expect("a value");
         compiled.sizes[0].drawn.values[at].and_then(|value| value.scalar()).unwrap_or_default()
@@ -74,7 +65,7 @@ fn a_strap_comes_out_a_quarter_as_wide() {
 #[test]
 fn folded_once_it_is_half_as_wide_and_open() {
     let once = bag("").replace(" in four", "");
-    let found = slugs(&once);
+    let found = said(&once);
     assert!(found.contains(&"edge/loose") && found.contains(&"seam/unequal"), "{found:?}");
 }
 
@@ -86,14 +77,14 @@ fn nothing_is_sewn_to_what_lies_inside() {
         "cord pull 80 through strap.bottom",
         "closure snap strap.bottom to strap.top { buttons 3 of 15mm from 2 below top_left to 2 above top_right }",
     ] {
-        let found = slugs(&bag(facts));
+        let found = said(&bag(facts));
         assert!(found.contains(&"fold/inside"), "{facts}: {found:?}");
     }
     let seam = bag("seam shut strap.bottom to flap.below").replace("finish flap.below, ", "finish ");
-    assert!(slugs(&seam).contains(&"fold/inside"));
+    assert!(said(&seam).contains(&"fold/inside"));
     // Left raw they are in any case.
-    assert!(!slugs(&bag("finish strap.bottom, strap.top raw")).contains(&"fold/inside"));
-    let raw = written(&compiled(&bag("finish strap.bottom, strap.top raw")));
+    assert!(!said(&bag("finish strap.bottom, strap.top raw")).contains(&"fold/inside"));
+    let raw = written(&of(&bag("finish strap.bottom, strap.top raw")));
     assert_eq!(raw["sizes"][0]["pieces"][1]["cut"], json!({ "width": 620, "height": 100 }));
 }
 
@@ -102,5 +93,5 @@ fn the_two_edges_are_alike() {
     let drawn = "point p = (0, 0)\n  point q = (60, 0)\n  point r = (50, 10)\n  point s = (0, 10)\n  \
                  outline from p { bottom to q; right to r; top to s; left to p }";
     let text = bag("").replace("outline rectangle 60 by 10", drawn).replace("strap.top_left", "strap.s");
-    assert!(slugs(&text).contains(&"fold/unequal"));
+    assert!(said(&text).contains(&"fold/unequal"));
 }

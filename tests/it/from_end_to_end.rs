@@ -2,6 +2,7 @@
 //! hand; and written out, edge after edge, the same closure comes to the same garment.
 
 use crate::drafting::same;
+use crate::workbench::{NOTHING, of, said, with};
 use fustian::emit::document;
 use fustian::source::MemoryLoader;
 use fustian::{Compiled, compile};
@@ -26,26 +27,6 @@ const HOOD: &str = "piece hood \"Hood\" { cut 2 mirrored\npoint chin = (0, 0)\np
     outline from chin { neck to nape; back to crown; top to brow; face to chin }\n\
     divide face 9 from chin into throat, face }\n\
     seam hood_back hood.back + hood.top to hood.back + hood.top\nfinish hood.face hem 2\n";
-
-fn with(text: &str, changes: &[(&str, &str)]) -> String {
-    changes.iter().fold(text.to_owned(), |text, (old, new)| {
-        assert!(text.contains(old), "{old:?} is written there");
-        text.replacen(old, new, 1)
-    })
-}
-
-fn of(text: &str) -> Compiled {
-    compile(&MemoryLoader::new().with("own.fus", text.to_owned()), "own.fus")
-}
-
-/// Slugs of all that is said, but for the order of work.
-fn said(text: &str) -> Vec<&'static str> {
-    let compiled = of(text);
-    let all = compiled.diagnostics.iter().filter(|one| one.slug() != "steps/none");
-    all.map(|one| one.slug()).collect()
-}
-
-const NOTHING: [&str; 0] = [];
 
 /// The edges of both sides of the only closure, in order.
 fn chains(compiled: &Compiled) -> [String; 2] {

@@ -1,9 +1,8 @@
 //! Two plies alike, of which one is fused.
 
-use crate::workbench::{NOTHING, mistake, said, told, with};
-use fustian::source::{MemoryLoader, SourceMap};
+use crate::workbench::{NOTHING, mistake, of, said, told, with};
+use fustian::source::SourceMap;
 use fustian::syntax::tidy::tidy;
-use fustian::{Compiled, compile};
 
 /// A knit collar of two plies round a neck of 40 cm, whose inner ply is fused.
 const COLLAR: &str = "garment \"Mess collar\"
@@ -26,15 +25,11 @@ opening yoke.bottom passes head
 steps { \"All\" { fuse collar; sew ends, edge, yoke_end, neck; finish yoke.bottom } }
 ";
 
-fn compiled(text: &str) -> Compiled {
-    compile(&MemoryLoader::new().with("collar.fus", text), "collar.fus")
-}
-
 /// What is read of the step that fuses.
 fn fusing(text: &str) -> String {
     use fustian::sheet::sentences::step_texts;
     use fustian::sheet::{Facts, Language, Run};
-    let compiled = compiled(text);
+    let compiled = of(text);
     let document = compiled.document().expect("a sound garment");
     let facts = Facts::of(&compiled.garment, compiled.sizes.iter().collect(), &document).expect("a size");
     let texts = step_texts(&facts, Language::English);
@@ -52,7 +47,7 @@ fn the_ply_that_is_fused_is_said() {
     assert!(fusing(COLLAR).contains("Collar (inner)"), "{}", fusing(COLLAR));
     let outer = with(COLLAR, &[("fused to inner", "fused to outer")]);
     assert!(fusing(&outer).contains("Collar (outer)"), "{}", fusing(&outer));
-    let compiled = compiled(COLLAR);
+    let compiled = of(COLLAR);
     let labels: Vec<String> = compiled.sizes[0]
         .cut(&compiled.garment)
         .parts

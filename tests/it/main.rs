@@ -1,5 +1,6 @@
 //! What a maker does with Fustian, one file a topic.
 
+mod a_cutters_eye;
 mod accounts;
 mod after_bands;
 mod alike_pieces;

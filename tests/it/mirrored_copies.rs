@@ -2,11 +2,9 @@
 //! lies at (x, y) lies at (−x, y) on the mirror image.
 
 use crate::drafting::{same, same_place};
-use crate::workbench::{NOTHING, helps, in_memory, said, told, with};
+use crate::workbench::{NOTHING, helps, in_memory, of, paper, said, told, with};
 use fustian::emit::document;
 use fustian::resolve::DrawnPiece;
-use fustian::source::MemoryLoader;
-use fustian::{Compiled, compile};
 
 /// A skirt for the mess, with one pocket in its right side seam.
 const SKIRT: &str = r#"garment "Mess skirt with one pocket"
@@ -58,17 +56,6 @@ fn flap(made: &str) -> String {
     )
 }
 
-fn of(text: &str) -> Compiled {
-    compile(&MemoryLoader::new().with("own.fus", text), "own.fus")
-}
-
-fn paper<'a>(compiled: &'a Compiled, piece: &str) -> &'a DrawnPiece {
-    let garment = &compiled.garment;
-    let all = compiled.sizes[0].drawn.papers.iter().flatten();
-    let found = all.map(|drawn| &**drawn).find(|drawn| *garment.piece(drawn.piece).name == *piece);
-    found.unwrap_or_else(|| panic!("{piece}: {:?}", compiled.diagnostics)).uncut()
-}
-
 #[test]
 fn one_pocket_has_two_bags() {
     assert_eq!(told(SKIRT), []);
@@ -106,7 +93,7 @@ fn all_that_is_drawn_is_turned_over() {
     let text = with(&text, &[("{ flap }", "{ other }")]);
     assert_eq!(said(&text), NOTHING);
     let compiled = of(&text);
-    let (own, other) = (paper(&compiled, "flap"), paper(&compiled, "other"));
+    let [own, other] = ["flap", "other"].map(|piece| paper(&compiled, piece).uncut());
     let name = |drawn: &DrawnPiece, at: usize| compiled.garment.edge(drawn.edges[at].edge).name.to_string();
     for at in 0..4 {
         assert_eq!(name(own, at), name(other, at));

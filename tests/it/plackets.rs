@@ -2,6 +2,7 @@
 //! out by hand, in centimetres where they are said and in millimetres where they come out.
 
 use crate::drafting::same;
+use crate::workbench::of;
 use fustian::Compiled;
 use fustian::compile;
 use fustian::source::MemoryLoader;
@@ -44,10 +45,6 @@ fn bound(slit: &str, cuff: &str) -> String {
         "wrist_placket.bottom_left",
         "sew wrist_placket",
     )
-}
-
-fn of(text: &str) -> Compiled {
-    compile(&MemoryLoader::new().with("sleeve.fus", text.to_owned()), "sleeve.fus")
 }
 
 fn told(text: &str) -> Vec<String> {

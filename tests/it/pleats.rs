@@ -3,6 +3,7 @@
 
 use crate::cases::cases;
 use crate::drafting::{Drafted, draft, same, same_place};
+use crate::workbench::of;
 use fustian::cutting::CutPart;
 use fustian::resolve::{DrawnTakeUp, TuckEnd};
 use fustian::shape::path::Path;
@@ -38,10 +39,6 @@ fn garment(inside: &str, steps: &str) -> String {
          finish front.left, front.right, front.bottom, front.top overlocked\n\
          steps {{ \"All\" {{ {steps}; finish front.left, front.right, front.bottom, front.top }} }}\n"
     )
-}
-
-fn of(text: &str) -> Compiled {
-    compile(&MemoryLoader::new().with("shirt.fus", text.to_owned()), "shirt.fus")
 }
 
 fn slugs(text: &str) -> Vec<&'static str> {

@@ -1,9 +1,9 @@
 //! Plies that lie on a part of a seam only: `a + (b and c) + d`. Lengths are added up by hand.
 
 use crate::drafting::same;
+use crate::workbench::of;
+use fustian::Compiled;
 use fustian::sewing::{SewnPly, TakenBy};
-use fustian::source::MemoryLoader;
-use fustian::{Compiled, compile};
 
 /// A smock with a yoke of two layers: its armhole is 20 of the front, 6 of both yokes and 20 of the back.
 fn smock(armhole: &str, inside: &str) -> String {
@@ -39,10 +39,6 @@ fn smock(armhole: &str, inside: &str) -> String {
 }
 
 const ARMHOLE: &str = "front.armhole + (yoke.armhole and inside.inner.armhole) + back.armhole";
-
-fn of(text: &str) -> Compiled {
-    compile(&MemoryLoader::new().with("smock.fus", text.to_owned()), "smock.fus")
-}
 
 fn told(text: &str) -> Vec<String> {
     let all = of(text).diagnostics.into_iter().filter(|one| one.slug() != "steps/none");

@@ -1,7 +1,6 @@
 //! Panels cut alike and sewn each to the next, in a ring.
 
-use fustian::source::MemoryLoader;
-use fustian::{Compiled, compile};
+use crate::workbench::{of, said};
 
 /// A cap of so many panels, 10 cm wide at the bottom, and a band that is sewn to them.
 fn cap(cut: &str, seams: &str, band: &str) -> String {
@@ -29,22 +28,13 @@ seam band_ends band.left to band.right { matching band.top_left with band.top_ri
 const SEAMS: &str = "seam panels panel.right to panel.left in a ring
 seam brim band.top to panel.bottom in a ring { matching band.top_left with panel.low_left }";
 
-fn compiled(text: &str) -> Compiled {
-    compile(&MemoryLoader::new().with("cap.fus", text), "cap.fus")
-}
-
-fn slugs(text: &str) -> Vec<&'static str> {
-    let compiled = compiled(text);
-    compiled.diagnostics.iter().map(|one| one.slug()).filter(|slug| *slug != "steps/none").collect()
-}
-
 /// Six panels of 10 cm are 60 cm round, as long as the band, by hand; with five it is 10 cm too long.
 #[test]
 fn all_panels_together_meet_the_band() {
     let text = cap("cut 6", SEAMS, BAND);
-    assert_eq!(slugs(&text), [""; 0]);
-    assert!(slugs(&cap("cut 5", SEAMS, BAND)).contains(&"seam/unequal"));
-    let compiled = compiled(&text);
+    assert_eq!(said(&text), [""; 0]);
+    assert!(said(&cap("cut 5", SEAMS, BAND)).contains(&"seam/unequal"));
+    let compiled = of(&text);
     let sewing = &compiled.sizes[0].sewn;
     let of = |name: &str| {
         let mut seams = sewing.seams.iter();
@@ -59,7 +49,7 @@ fn all_panels_together_meet_the_band() {
 /// (Euler: a disc and a ring glued along a circle are a disc).
 #[test]
 fn the_cap_is_one_surface_with_one_rim() {
-    let compiled = compiled(&cap("cut 6", SEAMS, BAND));
+    let compiled = of(&cap("cut 6", SEAMS, BAND));
     let faces = &compiled.sizes[0].sewn.surface.as_ref().expect("a surface").faces;
     assert_eq!(faces.len(), 7);
     let document =
@@ -83,8 +73,8 @@ seam sides band.right to band.left in a ring { matching band.bottom_right with b
 seam brim band.top in a ring to panel.bottom in a ring { matching band.top_left with panel.low_left }",
         lining,
     );
-    assert_eq!(slugs(&text), [""; 0]);
-    let compiled = compiled(&text);
+    assert_eq!(said(&text), [""; 0]);
+    let compiled = of(&text);
     let brim =
         compiled.sizes[0].sewn.seams.iter().find(|sewn| *compiled.garment.seam(sewn.seam).name == *"brim");
     let brim = brim.expect("the seam");
@@ -94,7 +84,7 @@ seam brim band.top in a ring to panel.bottom in a ring { matching band.top_left 
 
 #[test]
 fn rings_that_are_none() {
-    let found = |cut: &str, seams: &str| slugs(&cap(cut, seams, BAND));
+    let found = |cut: &str, seams: &str| said(&cap(cut, seams, BAND));
     assert!(found("cut 6 mirrored", SEAMS).contains(&"seam/ring"));
     assert!(found("cut 1", SEAMS).contains(&"seam/ring"));
     // Nothing joins the panels.
@@ -103,7 +93,7 @@ seam brim band.top to panel.bottom in a ring { matching band.top_left with panel
     assert!(found("cut 6", open).contains(&"seam/ring"));
     // Without the words each panel is closed to a cone by itself.
     let cones = SEAMS.replace("panel.left in a ring", "panel.left");
-    assert_eq!(slugs(&cap("cut 6", &cones, BAND)), ["seam/ring"]);
+    assert_eq!(said(&cap("cut 6", &cones, BAND)), ["seam/ring"]);
     // A row of edges is no edge of pieces that are alike.
     let row = "seam panels panel.right to panel.left in a ring
 seam brim band.top to panel.bottom + band.bottom in a ring";
@@ -129,19 +119,19 @@ fn a_ring_is_sewn_to_the_ring_of_its_lining() {
         .replace("finish band.bottom overlocked", "")
     };
     let text = lined("main.panel.bottom in a ring to lining.panel.bottom in a ring");
-    assert_eq!(slugs(&text), [""; 0]);
-    let compiled = compiled(&text);
+    assert_eq!(said(&text), [""; 0]);
+    let compiled = of(&text);
     let edge =
         compiled.sizes[0].sewn.seams.iter().find(|sewn| *compiled.garment.seam(sewn.seam).name == *"edge");
     let edge = edge.expect("the seam");
     assert_eq!((edge.sewings, edge.first.plies[0].runs.len(), edge.second.plies[0].runs.len()), (1, 6, 6));
     assert!((edge.first.plies[0].length - 600.0).abs() < 1e-6);
-    assert!(slugs(&lined("panel.bottom in a ring to panel.bottom in a ring")).contains(&"seam/ring"));
+    assert!(said(&lined("panel.bottom in a ring to panel.bottom in a ring")).contains(&"seam/ring"));
 }
 
 /// Notches that a seam cuts into each part of the cap, along its edge in cm.
 fn notches(text: &str, name: &str) -> Vec<f64> {
-    let compiled = compiled(text);
+    let compiled = of(text);
     let mut parts = compiled.sizes[0].sewn.parts.iter();
     let part = parts.find(|part| *compiled.garment.piece(part.part.piece).name == *name).expect("it is cut");
     part.notches.iter().map(|notch| (notch.along / 10.0 * 100.0).round() / 100.0).collect()
@@ -155,7 +145,7 @@ fn notches(text: &str, name: &str) -> Vec<f64> {
 fn panels_that_are_alike_are_notched_where_each_of_them_is() {
     let with = |line: &str| cap("cut 6", &SEAMS.replace("low_left }", &format!("low_left; {line} }}")), BAND);
     let quarters = with("notch quarters");
-    assert_eq!(slugs(&quarters), [""; 0]);
+    assert_eq!(said(&quarters), [""; 0]);
     assert_eq!(notches(&quarters, "panel"), [0.0; 0]);
     assert_eq!(notches(&quarters, "band"), [10.0, 15.0, 20.0, 30.0, 40.0, 45.0, 50.0]);
     let thirds = with("notch thirds");
@@ -178,11 +168,11 @@ fn an_opening_goes_once_round_all_panels() {
     let opening = "\nopening panel.bottom in a ring passes head";
     let body = "units cm\nbody { head 56 }";
     let with = |seams: &str| format!("{}{opening}", cap("cut 6", seams, BAND).replace("units cm", body));
-    assert_eq!(slugs(&with(SEAMS)), [""; 0]);
+    assert_eq!(said(&with(SEAMS)), [""; 0]);
     let small = with(SEAMS).replace("head 56", "head 64");
-    assert_eq!(slugs(&small), ["opening/passes"]);
+    assert_eq!(said(&small), ["opening/passes"]);
     let alone = with(SEAMS).replace("panel.right to panel.left in a ring", "panel.right to panel.left");
-    assert!(slugs(&alone).contains(&"seam/ring"), "{:?}", slugs(&alone));
+    assert!(said(&alone).contains(&"seam/ring"), "{:?}", said(&alone));
     let single = with(SEAMS).replace("opening panel.bottom", "opening band.bottom");
-    assert!(slugs(&single).contains(&"seam/ring"), "{:?}", slugs(&single));
+    assert!(said(&single).contains(&"seam/ring"), "{:?}", said(&single));
 }

@@ -2,11 +2,9 @@
 //! 10 cm wide at the bottom, so that they are 60 cm round.
 
 use crate::drafting::same;
-use crate::workbench::{NOTHING, said, told, with};
-use fustian::source::MemoryLoader;
+use crate::workbench::{NOTHING, of, said, told, with};
 use fustian::source::SourceMap;
 use fustian::syntax::tidy::tidy;
-use fustian::{Compiled, compile};
 
 const HAT: &str = "garment \"Oilskin hat\"
 units cm
@@ -34,10 +32,6 @@ steps {
 }
 ";
 
-fn compiled(text: &str) -> Compiled {
-    compile(&MemoryLoader::new().with("hat.fus", text), "hat.fus")
-}
-
 /// A finish of the panels instead of the snaps.
 fn finished(words: &str) -> String {
     with(
@@ -54,7 +48,7 @@ fn finished(words: &str) -> String {
 #[test]
 fn snaps_are_spread_all_round_and_marked_alike_on_every_copy() {
     assert_eq!(said(HAT), NOTHING);
-    let compiled = compiled(HAT);
+    let compiled = of(HAT);
     let sewn = &compiled.sizes[0].sewn;
     let along = |part: usize| {
         let mut all: Vec<f64> = sewn.parts[part].fasteners.iter().map(|one| one.at.x).collect();
@@ -130,7 +124,7 @@ fn a_ring_closes_on_a_ring() {
         ],
     );
     assert_eq!(said(&text), NOTHING);
-    let compiled = compiled(&text);
+    let compiled = of(&text);
     assert!(compiled.sizes[0].sewn.parts.iter().all(|part| part.fasteners.len() == 2));
 }
 
@@ -186,7 +180,7 @@ fn buttons_go_round_too() {
     let snaps = "snaps 12 of 10mm stand 1";
     let text = with(HAT, &[(snaps, "buttons 6 of 15mm stand 1.5")]);
     assert_eq!(said(&text), NOTHING);
-    let compiled = compiled(&text);
+    let compiled = of(&text);
     let places = &compiled.sizes[0].sewn.parts[0].fasteners;
     assert_eq!(places.len(), 1);
     same(places[0].at.x, 50.0);
@@ -243,7 +237,7 @@ fn steps_sew_the_joints_of_a_ring_one_by_one() {
 #[test]
 fn joints_are_counted() {
     let text = with(HAT, &[("panels 3, panels 6", "panels 3, panels")]);
-    let compiled = compiled(&text);
+    let compiled = of(&text);
     let steps = fustian::emit::steps_document(&compiled.garment, &compiled.sizes[0]).steps;
     let sewn: Vec<(String, Option<u32>)> = steps
         .into_iter()
@@ -304,7 +298,7 @@ fn joints_of_one_layer_are_not_those_of_another() {
     );
     let mistakes: Vec<_> = told(&text).into_iter().filter(|(slug, _)| *slug != "piece/apart").collect();
     assert_eq!(mistakes, []);
-    let compiled = compiled(&text);
+    let compiled = of(&text);
     let steps = fustian::emit::steps_document(&compiled.garment, &compiled.sizes[0]).steps;
     let lining = steps.iter().find(|line| line.to.as_deref() == Some("panels")).expect("a step");
     assert_eq!((lining.times, lining.layers.as_slice()), (Some(6), &["lining".to_owned()][..]));

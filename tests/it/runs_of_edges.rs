@@ -2,6 +2,7 @@
 //! worked out by hand, in centimetres where they are said and in millimetres where they come out.
 
 use crate::drafting::same;
+use crate::workbench::of;
 use fustian::garment::Garment;
 use fustian::resolve::DrawnEdge;
 use fustian::sewing::SewnSeam;
@@ -26,10 +27,6 @@ fn skirt(long: &str, inside: &str, sewn: &str, steps: &str) -> String {
 
 const ZIP: &str = "closure zip front.right 20 from top_right to back.right 20 from top_right \
                    { zipper concealed 20 }\nseam side front.right to back.right";
-
-fn of(text: &str) -> Compiled {
-    compile(&MemoryLoader::new().with("skirt.fus", text.to_owned()), "skirt.fus")
-}
 
 fn slugs(text: &str) -> Vec<&'static str> {
     of(text).diagnostics.iter().map(|diagnostic| diagnostic.slug()).collect()

@@ -3,12 +3,12 @@
 //! millimetres where they come out.
 
 use crate::cutting_lines::cut_all;
-use crate::workbench::{NOTHING, helps, in_memory, said, told, with};
+use crate::workbench::{NOTHING, helps, of, said, told, with};
+use fustian::Compiled;
 use fustian::emit::drawing::{Look, What, draw_group, pieces};
 use fustian::garment::Garment;
 use fustian::sewing::SewnSeam;
 use fustian::syntax::tree::Hand;
-use fustian::{Compiled, compile};
 
 /// A skirt of two widths, each 60 long, with a zip and a pocket.
 const SKIRT: &str = r#"garment "Mess skirt"
@@ -57,10 +57,6 @@ fn halves() -> String {
 /// With the pocket elsewhere in its seam, and its bag as wide as that.
 fn pocket(text: &str, run: &str, mouth: &str) -> String {
     text.replace("4..20 from top_right", run).replace("14 by 16", &format!("14 by {mouth}"))
-}
-
-fn of(text: &str) -> Compiled {
-    compile(&in_memory(&[("own.fus", text)]), "own.fus")
 }
 
 fn each_seam<'a>(compiled: &'a Compiled, name: &'a str) -> impl Iterator<Item = &'a SewnSeam> {

@@ -1,10 +1,9 @@
 //! Eyelets, snaps and loops that are set at marks: how many there are, where they are marked, when they are set. Figures
 //! are counted by hand.
 
-use crate::workbench::{NOTHING, helps, in_memory, said, told, with};
+use crate::workbench::{NOTHING, helps, in_memory, of, said, told, with};
 use fustian::emit::document;
-use fustian::source::MemoryLoader;
-use fustian::{Compiled, compile, packed};
+use fustian::{compile, packed};
 use serde_json::Value;
 
 /// A lined hood of two sides, with two eyelets a side, a loop at its neck, and a back on the fold with one eyelet there.
@@ -39,10 +38,6 @@ steps {
   "Hood"    { sew middle, edge; hem hood.top, hood.bottom, back.top, back.bottom, back.right }
 }
 "#;
-
-fn of(text: &str) -> Compiled {
-    compile(&MemoryLoader::new().with("own.fus", text), "own.fus")
-}
 
 fn size(text: &str) -> Value {
     let compiled = of(text);

@@ -1,19 +1,10 @@
 //! Left and right: what is sewn, closed, finished or placed on one side of the body alone.
 
+use crate::workbench::{of, said};
+use fustian::Compiled;
 use fustian::cutting::{CutPart, opened};
 use fustian::garment::NotionKind;
-use fustian::source::MemoryLoader;
 use fustian::syntax::tree::Hand;
-use fustian::{Compiled, compile};
-
-fn compiled(text: &str) -> Compiled {
-    compile(&MemoryLoader::new().with("one.fus", text), "one.fus")
-}
-
-fn slugs(text: &str) -> Vec<&'static str> {
-    let compiled = compiled(text);
-    compiled.diagnostics.iter().map(|one| one.slug()).filter(|slug| *slug != "steps/none").collect()
-}
 
 /// A skirt of two halves on the fold, 24 wide and 60 long, with a folded band of 8 and what is said of its
 /// sides.
@@ -58,8 +49,8 @@ closure zip band.left + front.side_zip to band.right + back.side_zip on left { z
 #[test]
 fn a_skirt_has_its_zip_in_the_left_side_alone() {
     let text = skirt(ZIPPED);
-    assert_eq!(slugs(&text), [""; 0]);
-    let compiled = compiled(&text);
+    assert_eq!(said(&text), [""; 0]);
+    let compiled = of(&text);
     let sewing = &compiled.sizes[0].sewn;
     let zips = sewing.notions.iter().filter(|need| matches!(need.name.kind, NotionKind::Zip(_)));
     let zips: Vec<_> = zips.map(|need| (need.count, need.length)).collect();
@@ -75,14 +66,14 @@ fn a_skirt_has_its_zip_in_the_left_side_alone() {
 #[test]
 fn a_zip_goes_on_where_its_edges_run_on() {
     let text = skirt(ZIPPED).replace("with front.top_right", "with back.top_right");
-    assert_eq!(slugs(&text), ["closure/jumps"]);
+    assert_eq!(said(&text), ["closure/jumps"]);
 }
 
 /// What is left open on the other side is a mistake as ever, and names that side.
 #[test]
 fn what_is_left_unsewn_on_the_other_side_is_missed() {
     let one_sided = ZIPPED.replace("back.side_zip + back.side", "back.side_zip + back.side on left");
-    let found = compiled(&skirt(&one_sided));
+    let found = of(&skirt(&one_sided));
     let loose: Vec<String> = found
         .diagnostics
         .iter()
@@ -104,7 +95,7 @@ fn a_zip_on_either_side_is_two() {
         let rest = rest.split_once('\n').map_or("", |(_, rest)| rest);
         let bound = "finish front.top, back.top bound 1
 finish band.left, band.right, band.top, band.bottom raw";
-        let found = compiled(&format!("{before}{bound}\n{rest}"));
+        let found = of(&format!("{before}{bound}\n{rest}"));
         let zips =
             found.sizes[0].sewn.notions.iter().filter(|need| matches!(need.name.kind, NotionKind::Zip(_)));
         zips.map(|need| need.count).collect::<Vec<_>>()
@@ -138,8 +129,8 @@ finish bib.top, bib.bottom hem 2
     };
     let apart = "finish bib.right hem 2\nfinish bib.right on left bound 1";
     let text = bib("cut 1 on fold left", "drawn left", apart);
-    assert_eq!(slugs(&text), [""; 0]);
-    let found = compiled(&text);
+    assert_eq!(said(&text), [""; 0]);
+    let found = of(&text);
     let parts = cut_parts(&found);
     assert_eq!(parts.len(), 1);
     assert!((area(&opened(&parts[0])) - 420.0 * 440.0).abs() < 1e-6);
@@ -150,7 +141,7 @@ finish bib.top, bib.bottom hem 2
     assert_eq!(binding.and_then(|need| need.length), Some(400.0));
     // Both sides alike, each said by itself: it stays on the fold.
     let alike = "finish bib.right on right hem 2\nfinish bib.right on left hem 2";
-    let parts = cut_parts(&compiled(&bib("cut 1 on fold left", "drawn left", alike)));
+    let parts = cut_parts(&of(&bib("cut 1 on fold left", "drawn left", alike)));
     assert_eq!(parts[0].label.cut, "cut 1 on the fold");
 }
 
@@ -170,9 +161,9 @@ finish bib.right hem 2
 finish bib.right on left bound 1"
         )
     };
-    assert_eq!(slugs(&text("left")), [""; 0]);
+    assert_eq!(said(&text("left")), [""; 0]);
     for drawn in ["left", "right"] {
-        let parts = cut_parts(&compiled(&text(drawn)));
+        let parts = cut_parts(&of(&text(drawn)));
         let hands: Vec<_> = parts.iter().map(|part| (part.hand, part.copies, part.mirrored)).collect();
         let is_left = drawn == "left";
         assert_eq!(hands, [(Some(Hand::Left), 1, !is_left), (Some(Hand::Right), 1, is_left)]);
@@ -200,11 +191,11 @@ finish bib.top, bib.bottom, bib.right, pocket.top hem 2
 place pocket on bib{on} {{ corner bottom_left at pocket_corner; topstitch left, bottom, right }}"
         )
     };
-    assert_eq!(slugs(&text("cut 1", " on left")), [""; 0]);
-    assert_eq!(slugs(&text("cut 2", "")), [""; 0]);
-    assert_eq!(slugs(&text("cut 2", " on left")), ["place/count"]);
-    assert_eq!(slugs(&text("cut 1", " on left").replace("; drawn left", "")), ["side/drawn"]);
-    let found = compiled(&text("cut 1", " on left"));
+    assert_eq!(said(&text("cut 1", " on left")), [""; 0]);
+    assert_eq!(said(&text("cut 2", "")), [""; 0]);
+    assert_eq!(said(&text("cut 2", " on left")), ["place/count"]);
+    assert_eq!(said(&text("cut 1", " on left").replace("; drawn left", "")), ["side/drawn"]);
+    let found = of(&text("cut 1", " on left"));
     let marks: Vec<String> = cut_parts(&found)[0].marks.iter().map(|mark| mark.name.clone()).collect();
     assert_eq!(marks, ["pocket corner (left)"]);
     let surface = found.sizes[0].sewn.surface.as_ref().expect("the surface");
@@ -215,10 +206,10 @@ place pocket on bib{on} {{ corner bottom_left at pocket_corner; topstitch left, 
 #[test]
 fn what_is_drawn_lies_right_side_up() {
     let turned = skirt(ZIPPED).replace("drawn right", "drawn left");
-    assert_eq!(slugs(&turned), ["side/turned"]);
+    assert_eq!(said(&turned), ["side/turned"]);
     let both = skirt(ZIPPED).replace("drawn left", "drawn up").replace("drawn right", "drawn left");
     let both = both.replace("drawn up", "drawn right");
-    assert_eq!(slugs(&both), [""; 0]);
+    assert_eq!(said(&both), [""; 0]);
 }
 
 /// One front carries the band of the buttonholes, the other is hemmed; the shoulders and sides join both to one
@@ -236,9 +227,9 @@ seam band_on band.bottom and band.top to front.left on right
 finish band.left, band.right raw
 finish front.left on left hem 3
 finish front.top, back.top, front.bottom, back.bottom bound 1";
-    let found: Vec<&str> = slugs(text).into_iter().filter(|slug| *slug != "finish/runs-on").collect();
+    let found: Vec<&str> = said(text).into_iter().filter(|slug| *slug != "finish/runs-on").collect();
     assert_eq!(found, [""; 0]);
-    let compiled = compiled(text);
+    let compiled = of(text);
     let parts = cut_parts(&compiled);
     let wide: Vec<_> = parts
         .iter()
@@ -257,7 +248,7 @@ finish front.top, back.top, front.bottom, back.bottom bound 1";
     assert!(back.edges.iter().all(|fate| fate.takers.len() == 1));
     // Without the hem of the left front that edge is missed.
     let bare = text.replace("finish front.left on left hem 3\n", "");
-    assert!(slugs(&bare).contains(&"edge/loose"));
+    assert!(said(&bare).contains(&"edge/loose"));
 }
 
 /// A seam that is taken on the left leaves what it joined there loose, on a piece of which no side was named.
@@ -271,7 +262,7 @@ piece back \"Back\" { cut 1 on fold left; outline rectangle 24 by 60 }
 seam side front.right to back.right
 finish front.right on left hem 2
 finish front.top, back.top, front.bottom, back.bottom hem 2";
-    let compiled = compiled(text);
+    let compiled = of(text);
     let loose: Vec<String> = compiled
         .diagnostics
         .iter()
@@ -303,9 +294,9 @@ finish bib.hem, bib.neck, bib.side hem 2
 {unfold}"
         )
     };
-    let half = cut_parts(&compiled(&text("")));
-    let whole = cut_parts(&compiled(&text("unfold bib")));
-    assert_eq!(slugs(&text("unfold bib")), slugs(&text("")));
+    let half = cut_parts(&of(&text("")));
+    let whole = cut_parts(&of(&text("unfold bib")));
+    assert_eq!(said(&text("unfold bib")), said(&text("")));
     let [half, whole] = [&half[0], &whole[0]];
     assert_eq!((whole.label.cut.as_str(), whole.fold, whole.edges.len()), ("cut 1, whole", None, 6));
     assert_eq!((whole.marks.len(), half.marks.len()), (2, 1));
@@ -322,8 +313,8 @@ finish bib.hem, bib.neck, bib.side hem 2
     }
     // What is not on the fold cannot be unfolded.
     let pair = text("unfold bib").replace("cut 1 on fold middle", "cut 2 mirrored");
-    assert!(slugs(&pair).contains(&"alter/not-fold"));
-    assert!(slugs(&text("unfold bib\nunfold bib")).contains(&"alter/not-fold"));
+    assert!(said(&pair).contains(&"alter/not-fold"));
+    assert!(said(&text("unfold bib\nunfold bib")).contains(&"alter/not-fold"));
 }
 
 const PANELS: &str = "garment \"Cook's wrap\"\nunits cm\nallowance 1
@@ -339,8 +330,8 @@ finish front.left, front.top, back.top, front.bottom, back.bottom hem 2";
 #[test]
 fn a_pair_becomes_two_pieces() {
     let text = format!("{PANELS}\nunpair front into left_front, right_front");
-    assert_eq!(slugs(&text), [""; 0]);
-    let compiled_text = compiled(&text);
+    assert_eq!(said(&text), [""; 0]);
+    let compiled_text = of(&text);
     let parts = cut_parts(&compiled_text);
     let found: Vec<_> = parts.iter().map(|part| (part.label.piece.as_str(), part.copies)).collect();
     assert_eq!(found, [("Front, left", 1), ("Front, right", 1), ("Back", 1)]);
@@ -352,10 +343,10 @@ fn a_pair_becomes_two_pieces() {
     let sides: Vec<_> = sewing.seams.iter().map(|sewn| (sewn.reach.hand(), sewn.sewings)).collect();
     assert_eq!(sides, [(Some(Hand::Left), 1), (Some(Hand::Right), 1)]);
     // Alterations of the base's name change both, of the new name one.
-    let longer = compiled(&format!("{text}\nlengthen front, back at knee by 6"));
+    let longer = of(&format!("{text}\nlengthen front, back at knee by 6"));
     let parts = cut_parts(&longer);
     assert!(parts.iter().take(2).all(|part| extent(part) == Some((230.0, 700.0))));
-    let shorter = compiled(&format!("{text}\ntrim left_front.bottom by 5"));
+    let shorter = of(&format!("{text}\ntrim left_front.bottom by 5"));
     let parts = cut_parts(&shorter);
     assert_eq!([extent(&parts[0]), extent(&parts[1])], [Some((230.0, 590.0)), Some((230.0, 640.0))]);
     // So that its side is 5 shorter than the back's, on the left alone.
@@ -368,20 +359,20 @@ fn a_pair_becomes_two_pieces() {
 fn a_half_becomes_two_pieces() {
     let text = format!("{PANELS}\nunpair back into left_back, right_back")
         .replace("cut 1 on fold left;", "cut 1 on fold left; drawn right;");
-    assert!(slugs(&text).contains(&"edge/loose"));
+    assert!(said(&text).contains(&"edge/loose"));
     let sewn = format!("{text}\nseam centre left_back.left to right_back.left");
-    assert_eq!(slugs(&sewn), [""; 0]);
+    assert_eq!(said(&sewn), [""; 0]);
     // By the base's name left meets right as well.
     let by_base = format!("{text}\nseam centre back.left to back.left");
-    assert_eq!(slugs(&by_base), [""; 0]);
-    let both = compiled(&sewn);
+    assert_eq!(said(&by_base), [""; 0]);
+    let both = of(&sewn);
     let faces = both.sizes[0].sewn.surface.as_ref().map(|surface| surface.faces.len());
     assert_eq!(faces, Some(4));
     let undrawn = text.replace(" drawn right;", "");
     assert!(
-        slugs(&format!("{undrawn}\nseam centre left_back.left to right_back.left")).contains(&"side/drawn")
+        said(&format!("{undrawn}\nseam centre left_back.left to right_back.left")).contains(&"side/drawn")
     );
     let alike =
         format!("{PANELS}\nunpair back into left_back, right_back").replace("cut 1 on fold left", "cut 1");
-    assert!(slugs(&alike).contains(&"alter/no-pair"));
+    assert!(said(&alike).contains(&"alter/no-pair"));
 }

@@ -2,11 +2,11 @@
 //! Figures are worked out by hand, in centimetres where they are said and in millimetres where they come out.
 
 use crate::drafting::{Drafted, draft, same, same_place};
+use crate::workbench::{of, paper, said};
+use fustian::Compiled;
 use fustian::cutting::CutPart;
 use fustian::resolve::{DrawnEdge, DrawnPiece};
 use fustian::shape::Point;
-use fustian::source::MemoryLoader;
-use fustian::{Compiled, compile};
 
 /// A sleeve 28 round and 40 long with these slits, closed by its underarm seam, and what else is said.
 fn oversleeve(inside: &str, rest: &str) -> String {
@@ -25,20 +25,11 @@ const BOUND: &str = "finish sleeve.wrist_slit.near, sleeve.wrist_slit.far bound 
 const CUFF: &str = "seam cuff_on cuff.bottom and cuff.top to sleeve.bottom \
                     { matching cuff.bottom_left with sleeve.wrist_slit.near }\n";
 
-fn of(text: &str) -> Compiled {
-    compile(&MemoryLoader::new().with("sleeve.fus", text.to_owned()), "sleeve.fus")
-}
-
 fn told(text: &str) -> Vec<String> {
     let all = of(text).diagnostics;
     let all = all.iter().filter(|one| one.slug() != "steps/none");
     all.map(|one| format!("{}: {} | {}", one.slug(), one.title, one.help.as_deref().unwrap_or_default()))
         .collect()
-}
-
-fn slugs(text: &str) -> Vec<&'static str> {
-    let all = of(text).diagnostics;
-    all.iter().map(|one| one.slug()).filter(|slug| *slug != "steps/none").collect()
 }
 
 fn cut<'a>(compiled: &'a Compiled, piece: &str) -> &'a CutPart {
@@ -47,12 +38,6 @@ fn cut<'a>(compiled: &'a Compiled, piece: &str) -> &'a CutPart {
         .iter()
         .find(|part| *compiled.garment.piece(part.part.piece).name == *piece)
         .expect("the piece is cut")
-}
-
-fn paper<'a>(compiled: &'a Compiled, piece: &str) -> &'a DrawnPiece {
-    let garment = &compiled.garment;
-    let all = compiled.sizes[0].drawn.papers.iter().flatten();
-    all.map(|drawn| &**drawn).find(|drawn| *garment.piece(drawn.piece).name == *piece).expect("it is drawn")
 }
 
 fn edges<'a>(compiled: &Compiled, drawn: &'a DrawnPiece) -> Vec<(String, &'a DrawnEdge)> {
@@ -219,7 +204,7 @@ fn what_can_be_cut_and_finished_is_not_refused() {
         "finish sleeve.wrist_slit.near, sleeve.wrist_slit.end, sleeve.wrist_slit.far, sleeve.bottom hem 1\n\
          finish cuff.top, cuff.bottom overlocked\n",
     );
-    assert_eq!(slugs(&hemmed), ["piece/apart"]);
+    assert_eq!(said(&hemmed), ["piece/apart"]);
 }
 
 /// A name that is no side, a side of a dart, and a slit in a step.
@@ -284,9 +269,9 @@ fn a_copy_has_the_slit_too() {
          seam under sleeve.left to sleeve.right\nseam other_under other.left to other.right\n\
          finish sleeve.top, sleeve.bottom, other.top, other.bottom hem 2\n\
          finish sleeve.wrist_slit.near, sleeve.wrist_slit.far bound 0.8\n";
-    assert_eq!(slugs(text), ["slit/unfinished"]);
+    assert_eq!(said(text), ["slit/unfinished"]);
     let finished = format!("{text}finish other.wrist_slit.near, other.wrist_slit.far bound 0.8\n");
-    assert_eq!(slugs(&finished), ["piece/apart"]);
+    assert_eq!(said(&finished), ["piece/apart"]);
 }
 
 /// Slits on one edge beside a dart: runs of 50, 60 and what is left of 280 less the dart's 20 and two windows of 10.

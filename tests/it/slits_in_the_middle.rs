@@ -2,7 +2,7 @@
 //! Figures are worked out by hand.
 
 use crate::cutting_lines::cut_all;
-use crate::workbench::{NOTHING, in_memory, said, told, with};
+use crate::workbench::{NOTHING, of, said, told, with};
 use fustian::source::{MemoryLoader, SourceMap};
 use fustian::syntax::tidy::tidy;
 use fustian::syntax::tree::Hand;
@@ -60,10 +60,6 @@ seam shoulder front.shoulder to back.shoulder
 finish front.side, back.side hem 1
 finish front.hem, back.hem hem 3
 "#;
-
-fn of(text: &str) -> Compiled {
-    compile(&in_memory(&[("own.fus", text)]), "own.fus")
-}
 
 /// What is told of it but for its corners, which are of no matter here.
 fn wrong(text: &str) -> Vec<&'static str> {

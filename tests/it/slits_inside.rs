@@ -4,14 +4,12 @@
 
 use crate::cutting_lines::cut_all;
 use crate::drafting::{same, same_place};
-use crate::workbench::{NOTHING, helps, run, said, told, with};
+use crate::workbench::{NOTHING, helps, of, paper, run, said, told, with};
 use dxf::Drawing;
 use dxf::entities::EntityType;
+use fustian::Compiled;
 use fustian::cutting::CutPart;
-use fustian::resolve::DrawnPiece;
 use fustian::sewing::surface::{Gluing, Sheet};
-use fustian::source::MemoryLoader;
-use fustian::{Compiled, compile};
 use std::io::Cursor;
 
 const WINDOW: &str = "slit pocket from (8, 20) to (22, 20) window 2";
@@ -44,16 +42,6 @@ fn filled() -> String {
         ),
     );
     text.replace("{ panel }", "{ panel, filling }")
-}
-
-fn of(text: &str) -> Compiled {
-    compile(&MemoryLoader::new().with("vest.fus", text.to_owned()), "vest.fus")
-}
-
-fn paper<'a>(compiled: &'a Compiled, piece: &str) -> &'a DrawnPiece {
-    let garment = &compiled.garment;
-    let all = compiled.sizes[0].drawn.papers.iter().flatten();
-    all.map(|drawn| &**drawn).find(|drawn| *garment.piece(drawn.piece).name == *piece).expect("it is drawn")
 }
 
 fn cut_of(compiled: &Compiled) -> &CutPart {

@@ -1,9 +1,10 @@
 //! Rows of topstitching and understitching, and tacks. Every figure is worked out by hand.
 
 use crate::drafting::same;
+use crate::workbench::{NOTHING, of, with};
+use fustian::compile;
 use fustian::materials::{ThreadNeed, thread_needs};
 use fustian::source::MemoryLoader;
-use fustian::{Compiled, compile};
 use std::fs;
 use std::path::Path;
 
@@ -28,17 +29,6 @@ const BIB: &str = "garment \"Galley bib\"\nunits cm\nallowance 1\n\
     \"Hems\" { hem bib.left, bib.right, bib.bottom, facing.left, facing.right; topstitch hem_rows; tack facing_tack }\n\
     }\n";
 
-fn with(text: &str, changes: &[(&str, &str)]) -> String {
-    changes.iter().fold(text.to_owned(), |text, (old, new)| {
-        assert!(text.contains(old), "{old:?} is written there");
-        text.replacen(old, new, 1)
-    })
-}
-
-fn of(text: &str) -> Compiled {
-    compile(&MemoryLoader::new().with("own.fus", text.to_owned()), "own.fus")
-}
-
 fn told(text: &str) -> Vec<String> {
     of(text).diagnostics.iter().map(|one| format!("{}: {}", one.slug(), one.title)).collect()
 }
@@ -46,8 +36,6 @@ fn told(text: &str) -> Vec<String> {
 fn said(text: &str) -> Vec<&'static str> {
     of(text).diagnostics.iter().map(|one| one.slug()).collect()
 }
-
-const NOTHING: [&str; 0] = [];
 
 fn thread(text: &str) -> Vec<ThreadNeed> {
     let compiled = of(text);

@@ -1,11 +1,11 @@
 //! Straps and tacks to the middle of a piece that is drawn as a half: one, not two. Figures are by hand.
 
 use crate::cutting_lines::cut_all;
-use crate::workbench::{NOTHING, helps, in_memory, said, told, with};
+use crate::workbench::{NOTHING, helps, of, said, told, with};
+use fustian::compile;
 use fustian::materials::thread_needs;
 use fustian::source::{MemoryLoader, SourceMap};
 use fustian::syntax::tidy::tidy;
-use fustian::{Compiled, compile};
 
 /// A bag of two panels, each 30 wide when it is unfolded, with a strap from the middle of the one to that of the other.
 const BAG: &str = r#"garment "Cash bag"
@@ -23,10 +23,6 @@ strap sling "Shoulder strap" 110 by 3 in outer folded in four {
 }
 tack corner front.top at the fold bar 1
 "#;
-
-fn of(text: &str) -> Compiled {
-    compile(&in_memory(&[("own.fus", text)]), "own.fus")
-}
 
 /// How many of the strap are cut, and how wide.
 fn cut_straps(text: &str) -> Vec<(u32, f64)> {

@@ -3,8 +3,9 @@
 pub mod browser;
 pub mod served;
 
-use fustian::compile;
+use fustian::resolve::DrawnPiece;
 use fustian::source::MemoryLoader;
+use fustian::{Compiled, compile};
 use std::fs;
 use std::path::Path;
 use std::process::{Command, Output, Stdio};
@@ -78,6 +79,18 @@ pub fn example(name: &str) -> String {
 /// The text of the example that makes a mistake.
 pub fn mistake(slug: &str) -> String {
     example(&format!("mistakes/{slug}"))
+}
+
+/// A garment of that text alone.
+pub fn of(text: &str) -> Compiled {
+    compile(&MemoryLoader::new().with("own.fus", text), "own.fus")
+}
+
+/// The paper of a piece in the first size.
+pub fn paper<'a>(compiled: &'a Compiled, piece: &str) -> &'a DrawnPiece {
+    let garment = &compiled.garment;
+    let all = compiled.sizes[0].drawn.papers.iter().flatten();
+    all.map(|drawn| &**drawn).find(|drawn| *garment.piece(drawn.piece).name == *piece).expect("it is drawn")
 }
 
 /// Slugs and titles of all that is said of a text, but for the order of work. The crew's library is at hand.

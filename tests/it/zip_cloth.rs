@@ -2,9 +2,8 @@
 //! are worked out by hand, in centimetres where they are said and in millimetres where they come out.
 
 use crate::drafting::same;
-use crate::workbench::{NOTHING, helps, mistake, said, told, with};
-use fustian::source::MemoryLoader;
-use fustian::{Compiled, compile};
+use crate::workbench::{NOTHING, helps, mistake, of, said, told, with};
+use fustian::Compiled;
 
 /// A lined vest of rectangles, 24 wide and 50 high, with a collar; its zip goes up the collar's 5.
 const VEST: &str = "garment \"Deck vest\"\nunits cm\nallowance 1\ntolerance 2mm\n\
@@ -24,10 +23,6 @@ const VEST: &str = "garment \"Deck vest\"\nunits cm\nallowance 1\ntolerance 2mm\
     seam hem outer.front.bottom + outer.back.bottom to lining.front.bottom + lining.back.bottom\n\
     closure front_zip outer.front.left to outer.front.left from end to end { zipper separating 55 clear of cloth 6mm }\n\
     seam front_edge outer.front.left to lining.front.left enclosing front_zip\n";
-
-fn of(text: &str) -> Compiled {
-    compile(&MemoryLoader::new().with("vest.fus", text.to_owned()), "vest.fus")
-}
 
 /// The length of an edge of a layer's front on paper, and as sewn.
 fn edge(compiled: &Compiled, layer: &str, name: &str) -> (f64, f64) {

@@ -51,7 +51,7 @@ const AGAINST_ORDER: [&Entry; 15] = [
 ];
 
 /// What is looked at once nothing is wrong: a mistake may be why one layer is longer.
-const OF_WHAT_IS_RIGHT: [&Entry; 1] = [&catalogue::LINING_LONG];
+const OF_WHAT_IS_RIGHT: [&Entry; 2] = [&catalogue::LINING_LONG, &catalogue::LINING_LEVEL];
 
 /// What is left to be said of all that was found, by checks and before.
 pub fn told_once(garment: &Garment, sizes: &[WorkedSize], found: Vec<Diagnostic>) -> Vec<Diagnostic> {

@@ -119,6 +119,7 @@ fn instead(
     };
     let wanted = surface.face_of(to.0);
     let mut arrived: Option<Jump> = None;
+    let mut crossed: Option<usize> = None;
     let mut at = beyond(from);
     // No vertex has more corners than there are.
     for _ in 0..=surface.stretches.len() {
@@ -134,8 +135,15 @@ fn instead(
             if arrived.is_none() && is_there && layer(at.0) == layer(from.0) && layer(to.0) != layer(from.0) {
                 return Some(Instead::Twin(at.0));
             }
+            // What follows is taken elsewhere in the row.
+            let edge = |stretch: StretchId| (surface.side_of(stretch).part, surface.side_of(stretch).edge);
+            let is_itself = edge(at.0) == edge(from.0);
+            if let Some(between) = crossed.filter(|_| !is_there && !is_itself && arrived.is_none()) {
+                arrived = Some(Jump { between, runs_on: at.0 });
+            }
             break;
         }
+        crossed = Some(sewn);
         at = beyond((partner.stretch, at.1 == partner.same_way));
         if surface.face_of(at.0) == wanted && at != to {
             // A short edge that the chain leaves out may lie between.

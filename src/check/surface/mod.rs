@@ -5,9 +5,11 @@ pub(super) mod bag_up;
 pub(super) mod bags;
 pub(super) mod closure_jumps;
 mod cloth;
+pub(super) mod comes_out_nowhere;
 pub(super) mod corner_shut;
 pub(super) mod crossed;
 pub(super) mod drawn_together;
+pub(super) mod facing_ends;
 pub(super) mod folded_twist;
 pub(super) mod jumps;
 pub(super) mod left_to_right;
@@ -34,7 +36,7 @@ mod worn;
 pub(super) mod zip_ends;
 
 pub(super) use crossed::crossed_seams;
-pub(super) use trunk::TRUNK;
+pub(super) use trunk::{TRUNK, knows_trunk};
 
 use crate::cutting::WorkedSize;
 use crate::garment::Garment;

@@ -51,17 +51,26 @@ pub(in crate::check) fn all(garment: &Garment, size: &WorkedSize) -> Vec<(SeamId
             Some([at(start, false)?, at(end, true)?])
         };
         let is_open = |middles: [Middle; 2]| middles.map(|middle| middle == Middle::Open);
-        let Some(own) = middles(one, last_one).filter(|&own| is_open(own)[0] != is_open(own)[1]) else {
+        let (Some(own), Some(others)) = (middles(one, last_one), middles(other, last_other)) else {
             continue;
         };
-        let Some(others) = middles(other, last_other) else { continue };
+        if [own, others].iter().all(|&one| is_open(one)[0] == is_open(one)[1]) {
+            continue;
+        }
         let ends = [is_open(own), is_open(others)];
         // A fold on the open end of what has a fold of its own is reported by `seam/fold-end`.
         let is_sewn = own.iter().chain(&others).any(|middle| *middle == Middle::Sewn);
         let is_other = ends[1] == [ends[0][1], ends[0][0]] && is_sewn;
+        let both = [(one, last_one), (other, last_other)];
         if is_other && known.insert(seam) {
-            let both = [(one, last_one), (other, last_other)];
             findings.push((seam, reported(garment, size, surface, seam, both, own)));
+        }
+        let sides = [(own, others, both), (others, own, [both[1], both[0]])];
+        for (hood, neck, both) in sides {
+            let is_hood = is_open(neck) == [false; 2] && hood.contains(&Middle::Sewn);
+            if is_hood && opens_at_back(size, surface, both, is_open(hood)) && known.insert(seam) {
+                findings.push((seam, behind(garment, size, surface, seam, both, is_open(hood))));
+            }
         }
     }
     findings
@@ -89,6 +98,75 @@ fn beyond(surface: &Surface, size: &WorkedSize, stretch: StretchId, at_end: bool
     let is_facing =
         |other: FaceId| face(other).hand == mine.hand && part(other).layer != part(side.face).layer;
     others.all(|other| is_facing(other.face)).then_some(Middle::Open)
+}
+
+/// So much deeper a neck is in front than behind, at least, in millimetres.
+const DEEPER: f64 = 10.0;
+
+/// Whether what is open at one end of a neck that is closed all round is open there where the neck is less deep: that is
+/// the back.
+fn opens_at_back(
+    size: &WorkedSize,
+    surface: &Surface,
+    [(hood, hood_last), (start, end)]: [(&JoinedPly, &JoinedPly); 2],
+    open: [bool; 2],
+) -> bool {
+    if open[0] == open[1] || surface.face_of(start.stretch) == surface.face_of(end.stretch) {
+        return false;
+    }
+    let (at, at_end) = match open[0] {
+        true => (hood.stretch, hood.against),
+        false => (hood_last.stretch, !hood_last.against),
+    };
+    // What a closure closes is open for another reason.
+    let free = if at_end { surface.next(at) } else { surface.before(at) };
+    let mut closed = surface.closures.iter().flat_map(|line| line.sides.iter().flatten());
+    if closed.any(|(stretch, _)| *stretch == free) {
+        return false;
+    }
+    let depths = [depth(size, surface, start, false), depth(size, surface, end, true)];
+    match depths {
+        [Some(first), Some(last)] if open[0] => last - first > DEEPER,
+        [Some(first), Some(last)] => first - last > DEEPER,
+        _ => false,
+    }
+}
+
+/// How far the middle of a neck lies below where the neck's edge ends at the shoulder, as its piece is drawn.
+fn depth(size: &WorkedSize, surface: &Surface, ply: &JoinedPly, at_end: bool) -> Option<f64> {
+    let side = surface.side_of(ply.stretch);
+    let drawn = size.drawn.paper(size.sewn.part(side.part).part.paper)?;
+    let path = &drawn.edge_at(side.edge)?.path;
+    let at_start = (at_end != ply.against) == side.mirrored;
+    let (middle, shoulder) = if at_start { (path.start(), path.end()) } else { (path.end(), path.start()) };
+    Some(shoulder.y - middle.y)
+}
+
+fn behind(
+    garment: &Garment,
+    size: &WorkedSize,
+    surface: &Surface,
+    seam: SeamId,
+    [(hood, _), (start, end)]: [(&JoinedPly, &JoinedPly); 2],
+    open: [bool; 2],
+) -> Finding {
+    let seam = garment.seam(seam);
+    let piece = |ply: &JoinedPly| {
+        let part = size.sewn.part(surface.face(surface.face_of(ply.stretch)).part).part;
+        words::piece(garment, part.piece)
+    };
+    let (back, front) = if open[0] { (start, end) } else { (end, start) };
+    let (name, back, front) = (piece(hood), piece(back), piece(front));
+    let title = format!(
+        "{name} seems to open behind: it is open at {back}, and closed at {front}, where the neck is deeper"
+    );
+    let warning = Diagnostic::new(&catalogue::SEAM_BACK_TO_FRONT, seam.name_span, title)
+        .label("sewn on so")
+        .help(format!(
+            "leave the edge open that lies at {front}, where the face is, and close the other; if it is to open behind, \
+             nothing needs to change"
+        ));
+    Finding::new(size.drawn.size, 0.0, warning).about(&*seam.name)
 }
 
 fn reported(

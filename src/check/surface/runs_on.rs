@@ -49,7 +49,11 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             let flat =
                 |at: FinishId| matches!(garment.finish(at).kind, FinishKind::Overlocked | FinishKind::Raw);
             let meets_flat = flat(first) || flat(second);
-            let is_told = (hemmed(first) || hemmed(second)) && in_one_layer && !of_one_drawing;
+            let turned = |at: FinishId| {
+                let bound = matches!(garment.finish(at).kind, FinishKind::Bound(_));
+                bound || hemmed(at)
+            };
+            let is_told = (turned(first) || turned(second)) && in_one_layer && !of_one_drawing;
             if meets_flat && !is_told {
                 continue;
             }

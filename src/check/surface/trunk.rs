@@ -7,7 +7,7 @@ pub(in crate::check) const TRUNK: [&str; 9] =
     ["bust", "chest", "underbust", "waist", "belly", "hip", "hips", "seat", "stomach"];
 
 /// Whether the body has a girth of the trunk by name.
-pub(super) fn knows_trunk(garment: &Garment) -> bool {
+pub(in crate::check) fn knows_trunk(garment: &Garment) -> bool {
     garment.values.iter().any(|value| is_trunk(&value.kind, &value.name))
 }
 

@@ -17,7 +17,8 @@ catalogue_entries! {
         "A sleeve's crown lies at the shoulder, and its ends meet under the arm. One that differs in front and \
          back fits its armhole one way round, front on front; the other way round the left sleeve is on the right. \
          Which ends meet is said by matching. A sleeve that is the same on both sides of its middle may go either \
-         way round. A hood or a collar opens where the garment opens.",
+         way round. A hood or a collar opens where the garment opens; on a neck that is closed all round it opens in front, \
+         where the neck is deeper.",
     );
     SEAM_UPSIDE_DOWN = warning(
         "seam/upside-down",

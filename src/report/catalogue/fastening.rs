@@ -60,6 +60,13 @@ catalogue_entries! {
         "a row without a whole number of buttons",
         "Buttons are counted: one, two, three. Half a button, none or thousands of them cannot be sewn on.",
     );
+    BUTTON_TWO_PLACES = mistake(
+        "button/two-places",
+        "one button of which two places are said",
+        "A row goes from its first button to its last. Where there is only one, both are the same place; two places for it \
+         say that a second one is missing, or that the one of them was not changed with the other, and buttonhole and \
+         button do not meet.",
+    );
     BUTTON_BEYOND = mistake(
         "button/beyond",
         "a row of buttons that goes on past its line",
@@ -120,7 +127,8 @@ catalogue_entries! {
         "button/spacing",
         "buttons spaced otherwise than is usual in the trade",
         "Too far apart, the front gapes between them; too close, they are needless work. One of them \
-         belongs where the strain is greatest.",
+         belongs where the strain is greatest. So it gapes above a row that begins much further below the neck, or the \
+         waist, than its buttons are apart.",
     );
     CLOSURE_UNCLOSED = advice(
         "closure/unclosed",

@@ -69,6 +69,13 @@ catalogue_entries! {
          unit or of the decimal point, and the cloth is bought and cut for it. What is turned up is said of its edge: \
          finish … hem.",
     );
+    FOLD_NARROW = warning(
+        "fold/narrow",
+        "a band folded to less than can be turned",
+        "A band that is folded along its middle is drawn twice as high as it is worn. One that is drawn with the height that it \
+         is to have, or in another unit, is folded to a thread: less than 6 mm from the seam to the fold cannot be turned. \
+         Piping, which lies between two other pieces, may be narrower.",
+    );
     HEM_TINY = warning(
         "hem/tiny",
         "a hem or a casing too narrow to be sewn",
@@ -107,6 +114,12 @@ catalogue_entries! {
         "A strap from the one side of an opening to the other, under a boot or over a bag, lies across it. One that is shorter \
          than the opening is wide between its ends draws the opening together. Two places on a round opening that lie so far \
          apart along it are at least 2/π of that apart straight across.",
+    );
+    STRAP_ONE_SIDE = advice(
+        "strap/one-side",
+        "a strap for each shoulder that ends on the piece on which it begins",
+        "Of what is worn round the trunk a strap on each side goes over the shoulder, from the front to the back. Both of its \
+         ends on the front of one side make a loop that holds nothing up; most often the second end names the wrong piece.",
     );
     STRAP_SAME_PLACE = advice(
         "strap/same-place",

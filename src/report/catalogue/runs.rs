@@ -1,6 +1,6 @@
 //! What is said of runs of edges.
 
-use super::{Entry, mistake};
+use super::{Entry, mistake, warning};
 
 catalogue_entries! {
     RUN_TOO_LONG = mistake(
@@ -37,6 +37,12 @@ catalogue_entries! {
         "Two edges of a piece that is folded go into one seam as two plies. Once it is folded each place of the one lies \
          on the place across from it: so runs of the two begin and end across from one another, or the piece \
          would be twisted.",
+    );
+    PLACKET_NARROW = warning(
+        "placket/narrow",
+        "the over part of a placket is narrower than the window that it is to cover",
+        "The under part of a placket fills the window of its slit, and the over part lies on it, as wide or wider: a shirt's \
+         has 2.5 cm over 1. A narrower one lets the seam of the under part be seen beside it.",
     );
     PLACKET_OVER = mistake(
         "placket/over",

@@ -247,6 +247,19 @@ catalogue_entries! {
         "Held at the waist and hemmed by itself, a lining ends some 2 cm above the hem of the outer, so that it is never seen. One \
          that was lengthened, or not shortened with the outer, shows below it.",
     );
+    LINING_LEVEL = advice(
+        "lining/level",
+        "a lining that hangs free and is as long as the outer",
+        "Held above and hemmed by itself, a lining is cut some 2 cm shorter than what it lines (common practice): level with \
+         it, it shows below the hem as soon as it drops in wear. One that is sewn to the hem of the outer has a little \
+         more length instead, as ease.",
+    );
+    FACING_OPEN = warning(
+        "facing/open",
+        "the ends of a facing lie raw beside one another",
+        "The pieces of a facing are joined where those that they face are: at the shoulder, under the arm. Ends that are \
+         neither joined nor finished fray, and come out of the armhole as it is worn.",
+    );
     TURN_CLOSED = mistake(
         "turn/closed",
         "no way to turn the garment right side out",
@@ -300,7 +313,8 @@ catalogue_entries! {
         "a garment for the trunk that the trunk does not go through",
         "What is worn round the trunk is wide somewhere: at its hem, at its waist. Here pieces are drawn to a girth of \
          the trunk, and yet all openings are those of a neck, of arms or of legs. A hem was sewn shut, or pieces were \
-         closed on themselves. What is stepped into by its neck has two more openings, for the legs.",
+         closed on themselves. What is stepped into by its neck has two more openings, for the legs. So a hood that is sewn \
+         shut all round leaves nothing for the face.",
     );
     STRAP_SHORT = mistake(
         "strap/short",
@@ -429,6 +443,13 @@ catalogue_entries! {
         "elastic is longer than the body where it is worn",
         "Elastic holds by being stretched. Longer than the body measure that it is worked out from, it slides \
          off, or needs something else that holds it up.",
+    );
+    ELASTIC_SLACK = advice(
+        "elastic/slack",
+        "elastic that is hardly shorter than the body where it sits",
+        "Elastic holds by being stretched: it is cut a tenth to a twentieth shorter than the body where it is worn \
+         (common practice). Measured from the hip and sewn in at the waist, or as long as the waist itself, it lies loose \
+         and holds nothing up. Where it sits is told by the name of its edge, else by what it is worked out from.",
     );
     ELASTIC_SHORT = warning(
         "elastic/short",

@@ -53,4 +53,10 @@ catalogue_entries! {
         "A few stitches keep a facing or a lining in its place. They do not carry it: what hangs by a tack alone \
          comes off with it.",
     );
+    TACK_SHUTS = warning(
+        "tack/shuts",
+        "a tack at the end of a closure that has to open",
+        "A bar at the foot of a fly takes the strain where its zip ends and the seam begins. At the top it holds shut what is to \
+         open, or strengthens what the band holds already.",
+    );
 }

@@ -5,6 +5,7 @@
 
 mod caught;
 mod left;
+mod meant;
 mod meet;
 mod slits;
 mod split_runs;
@@ -25,6 +26,7 @@ use crate::few::Few;
 use crate::garment::{Fit, Garment, LayerId, RingWay, Seam};
 use crate::resolve::SizedGarment;
 use crate::syntax::tree::Hand;
+use meant::Meant;
 use strand::Link;
 use strand::Strand;
 
@@ -220,6 +222,7 @@ fn lay(
         Some(through) => (&**through, true),
         None => (&stitching.sides, stitching.right_through.is_some()),
     };
+    let meant = Meant::of(corners, sides.iter().flatten().map(|ply| &**ply), &seam.matching);
     let mut unknown: Option<(usize, usize)> = None;
     for (side, plies) in sides.iter().enumerate() {
         let first_of_side = strands.len();
@@ -228,7 +231,7 @@ fn lay(
         let mut ordered: Option<(&[Place], Vec<Place>, usize)> = None;
         for places in plies {
             let mut lying = |corners: &mut Corners, places: &[Place]| {
-                Strand::lying(corners, places, &hand_of, &seam.matching, signs.as_deref_mut())
+                Strand::lying(corners, places, &hand_of, &meant, signs.as_deref_mut())
             };
             let mut put = None;
             if !has_gaps && places.iter().any(|place| place.elsewhere) {
@@ -303,7 +306,7 @@ fn lay(
                     let hand_of = |part: PartId| hands::hand_of(part, Hand::Right, finder);
                     let mut lying = |corners: &mut Corners, places: &[Place]| {
                         let signs = signs.as_deref_mut();
-                        Strand::lying(corners, places, &hand_of, &seam.matching, signs)
+                        Strand::lying(corners, places, &hand_of, &meant, signs)
                     };
                     let put = caught::as_drawn_or_back(finder, places, &mut |places| {
                         let strand = lying(corners, places)?;

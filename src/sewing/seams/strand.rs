@@ -1,5 +1,6 @@
 //! One ply of a seam: edges end to end, in the order in which they are sewn.
 
+use super::meant::Meant;
 use crate::few::Few;
 use crate::garment::SewnPoint;
 use crate::resolve::DrawnEdgeId;
@@ -71,7 +72,8 @@ const ON_FOLD: f64 = 50.0;
 const UNKNOWN: f64 = 100.0;
 /// What it costs when one of the two would lie wrong side out, as other seams join them.
 const TWISTED: f64 = 10.0;
-/// What is saved by ending in a corner that is to match one of the other side.
+/// What is saved by ending in a corner that is to match one of the other side; or by a joint at one that is to match what
+/// lies inside another ply. It is more than other seams say, of which some may not be laid yet.
 const MATCHED: f64 = 0.25;
 /// Of two ways that are equally good, the first edge goes as it is drawn.
 const AGAINST: f64 = 0.001;
@@ -82,9 +84,8 @@ impl Strand {
         corners: &mut Corners,
         places: &[Place],
         hand_of: &dyn Fn(PartId) -> Option<Hand>,
-        matching: &[(SewnPoint, SewnPoint)],
     ) -> Option<Strand> {
-        Strand::lying(corners, places, hand_of, matching, None)
+        Strand::lying(corners, places, hand_of, &Meant::nothing(), None)
     }
 
     /// The same where it is known of parts how they lie to one another.
@@ -95,7 +96,7 @@ impl Strand {
         corners: &mut Corners,
         places: &[Place],
         hand_of: &dyn Fn(PartId) -> Option<Hand>,
-        matching: &[(SewnPoint, SewnPoint)],
+        meant: &Meant,
         mut signs: Option<&mut Signed>,
     ) -> Option<Strand> {
         let link = |place: &Place, reversed: bool| Link {
@@ -108,9 +109,10 @@ impl Strand {
             elsewhere: place.elsewhere,
         };
         let saved = |corners: &Corners, node: Option<Node>| match node {
-            Some(node) if is_matched(corners, node, matching) => MATCHED,
+            Some(node) if meant.is_end(corners, node) => MATCHED,
             _ => 0.0,
         };
+        let matching = meant.matching;
         if let [only] = places {
             let [along, against] = [link(only, false), link(only, true)];
             let costs = [(&along, 0.0), (&against, AGAINST)].map(|(link, cost)| {
@@ -132,8 +134,11 @@ impl Strand {
                     Some((before, costs)) => {
                         for (before_way, &(cost, _)) in costs.iter().enumerate() {
                             let before = link(before, before_way == 1);
-                            let mut cost =
-                                cost + joint(corners, before.end(corners), own.start(corners), matching);
+                            let ends = [before.end(corners), own.start(corners)];
+                            let mut cost = cost + joint(corners, ends[0], ends[1], matching);
+                            if ends.iter().flatten().any(|&node| meant.is_joint(corners, node)) {
+                                cost -= MATCHED;
+                            }
                             let signs = signs.as_deref_mut();
                             if signs.is_some_and(|signs| is_twisted(corners, &before, &own, matching, signs))
                             {

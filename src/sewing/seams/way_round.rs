@@ -323,7 +323,7 @@ fn anchors(garment: &Garment, finder: &Finder, corners: &mut Corners) -> IdSet<(
                     let hand = hand_of_side(plies, second == 1, *reach, way, finder);
                     let hand_of = |part: PartId| hand_of(part, hand, finder);
                     for places in plies {
-                        let Some(strand) = Strand::of(corners, places, &hand_of, &[]) else { continue };
+                        let Some(strand) = Strand::of(corners, places, &hand_of) else { continue };
                         for pair in strand.links.windows(2) {
                             let [before, after] = pair else { continue };
                             if let (Some(end), Some(start)) = (before.end(corners), after.start(corners)) {

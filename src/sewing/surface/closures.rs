@@ -92,7 +92,7 @@ impl Finding<'_, '_, '_> {
             let hand = hands::hand_of_side(plies, second == 1, *reach, pairing.way, self.finder);
             let hand_of = |part: PartId| hands::hand_of(part, hand, self.finder);
             for places in plies {
-                let mut strand = Strand::of(self.corners, places, &hand_of, &[])?;
+                let mut strand = Strand::of(self.corners, places, &hand_of)?;
                 // Copies in a ring run on one way, though ends of one name seem to meet.
                 let ring = if second == 1 { closure.second.ring } else { closure.first.ring };
                 if let (true, Some(first)) = (ring, strand.links.first().map(|link| link.reversed)) {

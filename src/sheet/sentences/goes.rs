@@ -5,7 +5,7 @@ use super::seams::Sides;
 use super::teller::{Named, Teller};
 use crate::garment::FinishId;
 use crate::sewing::order::Job;
-use crate::sewing::surface::{Gluing, JoinedBy, JoinedPly, PlyAt, RimPart, StretchId, Surface};
+use crate::sewing::surface::{Gluing, JoinedBy, JoinedPly, PlyAt, Rim, RimPart, StretchId, Surface};
 use crate::shape::outline::is_anticlockwise;
 
 /// A corner that points into the cloth by more than this, as the sine of its angle, is no straight line.
@@ -38,7 +38,8 @@ impl<'a> Teller<'a> {
         };
         let first = side(|at| at == PlyAt::First(0));
         let second = side(|at| at == PlyAt::Second(0));
-        let goes = [first, second].map(|own| self.goes(step, surface, |stretch| own.contains(&stretch)));
+        let rims = self.rims_before(step, surface);
+        let goes = [first, second].map(|own| self.goes(&rims, surface, |stretch| own.contains(&stretch)));
         match goes {
             // Both sides run on over the same places.
             [one, other] if one == other && one.count > 0 => one.count.min(sewings),
@@ -59,14 +60,15 @@ impl<'a> Teller<'a> {
                     named.iter().any(|named| named.edge == edge && named.part == part)
                 })
         };
-        Some(self.goes(step, surface, is_own)).filter(|goes| goes.count > 0)
+        Some(self.goes(&self.rims_before(step, surface), surface, is_own)).filter(|goes| goes.count > 0)
     }
 
     fn surface(&self) -> Option<&'a Surface> {
         self.facts.sizes.first()?.sewn.surface.as_ref()
     }
 
-    fn goes(&self, step: &Step, surface: &Surface, is_own: impl Fn(StretchId) -> bool) -> Goes {
+    /// The rims of what is sewn before a step.
+    fn rims_before(&self, step: &Step, surface: &Surface) -> Vec<Rim> {
         let before = self.sewn_until(step);
         let seams = self.seams.first();
         let is_sewn = |by: &JoinedBy| match *by {
@@ -76,9 +78,12 @@ impl<'a> Teller<'a> {
             }
             JoinedBy::Placing(_) => false,
         };
-        let gluing = Gluing::of(surface, |join, _, _| is_sewn(&join.by));
+        Gluing::of(surface, |join, _, _| is_sewn(&join.by)).rims(surface)
+    }
+
+    fn goes(&self, rims: &[Rim], surface: &Surface, is_own: impl Fn(StretchId) -> bool) -> Goes {
         let mut goes = Goes { count: 0, rings: 0 };
-        for rim in gluing.rims(surface) {
+        for rim in rims {
             let parts = &rim.parts;
             let mut begins = 0;
             for (nth, part) in parts.iter().enumerate() {

@@ -60,7 +60,7 @@ impl<'a> Teller<'a> {
                 continue;
             }
             self.fold_first(sides, text);
-            let several = self.goes_of_seam(step, sides) > 1 || layers.len() > 1;
+            let several = layers.len() > 1 || self.goes_of_seam(step, sides) > 1;
             self.say_seam(step, id, sides, several, text);
             if layers.len() > 1 {
                 let layers = self.words.list(layers.iter().map(|&layer| self.layer(layer)));
@@ -471,14 +471,13 @@ impl<'a> Teller<'a> {
                 false => forms.fact_allowance(amount),
             });
         }
-        let times: u32 = groups.iter().map(|sides| self.goes_of_seam(step, sides)).sum();
-        match times {
+        let goes: Vec<u32> = groups.iter().map(|sides| self.goes_of_seam(step, sides)).collect();
+        match goes.iter().sum() {
             0 => {}
             1 => text.note(forms.fact_seam()),
             times => text.note(forms.fact_seams(self.count(times))),
         }
-        for sides in groups {
-            let goes = self.goes_of_seam(step, sides);
+        for (sides, goes) in groups.iter().zip(goes) {
             for &nth in &sides.sewn {
                 let length = self.over_sizes(nth, stitchings, |sewn| {
                     // What is fitted comes to the length of what it is fitted to.

@@ -214,7 +214,9 @@ pub const SOUND: &[Sound] = &[
         &[
             "mess-jacket: closure *: * button *",
             "mess-jacket: closure *: button size *",
-            "purser-shirt*: closure *",
+            "purser-shirt*: closure button_front: *",
+            "purser-shirt*: closure cuff_button: button size *",
+            "purser-shirt*: closure cuff_button: stand *",
         ],
     ),
     sound(
