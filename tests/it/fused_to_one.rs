@@ -118,7 +118,7 @@ steps { \"All\" { fuse belt; sew edge; finish belt.left } }
 
 /// Every row of the cut list has so many copies: layer by layer.
 fn copies(text: &str) -> Vec<u32> {
-    compiled(text).sizes[0].drawn.cut_list.iter().map(|row| row.copies).collect()
+    of(text).sizes[0].drawn.cut_list.iter().map(|row| row.copies).collect()
 }
 
 #[test]
@@ -127,7 +127,7 @@ fn of_two_alike_one_is_fused() {
     assert_eq!(copies(BELT), [2, 1]);
     assert_eq!(copies(&with(BELT, &[("fused 1 of 2", "fused")])), [2, 2]);
     let label = |text: &str| {
-        let compiled = compiled(text);
+        let compiled = of(text);
         let cut = compiled.sizes[0].cut(&compiled.garment);
         cut.parts.iter().find(|part| part.fused).map(|part| part.label.cut.clone())
     };
@@ -176,7 +176,7 @@ fn a_share_is_laid_out_as_it_is_written() {
 #[test]
 fn every_cell_of_the_cut_list_is_filled() {
     use fustian::emit::{Form, cut_list};
-    let compiled = compiled(&with(BELT, &[("outline rectangle", "grain bias; outline rectangle")]));
+    let compiled = of(&with(BELT, &[("outline rectangle", "grain bias; outline rectangle")]));
     let sizes: Vec<_> = compiled.sizes.iter().collect();
     let table = cut_list(&compiled.garment, &sizes, Form::Csv).expect("a table");
     let expected = "fabric,layer,piece,label,size,copies,how,fold,turned_over,cut_width,cut_height,unit,side,whole,grain,fused\r\n\
