@@ -111,8 +111,11 @@ fn places(course: &Course) -> Vec<Point> {
     found
 }
 
-/// The ways in which a piece may be turned, of a point as shares.
-const TURNS: [(Way, fn(Point) -> Point); 3] = [
+/// Where a point lies once its piece is turned, as shares.
+type Turn = fn(Point) -> Point;
+
+/// The ways in which a piece may be turned.
+const TURNS: [(Way, Turn); 3] = [
     (Way::Mirrored, |at| Point::new(1.0 - at.x, at.y)),
     (Way::Mirrored, |at| Point::new(at.x, 1.0 - at.y)),
     (Way::UpsideDown, |at| Point::new(1.0 - at.x, 1.0 - at.y)),
@@ -135,7 +138,7 @@ fn way(base: &Seen, own: &Seen) -> Way {
     if base.on.len() != own.on.len() || far == 0 || (far < 2 && base.is_clockwise == own.is_clockwise) {
         return Way::Alike;
     }
-    let fits = |turn: fn(Point) -> Point| {
+    let fits = |turn: Turn| {
         own.on.iter().all(|at| nearest(&base.on, turn(*at)) < ELSEWHERE / 2.0)
             && off_ring(&base.outline, &own.outline.iter().map(|at| turn(*at)).collect::<Vec<_>>()) < ALIKE
     };

@@ -182,3 +182,39 @@ fn a_traced_point_beside_its_curve_in_one_size_is_told_with_its_amount() {
         assert!(own.iter().any(|one| one.contains(&words)), "{words}\n{own:?}");
     }
 }
+
+/// The left edge is 400, 410 and 420 mm long; an upper edge of 380, 405 and 440 is longer in one size.
+#[test]
+fn an_edge_is_called_the_longest_where_it_is_so_in_every_size() {
+    let text = |wide: [u32; 3]| {
+        let drawing = sizes("", |_, step| {
+            let (wide, long) = (wide[step as usize], 400 + 10 * step);
+            format!("<path id='front' d='M0 0 H{wide} V{} L{} {long} H0 Z'/>", long - 100, wide - 80)
+        });
+        crate::brought::brought("smock.svg", &drawing).text
+    };
+    assert!(text([200, 220, 240]).contains("longest "), "{}", text([200, 220, 240]));
+    assert!(!text([380, 405, 440]).contains("longest "), "{}", text([380, 405, 440]));
+}
+
+#[test]
+fn a_mark_or_a_grain_line_that_one_of_three_sizes_lacks_is_told() {
+    let drawn = |lacks: &'static str| {
+        sizes("", move |size, step| {
+            let (wide, long) = (200 + 20 * step, 400 + 10 * step);
+            let on = "<circle id='rivet' cx='40' cy='60' r='3'/><path id='grain' d='M90 300 V100'/>";
+            let on = if lacks.contains(size) { "" } else { on };
+            format!("<path id='bib' d='M0 0 H{wide} V{long} H0 Z'/>{on}")
+        })
+    };
+    assert!(said("bib.svg", &drawn("")).is_empty(), "{:?}", said("bib.svg", &drawn("")));
+    // What is drawn in one size alone stands for all.
+    assert!(said("bib.svg", &drawn("M L")).is_empty(), "{:?}", said("bib.svg", &drawn("M L")));
+    let lacks = said("bib.svg", &drawn("L"));
+    for words in [
+        "bib has the mark “rivet” in S and M, and none in L",
+        "bib has a grain line in S and M, and none in L",
+    ] {
+        assert!(lacks.iter().any(|one| one == words), "{words}\n{lacks:?}");
+    }
+}
