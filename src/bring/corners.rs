@@ -80,15 +80,7 @@ pub fn corners(courses: &[&Course], least: f64) -> Result<Vec<Vec<usize>>, Unmat
 fn by_number(courses: &[&Course], least: f64) -> Option<Vec<Vec<usize>>> {
     let first = courses.first()?;
     let count = first.nodes();
-    if count > DRAWN_POINTS || courses.iter().any(|course| course.nodes() != count) {
-        return None;
-    }
-    let places = |course: &Course| (0..count).map(|at| course.node(at)).collect::<Vec<Point>>();
-    let base = places(first);
-    let mut shifts = Vec::with_capacity(courses.len());
-    for course in courses {
-        shifts.push(answering(&base, &places(course), course.closed)?);
-    }
+    let shifts = answering_by(courses)?;
     let turn = |at: usize| {
         let each = courses.iter().zip(&shifts).map(|(course, shift)| sharpness(course, (at + shift) % count));
         each.fold((f64::INFINITY, 0.0_f64), |(least, most), own| (least.min(own), most.max(own)))
@@ -107,6 +99,19 @@ fn by_number(courses: &[&Course], least: f64) -> Option<Vec<Vec<usize>>> {
         found = extremes(first, &found);
     }
     Some(shifts.iter().map(|shift| found.iter().map(|at| (at + shift) % count).collect()).collect())
+}
+
+/// Of drawn paths with equally many points, by how many places those of each size are to be turned to answer to the first one's;
+/// none of traced ones, or where they lie elsewhere.
+pub fn answering_by(courses: &[&Course]) -> Option<Vec<usize>> {
+    let first = courses.first()?;
+    let count = first.nodes();
+    if count > DRAWN_POINTS || courses.iter().any(|course| course.nodes() != count) {
+        return None;
+    }
+    let places = |course: &Course| (0..count).map(|at| course.node(at)).collect::<Vec<Point>>();
+    let base = places(first);
+    courses.iter().map(|course| answering(&base, &places(course), course.closed)).collect()
 }
 
 /// How much of a corner a point is: what the drawing says counts before its turn.

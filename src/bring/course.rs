@@ -1,5 +1,6 @@
 //! A path made fit to be understood: without empty segments, closed ones anticlockwise with y up.
 
+use super::thinned::thinned;
 use super::traced::{TracedArc, TracedPath, TracedPoint, TracedSegment};
 use kurbo::{ParamCurve, PathSeg, Point, Rect, Shape, Vec2};
 
@@ -19,12 +20,15 @@ impl Course {
     /// The path without what leads nowhere; none where nothing is left, or a coordinate is not a number.
     pub fn of(path: &TracedPath) -> Option<Course> {
         let mut segments: Vec<TracedSegment> = Vec::with_capacity(path.segments.len());
+        let begin = path.segments.first()?.course.start();
         for segment in &path.segments {
             if !controls(&segment.course).iter().all(|point| point.is_finite()) {
                 return None;
             }
-            let from = segments.last().map_or(segment.course.start(), |last| last.course.end());
-            match is_empty(&segment.course) {
+            // Many steps that are each too short to lead anywhere may lead far together.
+            let from = segments.last().map_or(begin, |last| last.course.end());
+            let course = from_there(segment.course, from);
+            match is_empty(&course) {
                 // What is said of the point that it ends at is said of where it stands.
                 true => {
                     if let (Some(last), said) = (segments.last_mut(), segment.ends_at)
@@ -33,11 +37,10 @@ impl Course {
                         last.ends_at = said;
                     }
                 }
-                false => {
-                    segments.push(TracedSegment { course: from_there(segment.course, from), ..*segment })
-                }
+                false => segments.push(TracedSegment { course, ..*segment }),
             }
         }
+        let segments = thinned(segments);
         let (first, last) = (segments.first()?.course.start(), segments.last()?.course.end());
         let mut course = Course { segments, closed: path.closed };
         if course.closed && last != first {

@@ -7,7 +7,7 @@ use indexmap::IndexSet;
 use kurbo::Vec2;
 
 /// Names the edges of a piece: with the names that the maker gives for its runs, in order; else `fold`, `longest` for
-/// the longest straight one, `curve` for the only curve, and `e1`, `e2` … by their number for the rest. A run that is
+/// the one that is the longest straight one in every size, `curve` for the only curve, and `e1`, `e2` … by their number for the rest. A run that is
 /// made of several stretches has a number behind its name.
 ///
 /// # Errors
@@ -21,17 +21,23 @@ pub fn named(piece: &mut Piece, wanted: &[String]) -> Result<(), String> {
     let straight =
         |run: usize| piece.outline.of_run(run).all(|(_, edge)| edge.stretch.form == Form::Straight);
     let others = || (0..runs).filter(|run| Some(*run) != fold);
-    let long =
-        |run: usize| -> f64 { piece.outline.of_run(run).map(|(at, _)| piece.outline.length(at, 0)).sum() };
-    let mut longs: Vec<(usize, f64)> =
-        others().filter(|run| straight(*run)).map(|run| (run, long(run))).collect();
-    longs.sort_by(|one, other| other.1.total_cmp(&one.1));
-    let longest = match longs.as_slice() {
-        // The longest by a hand's breadth or not at all: of two alike neither is known by it.
-        [(run, long), (_, next), ..] if long - next > 1.0 => Some(*run),
-        [(run, _)] => Some(*run),
-        _ => None,
+    let long = |run: usize, size: usize| -> f64 {
+        piece.outline.of_run(run).map(|(at, _)| piece.outline.length(at, size)).sum()
     };
+    let longest_in = |size: usize| {
+        let mut longs: Vec<(usize, f64)> =
+            others().filter(|run| straight(*run)).map(|run| (run, long(run, size))).collect();
+        longs.sort_by(|one, other| other.1.total_cmp(&one.1));
+        match longs.as_slice() {
+            // Of two that are alike neither is known by it.
+            [(run, long), (_, next), ..] if long - next > 1.0 => Some(*run),
+            [(run, _)] => Some(*run),
+            _ => None,
+        }
+    };
+    // The same one in every size, or it is no name.
+    let sizes = piece.outline.from.len().max(1);
+    let longest = longest_in(0).filter(|run| (1..sizes).all(|size| longest_in(size) == Some(*run)));
     let curves: Vec<usize> = others().filter(|run| !straight(*run)).collect();
     let only_curve = match curves.as_slice() {
         [only] => Some(*only),

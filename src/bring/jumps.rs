@@ -4,6 +4,7 @@
 //! outline do, but for what a maker shifts on purpose.
 
 use super::at_most::at_most;
+use super::bends::bends;
 use super::names::one_line;
 use super::pattern::{Notch, Piece, Walk, of_size};
 use super::runs::Form;
@@ -19,8 +20,8 @@ const SHARE: f64 = 0.5;
 /// By so much a grain line may turn from one size to the next, in radians (2°).
 const TURN: f64 = 0.0349;
 
-/// Sentences on what leaps.
-pub fn jumps(piece: &Piece, drawn: &[&TracedSize], sizes: &[String]) -> Vec<String> {
+/// Sentences on what leaps; of the edges themselves none where something else `is_told` of them.
+pub fn jumps(piece: &Piece, drawn: &[&TracedSize], sizes: &[String], is_told: bool) -> Vec<String> {
     let count = sizes.len();
     if count < 2 || drawn.len() != count {
         return Vec::new();
@@ -33,13 +34,24 @@ pub fn jumps(piece: &Piece, drawn: &[&TracedSize], sizes: &[String]) -> Vec<Stri
             Rect::ZERO.inflate((1.0 + SHARE) * most + FREE, (1.0 + SHARE) * most + FREE)
         })
         .collect();
-    let (mut sound, mut found): (Vec<&[Point]>, Vec<String>) = (Vec::new(), Vec::new());
+    let mut bows: Vec<(&str, String)> = bends(piece, sizes)
+        .into_iter()
+        .filter_map(|(edge, words)| Some((&*piece.outline.edges.get(edge)?.name, words)))
+        .map(|(name, words)| (name, format!("{name} {words}")))
+        .collect();
     for (name, places) in &middles {
-        match leap(places, &wide, sizes) {
-            Some(words) => found.push(format!("the middle of {name} {words}")),
-            None => sound.push(places),
+        if let Some(words) = leap(places, &wide, sizes).filter(|_| bows.iter().all(|(told, _)| told != name))
+        {
+            bows.push((name, format!("the middle of {name} {words}")));
         }
     }
+    let bowed = bows.iter().filter(|_| !is_told);
+    let mut found: Vec<String> = bowed.map(|(_, words)| words.clone()).collect();
+    let sound: Vec<&[Point]> = middles
+        .iter()
+        .filter(|(name, _)| !bows.iter().any(|(bowed, _)| bowed == name))
+        .map(|(_, places)| &**places)
+        .collect();
     let room: Vec<Rect> = (1..count).map(|size| room(&piece.outline, &sound, size)).collect();
     let marks = piece.marks.iter().map(|mark| (mark.name.clone(), mark.at.clone()));
     let notches = piece.notches.iter().filter_map(|notch| {
@@ -134,7 +146,7 @@ fn leap(places: &[Point], room: &[Rect], sizes: &[String]) -> Option<String> {
 }
 
 /// `12 mm to the right and 30 mm above`.
-fn way(by: Vec2) -> String {
+pub fn way(by: Vec2) -> String {
     let across = (by.x.abs() >= 0.5)
         .then(|| format!("{:.0} mm to the {}", by.x.abs(), if by.x > 0.0 { "right" } else { "left" }));
     let up = (by.y.abs() >= 0.5)

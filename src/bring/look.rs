@@ -1,10 +1,13 @@
 //! What was understood of drawings, to be looked at: every piece in all its sizes, every edge labelled.
 
 use super::edges::outward;
-use super::pattern::{Pattern, Piece, of_size};
-use kurbo::{Affine, BezPath, Point, Rect, Shape};
+use super::pattern::{Grain, Pattern, Piece, of_size};
+use kurbo::{Affine, BezPath, Point, Rect, Shape, Vec2};
 use svg::Document;
 use svg::node::element::{Circle, Group, Path, Rectangle, Text, Title};
+
+/// What stands in the first element of every picture, so that one can be known again.
+pub const MARK: &str = "data-picture=\"what was understood of a drawing\"";
 
 /// Between two pieces, in millimetres.
 const GAP: f64 = 60.0;
@@ -37,7 +40,7 @@ pub fn picture(pattern: &Pattern) -> String {
         widest = widest.max(left);
     }
     let (width, height) = (widest.max(GAP), top + deepest + GAP);
-    let mut document = Document::new()
+    let mut document = marked(Document::new())
         .set("width", format!("{width:.1}mm"))
         .set("height", format!("{height:.1}mm"))
         .set("viewBox", format!("0 0 {width:.1} {height:.1}"))
@@ -95,10 +98,55 @@ fn piece(pattern: &Pattern, piece: &Piece, sizes: usize, place: Affine, bounds: 
         let (across, down) = (out.x * body * 0.8, -out.y * body * 0.8 + body * 0.35);
         group = group.add(written(&words, middle + kurbo::Vec2::new(across, down), body, anchor));
     }
+    if let Some(arrow) = grain(piece, largest, place, body) {
+        group = group.add(arrow);
+    }
     let centre = place * bounds.center();
     group = group.add(written(&piece.name, centre, body * 1.6, "middle"));
     let below = centre + kurbo::Vec2::new(0.0, body * 1.6);
     group.add(written(&pattern.sizes.join(", "), below, body, "middle"))
+}
+
+/// A document with the mark of a picture.
+pub fn marked(document: Document) -> Document {
+    match MARK.split_once('=') {
+        Some((name, value)) => document.set(name, value.trim_matches('"')),
+        None => document,
+    }
+}
+
+/// How the grain lies, as an arrow: where it was drawn, or beside the piece's name where only its way is known.
+fn grain(piece: &Piece, size: usize, place: Affine, body: f64) -> Option<Group> {
+    let bounds = piece.outline.whole(size).bounding_box();
+    let middle = bounds.center();
+    let half = match piece.grain.as_ref()? {
+        Grain::Up => Vec2::new(0.0, 0.3 * bounds.height()),
+        Grain::Across => Vec2::new(0.3 * bounds.width(), 0.0),
+        Grain::Along(..) => Vec2::ZERO,
+    };
+    let (from, to) = match piece.grain.as_ref()? {
+        Grain::Along(from, to) => (of_size(from, size)?, of_size(to, size)?),
+        Grain::Up => {
+            let beside = middle - Vec2::new(0.2 * bounds.width(), 0.0);
+            (beside - half, beside + half)
+        }
+        Grain::Across => {
+            let beside = middle - Vec2::new(0.0, 0.2 * bounds.height());
+            (beside - half, beside + half)
+        }
+    };
+    let (from, to) = (place * from, place * to);
+    let way = (to - from) / (to - from).hypot().max(f64::MIN_POSITIVE);
+    let mut path = BezPath::new();
+    path.move_to(from);
+    path.line_to(to);
+    for side in [1.0, -1.0] {
+        path.move_to(to);
+        path.line_to(to - way * body + way.turn_90() * (side * body * 0.4));
+    }
+    let words = from.lerp(to, 0.75) + Vec2::new(body * 0.5, body * 0.35);
+    let arrow = stroke(path, Affine::IDENTITY, "#000000", 0.5);
+    Some(Group::new().add(Title::new("grain")).add(arrow).add(written("grain", words, body, "start")))
 }
 
 /// A path drawn.

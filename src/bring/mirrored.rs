@@ -63,13 +63,39 @@ fn mirror(known: &[TracedSegment], own: &[TracedSegment]) -> Option<(Affine, f64
     own.reverse();
     let ((from, to), (own_from, own_to)) = (known.first().zip(known.last())?, own.first().zip(own.last())?);
     let (way, own_way): (Vec2, Vec2) = (*to - *from, *own_to - *own_from);
-    // A mirror takes a way at an angle to one at its opposite; the rest is a turn.
-    let turn = own_way.atan2() + way.atan2();
+    // The reflection that takes the one way to the other: from their directions alone, since angles come out otherwise from
+    // platform to platform.
+    let (long, own_long) = (way.hypot(), own_way.hypot());
+    let directions = (long > 0.0 && own_long > 0.0).then(|| (way / long, own_way / own_long));
+    let (way, own_way) = directions?;
+    let both = Vec2::new(way.x * own_way.x - way.y * own_way.y, way.x * own_way.y + way.y * own_way.x);
     let mirror = Affine::translate(own_from.to_vec2())
-        * Affine::rotate(turn)
-        * Affine::scale_non_uniform(1.0, -1.0)
+        * Affine::new([both.x, both.y, both.y, -both.x, 0.0, 0.0])
         * Affine::translate(-from.to_vec2());
     let away = known.iter().zip(&own).map(|(known, own)| (mirror * *known).distance(*own));
     let missed = away.fold(0.0, f64::max);
     (missed <= SAME).then_some((mirror, missed))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::mirror;
+    use crate::bring::course::straight;
+    use kurbo::Point;
+
+    /// A line that rises to the right, and one that rises to the left, mirrored at the upright through 0 and walked backwards.
+    #[test]
+    fn a_mirror_takes_ends_to_ends() {
+        let points = [(1.0, 0.0), (2.0, 1.0), (3.0, 3.0), (4.0, 6.0), (5.0, 10.0)].map(Point::from);
+        let line =
+            |points: &[Point]| points.windows(2).map(|pair| straight(pair[0], pair[1])).collect::<Vec<_>>();
+        let mut turned = points.map(|at| Point::new(-at.x, at.y));
+        turned.reverse();
+        let (mirror, missed) = mirror(&line(&points), &line(&turned)).unwrap();
+        assert!(missed < 1e-9, "{missed}");
+        assert!((mirror * Point::new(7.0, 2.0)).distance(Point::new(-7.0, 2.0)) < 1e-9);
+        // Turned half round it is no mirror image.
+        let round = points.map(|at| Point::new(-at.x, -at.y));
+        assert!(super::mirror(&line(&points), &line(&round)).is_none());
+    }
 }

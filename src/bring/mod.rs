@@ -8,7 +8,9 @@ pub mod read;
 pub mod traced;
 
 mod allowances;
+mod astray;
 mod at_most;
+mod bends;
 mod corners;
 mod course;
 mod edges;
@@ -16,6 +18,7 @@ mod error;
 mod figures;
 mod fit;
 mod folds;
+mod handles;
 mod hems;
 mod inside;
 mod jumps;
@@ -25,15 +28,19 @@ mod look;
 mod mirrored;
 mod names;
 mod notches;
+mod odd_sizes;
 mod options;
 mod parting;
 mod partners;
 mod pattern;
 mod runs;
+mod size_letters;
 mod sizes;
 mod sketch;
 mod spikes;
 mod suspect;
+mod thinned;
+mod turned_over;
 mod understand;
 mod unmatched;
 mod walks;
@@ -41,6 +48,7 @@ mod write;
 
 pub use error::BringError;
 pub use figures::TextUnit;
+pub use look::MARK as LOOK_MARK;
 pub use options::BringOptions;
 pub use read::{ReadOptions, SizesFrom};
 
@@ -68,21 +76,8 @@ pub fn bring(files: &[(&str, &[u8])], options: &BringOptions) -> Result<Brought,
         let nothing = || BringError::new(named, "there is no closed outline in it, so no piece of a pattern");
         return Err(BringError::together(wrong).unwrap_or_else(nothing));
     }
-    if traced.pieces.len() > crate::limits::DRAWING_PIECES {
-        let why = format!(
-            "it holds {} pieces; {} come in at once",
-            traced.pieces.len(),
-            crate::limits::DRAWING_PIECES
-        );
+    if let Some(why) = sizes::too_many(&traced) {
         return Err(BringError::new(named, why));
-    }
-    if let Some(most) = traced.pieces.iter().map(|piece| piece.sizes.len()).max()
-        && most > crate::limits::SIZES
-    {
-        return Err(BringError::new(
-            named,
-            format!("it holds {most} sizes; a garment has at most {}", crate::limits::SIZES),
-        ));
     }
     let (pattern, mut remarks) = match understand::understand(&traced, options) {
         Ok(understood) => understood,
@@ -106,11 +101,22 @@ pub fn sketch(files: &[(&str, &[u8])], options: &BringOptions) -> Option<String>
     (!traced.pieces.is_empty() || !traced.open.is_empty()).then(|| sketch::sketch(&traced, options.corner))
 }
 
-/// What all files hold, and all that is wrong with them.
+/// What all files hold, and all that is wrong with them. A drawing that is there twice is read once.
 fn traced(files: &[(&str, &[u8])], options: &BringOptions) -> (Traced, Vec<BringError>) {
     let (mut traced, mut wrong) = (Traced::default(), Vec::new());
-    for (name, bytes) in files {
+    for (at, (name, bytes)) in files.iter().enumerate() {
+        if let Some((first, _)) = files.iter().take(at).find(|(_, other)| other == bytes) {
+            traced.remarks.push(match first == name {
+                true => format!("{name} is named twice, and comes in once"),
+                false => format!("{name} holds the same as {first}, letter for letter, and is left out"),
+            });
+            continue;
+        }
         match read::read(bytes, name, &options.read) {
+            // More pieces than come in are not looked at one by one.
+            Ok(own) if own.pieces.len() > crate::limits::DRAWING_PIECES => {
+                wrong.push(BringError::new(name, sizes::too_many_pieces(own.pieces.len())));
+            }
             Ok(own) => traced.add(own),
             Err(why) => wrong.push(why),
         }

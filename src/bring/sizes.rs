@@ -7,11 +7,36 @@
 use super::course::Course;
 use super::error::BringError;
 use super::names::one_line;
+use super::size_letters::place_of;
 use super::traced::{Traced, TracedPiece};
+use crate::limits::{DRAWING_PIECES, SIZES};
 use indexmap::{IndexMap, IndexSet};
 
 /// By so much, as a share, outlines of two sizes must differ to say which is the larger.
 const UNLIKE: f64 = 0.001;
+
+/// What is said of more pieces, or more sizes of all of them together, than a garment has.
+pub fn too_many(traced: &Traced) -> Option<String> {
+    if traced.pieces.len() > DRAWING_PIECES {
+        return Some(too_many_pieces(traced.pieces.len()));
+    }
+    let names = traced.pieces.iter().flat_map(|piece| piece.sizes.keys());
+    let all: IndexSet<&String> = names.filter(|name| !name.is_empty()).collect();
+    if all.len() <= SIZES {
+        return None;
+    }
+    let most = traced.pieces.iter().map(|piece| piece.sizes.len()).max().unwrap_or(0);
+    let each = match most < all.len() {
+        true => format!(", no piece more than {most} of them: are they one garment's?"),
+        false => String::new(),
+    };
+    Some(format!("it holds {} sizes; a garment has at most {SIZES}{each}", all.len()))
+}
+
+/// What is said of so many pieces.
+pub fn too_many_pieces(count: usize) -> String {
+    format!("it holds {count} pieces; {DRAWING_PIECES} come in at once")
+}
 
 /// Whether pieces in several sizes share one at least: those that share none are of two patterns.
 ///
@@ -54,8 +79,14 @@ pub fn sizes_of(traced: &Traced) -> (Vec<String>, Vec<String>) {
             order = ranked.into_iter().map(|(_, name)| name).collect();
         }
         None => {
-            let larger_than = |own: &str| order.iter().filter(|other| votes(&pieces, other, own) > 0).count();
-            let mut placed: Vec<(usize, &str)> = order.iter().map(|own| (larger_than(own), *own)).collect();
+            let columns: Vec<Vec<Option<f64>>> = order
+                .iter()
+                .map(|size| pieces.iter().map(|(_, areas)| areas.get(size).copied()).collect())
+                .collect();
+            let larger_than =
+                |own: &[Option<f64>]| columns.iter().filter(|other| votes(other, own) > 0).count();
+            let mut placed: Vec<(usize, &str)> =
+                order.iter().zip(&columns).map(|(name, own)| (larger_than(own), *name)).collect();
             placed.sort_by_key(|(place, _)| *place);
             order = placed.into_iter().map(|(_, name)| name).collect();
         }
@@ -70,10 +101,10 @@ fn covered(piece: &TracedPiece) -> Covered<'_> {
     (piece, areas.collect())
 }
 
-/// How many more pieces are smaller in the one size than in the other.
-fn votes(pieces: &[Covered], one: &str, other: &str) -> i64 {
-    let each = pieces.iter().filter_map(|(_, areas)| areas.get(one).zip(areas.get(other)));
-    each.map(|(one, other)| i64::from(is_smaller(*one, *other)) - i64::from(is_smaller(*other, *one))).sum()
+/// How many more pieces are smaller in the one size than in the other; each size is how much every piece covers in it.
+fn votes(one: &[Option<f64>], other: &[Option<f64>]) -> i64 {
+    let each = one.iter().zip(other).filter_map(|(one, other)| one.zip(*other));
+    each.map(|(one, other)| i64::from(is_smaller(one, other)) - i64::from(is_smaller(other, one))).sum()
 }
 
 fn is_smaller(one: f64, other: f64) -> bool {
@@ -104,13 +135,8 @@ fn against((piece, areas): &Covered, order: &[&str]) -> Option<String> {
 
 /// Where sizes stand among those that are called alike, if all are: by numbers, or by the usual letters.
 fn ranks(names: &[&str]) -> Option<Vec<f64>> {
-    const LETTERS: [&str; 13] =
-        ["4XS", "3XS", "XXS", "2XS", "XS", "S", "M", "L", "XL", "2XL", "XXL", "3XL", "4XL"];
     let by_number = |name: &&str| name.parse::<f64>().ok().filter(|number| number.is_finite());
-    let by_letters = |name: &&str| {
-        let place = LETTERS.iter().position(|letters| letters.eq_ignore_ascii_case(name))?;
-        Some(place as f64)
-    };
+    let by_letters = |name: &&str| place_of(name).map(f64::from);
     let all = |rank: &dyn Fn(&&str) -> Option<f64>| names.iter().map(rank).collect::<Option<Vec<f64>>>();
     all(&by_number).or_else(|| all(&by_letters))
 }

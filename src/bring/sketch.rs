@@ -2,7 +2,7 @@
 
 use super::corners::sharp;
 use super::course::Course;
-use super::look::{INKS, dot, stroke, written};
+use super::look::{INKS, dot, marked, stroke, written};
 use super::names::one_line;
 use super::traced::Traced;
 use kurbo::{Affine, BezPath, Rect, Vec2};
@@ -16,7 +16,7 @@ const OPEN: &str = "#d00000";
 /// The picture, as the text of an SVG file in millimetres: a row a piece, its sizes side by side; below them what
 /// does not close, its ends marked.
 pub fn sketch(traced: &Traced, least: f64) -> String {
-    let mut document = Document::new();
+    let mut document = marked(Document::new());
     let (mut top, mut widest) = (GAP, 0.0_f64);
     for piece in &traced.pieces {
         let (mut left, mut deepest) = (GAP, 0.0_f64);

@@ -10,6 +10,7 @@ use super::folds;
 use super::hems::hem_lines;
 use super::inside;
 use super::names::{name_of, one_line, unlike};
+use super::odd_sizes::OddSizes;
 use super::options::BringOptions;
 use super::pattern::{Pattern, Piece, Walk};
 use super::sizes::{of_one_range, sizes_of};
@@ -44,7 +45,7 @@ pub fn understand(
     let mut pieces = Vec::with_capacity(traced.pieces.len());
     for piece in &traced.pieces {
         let name = unlike(&name_of(&piece.name, "piece"), &mut taken);
-        match understood(piece, name, &sizes, unit, options, &mut remarks) {
+        match understood(piece, &traced.pieces, name, &sizes, unit, options, &mut remarks) {
             Ok(piece) => pieces.push(piece),
             Err(why) => wrong.push(why),
         }
@@ -74,6 +75,7 @@ pub fn understand(
 
 fn understood(
     piece: &TracedPiece,
+    all: &[TracedPiece],
     name: String,
     sizes: &[String],
     unit: TextUnit,
@@ -81,7 +83,7 @@ fn understood(
     remarks: &mut Vec<String>,
 ) -> Result<Piece, BringError> {
     let wrong = |why: String| BringError::new(&piece.origin, why);
-    let (drawn, called) = side_by_side(piece, sizes, &name, remarks);
+    let (drawn, called) = side_by_side(piece, all, sizes, &name, remarks);
     let in_size = |at: usize| match called.get(at).map(String::as_str) {
         Some("") | None => String::new(),
         Some(size) => format!(" in {size}"),
@@ -122,7 +124,11 @@ fn understood(
         let words = words.as_ref()?;
         Some(format!("{name}{} ({}): {words}", in_size(at), one_line(&piece.origin)))
     }));
+    let mut odd = OddSizes::of(&drawn, &courses, &called);
     let mut places = corners(&borrowed, options.corner).map_err(|why| {
+        if let Some(why) = odd.why(&courses, &called, None) {
+            return wrong(format!("the sizes of {name} do not answer to each other: {why}"));
+        }
         // What crosses itself, or has a point far away, has other corners too, and is told first.
         let crossed = courses.iter().enumerate().find_map(|(at, course)| Some((at, crossed(course)?)));
         let spiked = spikes.iter().enumerate().find_map(|(at, words)| Some((at, words.as_ref()?)));
@@ -132,6 +138,7 @@ fn understood(
             (None, None) => unmatched(&name, why, &called, &courses, options.corner),
         })
     })?;
+    odd.look_along(&borrowed, &places);
     let begin = beginning(&borrowed, &places, &drawn);
     for own in &mut places {
         own.rotate_left(begin);
@@ -148,7 +155,11 @@ fn understood(
     move_walk(&mut outline.0, &shifts);
     let outline = outline.0;
     for at in 0..courses.len() {
-        sound(&outline, at).map_err(|why| wrong(format!("the outline of {name}{} {why}", in_size(at))))?;
+        sound(&outline, at).map_err(|why| {
+            let cause =
+                odd.why(&courses, &called, Some(at)).map_or_else(String::new, |why| format!("; {why}"));
+            wrong(format!("the outline of {name}{} {why}{cause}", in_size(at)))
+        })?;
     }
     let fold = inside::fold_of(&drawn, &shifts, &outline);
     let texts: Vec<String> = drawn.iter().flat_map(|size| &size.texts).map(|text| one_line(text)).collect();
@@ -187,12 +198,15 @@ fn understood(
         }));
     }
     inside::marks(&drawn, &shifts, &called, &mut whole, remarks);
-    super::notches::notches(&drawn, &shifts, &called, &mut whole, remarks);
-    let jumping = super::suspect::sizes(&whole, &called);
+    let mut of_notches = Vec::new();
+    super::notches::notches(&drawn, &shifts, &called, &mut whole, &mut of_notches);
+    remarks.extend(of_notches.into_iter().filter(|_| !odd.is_turned()));
     super::lines::lines(&drawn, &shifts, (options, &called), &mut whole, remarks);
+    remarks.extend(odd.remarks(&whole, &courses, &called, &shifts));
+    let jumping = super::suspect::sizes(&whole, &called).filter(|_| !odd.tells_of_edges());
     // What lies on a piece that is itself drawn wrong leaps with it.
-    if jumping.is_none() {
-        remarks.extend(super::jumps::jumps(&whole, &drawn, &called));
+    if jumping.is_none() && !odd.is_turned() {
+        remarks.extend(super::jumps::jumps(&whole, &drawn, &called, odd.tells_of_edges()));
     }
     remarks.extend(jumping);
     whole.hem_lines = hem_lines(&whole, drawn.len(), unit, options.allowance.is_some(), remarks);
@@ -238,18 +252,26 @@ fn allowances(
 /// The piece in each size of the pattern, or once for all; and what the sizes are called.
 fn side_by_side<'a>(
     piece: &'a TracedPiece,
+    all: &[TracedPiece],
     sizes: &[String],
     name: &str,
     remarks: &mut Vec<String>,
 ) -> (Vec<&'a TracedSize>, Vec<String>) {
-    let all: Vec<&TracedSize> = piece.sizes.values().collect();
-    if all.len() <= 1 {
-        let (only, _) = piece.sizes.first().map_or((String::new(), ()), |(only, _)| (only.clone(), ()));
+    let own: Vec<&TracedSize> = piece.sizes.values().collect();
+    if own.len() <= 1 {
+        let only = piece.sizes.keys().next().cloned().unwrap_or_default();
         if !only.is_empty() && sizes.len() > 1 {
-            remarks
-                .push(format!("{name} is drawn in {only} alone: it is taken to be the same in every size"));
+            // One that is called nearly so and lacks that size may be it.
+            let lack = all.iter().filter(|other| other.sizes.len() > 1 && !other.sizes.contains_key(&only));
+            let meant = crate::report::nearest(&piece.name, lack.map(|other| &*other.name))
+                .map_or_else(String::new, |meant| {
+                    format!("; is it {}, which lacks {only}?", one_line(meant))
+                });
+            remarks.push(format!(
+                "{name} is drawn in {only} alone: it is taken to be the same in every size{meant}"
+            ));
         }
-        return (all, vec![only]);
+        return (own, vec![only]);
     }
     if piece.sizes.contains_key("") {
         let others: Vec<&str> =

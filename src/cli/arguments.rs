@@ -2,7 +2,7 @@ use super::choices::{
     ComparisonForm, EffortName, Exchange, Fold, Kind, LanguageName, LayForm, LinesName, MessageForm,
     PaperName, SchemaOf, SheetPaperName, SizesFromName, TableForm, UnitName, With,
 };
-use clap::{Args, Parser, Subcommand};
+use clap::{ArgGroup, Args, Parser, Subcommand};
 use fustian::sheet::Language;
 use std::path::PathBuf;
 
@@ -393,6 +393,7 @@ pub struct Pack {
 }
 
 #[derive(Debug, Args)]
+#[command(group = ArgGroup::new("written").args(["output", "look"]).multiple(true))]
 pub struct Bring {
     /// The drawings: SVG and DXF files, and tables of points in CSV; `-` reads what is piped in
     #[arg(required = true, value_name = "FILE")]
@@ -400,10 +401,10 @@ pub struct Bring {
     /// Write to this file instead of standard output; a file that is there is left alone
     #[arg(short, long, value_name = "NAME.fus")]
     pub output: Option<PathBuf>,
-    /// Replace the file that is there
-    #[arg(long, requires = "output")]
+    /// Replace a file that is there; never one of the drawings
+    #[arg(long, requires = "written")]
     pub force: bool,
-    /// Draw what was understood into this file too, every edge with its name
+    /// Draw what was understood into this file too, every edge with its name; only a picture of this kind is replaced
     #[arg(long, value_name = "FILE.svg")]
     pub look: Option<PathBuf>,
     /// What tells sizes apart [default: layers that are called like sizes, or else names that end with them]

@@ -3,9 +3,11 @@ use super::choices::{SizesFromName, UnitName};
 use super::new::title;
 use super::outcome::{Outcome, Trouble};
 use super::output;
-use super::spared::spared as apart;
+use super::spared::{named_once, spared as apart};
 use super::work::PIPED;
-use fustian::bring::{BringError, BringOptions, Brought, ReadOptions, SizesFrom, TextUnit, bring, sketch};
+use fustian::bring::{
+    BringError, BringOptions, Brought, LOOK_MARK, ReadOptions, SizesFrom, TextUnit, bring, sketch,
+};
 use fustian::limits::DRAWING_BYTES;
 use fustian::report::DisplayUnit;
 use fustian::source::SourceMap;
@@ -15,13 +17,18 @@ use std::io::Read;
 use std::path::Path;
 
 /// Writes a garment out of drawings, never over a file that is there unless that is forced, and never over one of the
-/// drawings.
+/// drawings. A picture of what was understood takes the place of another such picture.
 pub fn run(command: &Bring) -> Result<Outcome, Trouble> {
+    named_once(&command.files)?;
     if let Some(output) = &command.output {
-        may_be_written(command, output)?;
+        spared(command, output)?;
+        free(command, output, "")?;
     }
     if let Some(look) = &command.look {
         spared(command, look)?;
+        if !is_picture(look) {
+            free(command, look, " and is no picture that --look drew,")?;
+        }
     }
     apart(&SourceMap::default(), &[command.output.as_deref(), command.look.as_deref()])?;
     let options = options(command)?;
@@ -87,15 +94,25 @@ fn failed(
     Ok(Trouble::Message(format!("{}{seen}, and nothing was written", with_options(&why.to_string()))))
 }
 
-/// Whether the text may be put there.
-fn may_be_written(command: &Bring, output: &Path) -> Result<(), Trouble> {
-    spared(command, output)?;
+/// Whether nothing is there that would be lost.
+fn free(command: &Bring, output: &Path, what: &str) -> Result<(), Trouble> {
     if output.exists() && !command.force {
         let words =
-            format!("{} is there already, and is left as it is; --force replaces it", output.display());
+            format!("{} is there already,{what} and is left as it is; --force replaces it", output.display());
         return Err(Trouble::Message(words));
     }
     Ok(())
+}
+
+/// Whether a file is a picture of what was understood, or none that could be lost, such as `/dev/null`.
+fn is_picture(look: &Path) -> bool {
+    if !fs::metadata(look).is_ok_and(|found| found.is_file()) {
+        return true;
+    }
+    let mut begin = Vec::new();
+    // The mark stands in the first element, of which nothing is long.
+    let read = fs::File::open(look).and_then(|file| file.take(2_000).read_to_end(&mut begin));
+    read.is_ok() && String::from_utf8_lossy(&begin).contains(LOOK_MARK)
 }
 
 /// A drawing is never written over.

@@ -25,6 +25,24 @@ pub fn spared(read: &SourceMap, outputs: &[Option<&Path>]) -> Result<(), Trouble
     Ok(())
 }
 
+/// Refuses files that are named twice, whichever way: what is in them would be taken twice.
+pub fn named_once(files: &[String]) -> Result<(), Trouble> {
+    let known: Vec<Identity> = files.iter().map(|file| Identity::of(Path::new(file))).collect();
+    for (at, (file, own)) in files.iter().zip(&known).enumerate() {
+        let before = files.iter().zip(&known).take(at);
+        let Some((first, _)) = before.into_iter().find(|(first, other)| *first == file || own.is(other))
+        else {
+            continue;
+        };
+        let words = match first == file {
+            true => format!("{file} is named twice: name it once"),
+            false => format!("{file} and {first} are one file: name it once"),
+        };
+        return Err(Trouble::Message(words));
+    }
+    Ok(())
+}
+
 /// The same as [`spared`], but the file that is worked on itself may be written over where that is forced.
 pub fn spared_unless(
     force: bool,

@@ -6,12 +6,12 @@ use crate::reading_dxf::{drawing, ring, square, words};
 use fustian::bring::{BringOptions, ReadOptions};
 
 /// What is said of a drawing that comes in.
-fn told(name: &str, drawing: &str) -> Vec<String> {
+pub fn told(name: &str, drawing: &str) -> Vec<String> {
     brought(name, drawing).remarks
 }
 
 /// What is said of one that does not.
-fn refused(name: &str, drawing: &str) -> String {
+pub fn refused(name: &str, drawing: &str) -> String {
     match brought_with(name, drawing, &BringOptions::default()) {
         Err(why) => why.to_string(),
         Ok(brought) => panic!("it came in:\n{}", brought.text),
@@ -19,7 +19,7 @@ fn refused(name: &str, drawing: &str) -> String {
 }
 
 /// Exactly one of the sentences holds all of these words, and no other is there.
-fn only(remarks: &[String], expected: &[&str]) {
+pub fn only(remarks: &[String], expected: &[&str]) {
     let [only] = remarks else { panic!("{remarks:#?} is not one sentence with {expected:?}") };
     for words in expected {
         assert!(only.contains(words), "{only}\nlacks\n{words}");
@@ -243,12 +243,10 @@ fn a_curve_or_a_fold_that_lies_otherwise_in_one_size_is_told() {
         in_mm(&sizes)
     };
     assert!(told("bib.svg", &half(1, 0)).is_empty(), "{:?}", told("bib.svg", &half(1, 0)));
-    // By hand: over the chord of M, 410 mm, the arc of radius 500 rises 500 - √(500² - 205²) = 44.0 mm, over that of L, 420 mm,
-    // 46.2. In L its middle lies 210 + 46.2 = 256.2 mm across and 210 down, in M, turned over, 205 - 44.0 = 161.0 across and 205
-    // down: 95.2 to the left and 5 up. From S, 241.7 across, it is less: 80.7.
+    // The arc of radius 500 over a chord of 410 rises 500 - √(500² - 205²) = 44 mm.
     let turned = told("bib.svg", &half(0, 0));
-    let expected = "the middle of curve lies elsewhere in M than in L, by 95 mm to the left and 5 mm up";
-    assert!(turned.iter().any(|words| words.contains(expected)), "{turned:?}");
+    let words = "curve bends into the piece in M, and out of it in S and L";
+    assert!(turned.iter().any(|one| one.contains(words)), "{turned:?}");
     let off = told("bib.svg", &half(1, 60));
     assert!(
         off.iter().any(|words| words.contains("and no edge lies along it in M: is it drawn wrong")),
@@ -335,7 +333,10 @@ fn pieces_over_one_another_are_told_as_that() {
             at + 10
         ))
     };
-    only(&told("bib.svg", &drawn(280)), &["bib and pouch lie over one another, 20 mm across and 150 mm up"]);
+    only(
+        &told("bib.svg", &drawn(280)),
+        &["bib and pouch of bib.svg lie over one another, 20 mm across and 150 mm up"],
+    );
     assert!(told("bib.svg", &drawn(320)).is_empty());
     assert!(told("bib.svg", &drawn(300)).is_empty(), "they only touch");
 }
@@ -424,52 +425,6 @@ fn rows_that_are_lost_or_have_no_size_are_told() {
 }
 
 #[test]
-fn a_test_square_that_is_none_makes_no_piece() {
-    let bib = "<rect id='bib' width='300' height='400'/>";
-    let drawn = |square: &str| in_mm(&format!("{bib}\n{square}"));
-    let is_bib_alone = |square: &str| {
-        let own = brought("bib.svg", &drawn(square));
-        assert!(own.text.matches("\npiece ").count() == 1 && own.text.contains("piece bib "), "{}", own.text);
-        own.remarks
-    };
-    let inside = "<rect x='500' y='20' width='100' height='100'/><text x='520' y='70'>10 cm</text>";
-    assert!(is_bib_alone(inside).is_empty());
-    let beside = "<rect x='500' y='20' width='100' height='100'/><text x='610' y='70'>10 x 10 cm</text>";
-    only(&is_bib_alone(beside), &["the square in line 2 is 100.0 mm wide as the words beside it say"]);
-    // With a scale of the maker's it is no piece either.
-    let options = BringOptions {
-        read: ReadOptions { scale: Some(1.0), ..ReadOptions::default() },
-        ..BringOptions::default()
-    };
-    let scaled = brought_with("bib.svg", &drawn(inside), &options).unwrap();
-    assert_eq!(scaled.text.matches("\npiece ").count(), 1, "{}", scaled.text);
-    let oblong = refused("bib.svg", &drawn(&inside.replace("height='100'", "height='90'")));
-    assert!(
-        oblong.contains("bib.svg:2: a test square that says “10 cm” is drawn 100.0 mm wide and 90.0 mm high"),
-        "{oblong}"
-    );
-    let small = refused(
-        "bib.svg",
-        &drawn("<rect x='500' y='20' width='10' height='10'/><text x='520' y='70'>10 cm</text>"),
-    );
-    assert!(
-        small.contains("bib.svg:2: a square is drawn 10.0 mm wide, and the words beside it say “10 cm”"),
-        "{small}"
-    );
-    let two =
-        format!("{inside}\n<rect x='700' y='20' width='100' height='100'/><text x='720' y='70'>4 in</text>");
-    let two = refused("bib.svg", &drawn(&two));
-    assert!(
-        two.contains("bib.svg:3: two test squares say two scales: 101.6 mm are drawn 100.0 mm wide here"),
-        "{two}"
-    );
-    // A pocket that is square, has a name and a length in it is a piece still.
-    let pocket =
-        "<rect id='pocket' x='500' y='20' width='150' height='150'/><text x='700' y='300'>15 cm</text>";
-    assert_eq!(brought("bib.svg", &drawn(pocket)).text.matches("\npiece ").count(), 2);
-}
-
-#[test]
 fn where_a_drawing_lies_is_not_in_the_text() {
     for (name, drawn) in [
         ("/home/purser/drawn/bib.svg", in_mm("<rect id='bib' width='300' height='400'/>")),
@@ -515,62 +470,6 @@ fn an_outline_that_ends_a_hair_beside_its_beginning_has_no_edge_more() {
 }
 
 #[test]
-fn a_square_with_a_name_or_words_of_its_own_is_a_piece() {
-    let pocket = |named: &str, words: &str| {
-        let flap = "<rect id='flap' x='310' y='10' width='200' height='100'/>";
-        let title = if named.is_empty() { String::new() } else { format!("<title>{named}</title>") };
-        brought(
-            "bib.svg",
-            &in_mm(&format!(
-                "{flap}<path d='M10 10h200v200h-200z'>{title}</path><text x='30' y='50'>{words}</text>"
-            )),
-        )
-    };
-    for (named, words) in [
-        ("Pocket", "20 cm"),
-        ("Pocket", "Pocket, hem 2 cm"),
-        ("", "Pocket, hem 2 cm"),
-        ("Pocket", "Pocket 10 cm deep"),
-        ("", "Pocket 10 cm deep"),
-    ] {
-        let own = pocket(named, words);
-        assert_eq!(own.text.matches("\npiece ").count(), 2, "{named} {words}\n{}", own.text);
-        assert!(own.remarks.is_empty(), "{:?}", own.remarks);
-        // It is drawn 200 mm wide, and the flap beside it too.
-        let garment = draft(&own.text);
-        assert!((length(&garment, 0, "flap", "e1") - 200.0).abs() < 0.02, "{}", own.text);
-    }
-    // What says a length and nothing else is a test square still: all is half as large.
-    for (named, words) in [
-        ("", "10 cm"),
-        ("Test square", "10 cm"),
-        ("", "10 cm × 10 cm"),
-        ("", "test square 10 cm"),
-        ("Scale", "must measure 10 cm when printed"),
-    ] {
-        let own = pocket(named, words);
-        assert_eq!(own.text.matches("\npiece ").count(), 1, "{named} {words}\n{}", own.text);
-        let garment = draft(&own.text);
-        assert!((length(&garment, 0, "flap", "e1") - 100.0).abs() < 0.02, "{}", own.text);
-    }
-}
-
-#[test]
-fn a_square_that_is_a_piece_by_name_and_a_test_square_by_its_words_is_told() {
-    let drawn = |side: u32| {
-        in_mm(&format!(
-            "<rect id='bib' width='300' height='400'/>\n\
-             <rect id='pocket' x='500' y='20' width='{side}' height='{side}'/><text x='520' y='70'>15 cm</text>"
-        ))
-    };
-    assert!(told("bib.svg", &drawn(150)).is_empty());
-    only(
-        &told("bib.svg", &drawn(120)),
-        &["pocket in line 2 is a square 120.0 mm wide with the words “15 cm” in it"],
-    );
-}
-
-#[test]
 fn what_an_element_says_and_nobody_can_read_is_told_with_its_line() {
     let drawn = |shape: &str| in_mm(&format!("<path id='flap' d='M310 10h200v100h-200z'/>\n{shape}"));
     let tab = |said: &str| format!("<rect id='tab' {said}/>");
@@ -582,18 +481,15 @@ fn what_an_element_says_and_nobody_can_read_is_told_with_its_line() {
         (path("scale(2) rotat(5)"), "`scale(2) rotat(5)`, cannot be read"),
         (tab("width='100,5' height='50'"), "the `width` of <rect>, `100,5`, cannot be read"),
         (tab("width='abc' height='50'"), "the `width` of <rect>, `abc`, cannot be read"),
-        (tab("width='-100' height='50'"), "the `width` of <rect>, `-100`, is less than nothing"),
-        (tab("width='20%' height='50'"), "the `width` of <rect>, `20%`, hangs on what stands round it"),
+        (tab("width='-100' height='50'"), "the `width` of <rect>, `-100`, is negative"),
+        (tab("width='20%' height='50'"), "the `width` of <rect>, `20%`, depends on what is around it"),
         (tab("x='NaN' width='90' height='50'"), "the `x` of <rect>, `NaN`, cannot be read"),
-        ("<circle r='-50'/>".to_owned(), "the `r` of <circle>, `-50`, is less than nothing"),
+        ("<circle r='-50'/>".to_owned(), "the `r` of <circle>, `-50`, is negative"),
         (
             "<polygon points='10,10 100,10 100,100 10,100 50'/>".to_owned(),
             "are 9 numbers, and each point is two",
         ),
-        (
-            "<polygon points='10,10 100,10 1o0,100 10,100'/>".to_owned(),
-            "damaged: the 6th of its numbers is none",
-        ),
+        ("<polygon points='10,10 100,10 1o0,100 10,100'/>".to_owned(), "damaged: `1o0` is not a number"),
     ] {
         let why = refused("bib.svg", &drawn(&shape));
         assert!(why.starts_with("bib.svg:2: ") && why.contains(words), "{why}\nlacks {words}");
@@ -626,24 +522,6 @@ fn a_group_that_its_transform_leaves_no_width_is_told() {
         let remarks = told("bib.svg", &drawn(scale));
         let words = format!("M in line 2 is drawn without any width, by its transform `{scale}`");
         assert!(remarks.iter().any(|one| one.contains(&words)), "{remarks:?}");
-    }
-}
-
-#[test]
-fn a_test_square_that_stands_turned_is_told() {
-    let drawn = |square: &str, words: &str| {
-        in_mm(&format!(
-            "<rect id='flap' x='10' y='10' width='200' height='100'/>\n\
-             <g transform='rotate(10 350 60)'><rect {square} x='300' y='10' width='90' height='90'/></g>\
-             <text x='330' y='60'>{words}</text>"
-        ))
-    };
-    let why = refused("bib.svg", &drawn("", "10 cm"));
-    assert!(why.starts_with("bib.svg:2: a square stands turned and says “10 cm”"), "{why}");
-    // With a name or words of its own it is a piece.
-    for (square, words) in [("id='patch'", "10 cm"), ("", "Patch, hem 1 cm")] {
-        let text = brought("bib.svg", &drawn(square, words)).text;
-        assert_eq!(text.matches("\npiece ").count(), 2, "{text}");
     }
 }
 

@@ -240,7 +240,7 @@ fn slips_in_the_skirt_s_drawing_are_told() {
                 false,
                 "the outline of front in 36 crosses itself",
             ),
-            (&[("L380 650", "LNaN 650")], false, "a letter or a number is none"),
+            (&[("L380 650", "LNaN 650")], false, "`LNaN` is not a number"),
             // Twenty times too small.
             (&[(sheet, "width=\"27.5mm\" height=\"18mm\" "), (square, "")], true, "no piece is longer than"),
             (&[(sheet, ""), (square, "")], true, "nothing in it says how large it is"),

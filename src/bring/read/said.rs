@@ -1,5 +1,6 @@
 //! What is written on pieces and beside them: the texts that ASTM D6673 names, sizes, numbers of copies.
 
+use crate::bring::size_letters::place_of;
 use crate::bring::traced::TracedCut;
 
 /// What a text says that begins with one of the words of ASTM D6673-10 and a colon (the words from memory).
@@ -113,23 +114,9 @@ pub(super) fn split_last(name: &str) -> Option<(&str, &str)> {
 /// Whether a word is a size by itself: letters such as S, XL, 3XL, XXS, or a number from 10 to 999, that of a child's
 /// age or height, a woman's or a man's size.
 pub(super) fn is_size(word: &str) -> bool {
-    let upper = word.to_uppercase();
-    let letters = upper.trim_start_matches(|letter: char| letter.is_ascii_digit());
-    let figures = &upper[..upper.len() - letters.len()];
-    let by_letters = match letters {
-        "M" => figures.is_empty(),
-        "S" | "L" => figures.is_empty(),
-        _ => {
-            let crosses = letters.trim_start_matches('X');
-            let count = letters.len() - crosses.len();
-            matches!(crosses, "S" | "L")
-                && (1..=6).contains(&count)
-                && figures.len() <= 2
-                && (figures.is_empty() || count == 1)
-        }
-    };
-    let by_number = letters.is_empty() && matches!(figures.len(), 2 | 3) && !figures.starts_with('0');
-    by_letters || by_number
+    let is_figures = word.bytes().all(|letter| letter.is_ascii_digit());
+    let by_number = is_figures && matches!(word.len(), 2 | 3) && !word.starts_with('0');
+    by_number || place_of(word).is_some()
 }
 
 /// The size that a layer or a group is named for: `M`, `Size M`, `size_38`.

@@ -3,21 +3,11 @@
 use super::one::One;
 use super::outlines::{Within, extent};
 use crate::bring::allowances::listed;
-use crate::bring::at_most::{MOST_TOLD, at_most};
-use crate::bring::course::Course;
-use crate::bring::read::inside::Inside;
+use crate::bring::at_most::at_most;
 use crate::bring::read::letters::shown;
-use crate::bring::spikes::spike;
-use crate::limits::LENGTH_MM;
+use crate::bring::read::overlaps::{self, Lying};
 use indexmap::IndexMap;
-use kurbo::Rect;
 
-/// Pieces lie over one another where they share more than this, mm, across and up.
-const LEAST_OVERLAP: f64 = 1.0;
-/// Of more pieces than this it is not asked which lie over which.
-const MOST_COMPARED: usize = 500;
-/// How many corners of outlines may be asked whether they lie over one another, each some two dozen times: what is not asked is not told.
-const MOST_WORK: usize = 1_000_000;
 /// A line in a piece that holds so much of it, as a share, is rather the piece in another size.
 const LIKE_A_SIZE: f64 = 0.5;
 /// Of lines in no piece no more are named.
@@ -89,61 +79,21 @@ fn inner(one: &One, within: &Within, is_in_others: bool, file: &str) -> String {
 
 /// Which pieces of one size lie partly over one another, and what is said of it.
 pub(super) fn overlapping(all: &[One], file: &str) -> (Vec<usize>, Vec<String>) {
-    let (mut found, mut words) = (Vec::new(), Vec::new());
-    let placed: Vec<(usize, &One, &Inside)> = all
+    let placed: Vec<(usize, &One)> = all.iter().enumerate().filter(|(_, one)| one.inside.is_some()).collect();
+    let sizes: Vec<Option<String>> =
+        placed.iter().map(|(_, one)| one.size.as_ref().map(|size| shown(size))).collect();
+    let all: Vec<Lying> = placed
         .iter()
-        .enumerate()
-        .filter_map(|(at, one)| Some((at, one, one.inside.as_ref()?)))
-        .take(MOST_COMPARED)
-        .collect();
-    // A point that lies far away takes an outline over others, and is told; what is as long as no piece is refused.
-    let is_sound: Vec<bool> = all
-        .iter()
-        .map(|one| {
-            one.inside.as_ref().is_some_and(|inside| inside.size() < LENGTH_MM)
-                && Course::of(&one.sized.outline).is_some_and(|course| spike(&course).is_none())
+        .zip(&sizes)
+        .map(|((_, one), size)| Lying {
+            called: called(one),
+            size: size.as_deref(),
+            path: &one.sized.outline,
         })
         .collect();
-    let mut left = MOST_WORK;
-    for (number, (at, one, inside)) in placed.iter().enumerate() {
-        for (beside, other, around) in placed.iter().take(number) {
-            if one.size != other.size {
-                continue;
-            }
-            let are_sound = [*at, *beside].iter().all(|at| is_sound.get(*at) == Some(&true));
-            // What lies apart costs nothing.
-            let Some(both) = common(inside, around).filter(|_| are_sound && words.len() < MOST_TOLD) else {
-                continue;
-            };
-            left = left.saturating_sub(inside.cost() + around.cost());
-            if left == 0 || !is_overlap(inside, around) {
-                continue;
-            }
-            words.push(format!(
-                "{} and {} of {file} lie over one another{}, {:.0} mm across and {:.0} mm up: what lies there may be taken for the \
-                 wrong one's; draw them apart",
-                called(other),
-                called(one),
-                in_size(one),
-                both.width(),
-                both.height()
-            ));
-            found.extend([*at, *beside]);
-        }
-    }
-    (found, words)
-}
-
-/// What the rectangles round two outlines have in common, if that is more than a line's width.
-fn common(one: &Inside, other: &Inside) -> Option<Rect> {
-    let both = one.bounds().intersect(other.bounds());
-    (both.width() >= LEAST_OVERLAP && both.height() >= LEAST_OVERLAP).then_some(both)
-}
-
-/// Whether any place of one outline lies in the other.
-fn is_overlap(one: &Inside, other: &Inside) -> bool {
-    let holds_any = |own: &Inside, around: &Inside| own.samples().into_iter().any(|at| around.holds(at));
-    holds_any(one, other) || holds_any(other, one)
+    let (found, words) = overlaps::overlapping(&all, file, |_, _| false);
+    let places = found.into_iter().filter_map(|at| placed.get(at).map(|(at, _)| *at));
+    (places.collect(), words)
 }
 
 /// What is said of lines and points that lie in no piece.

@@ -142,12 +142,15 @@ fn shut(path: &mut TracedPath) {
 /// An outline whose ends are nearer than this to each other, in millimetres, is closed.
 const CLOSED: f64 = 0.05;
 
-/// Draws path data; as SVG wants it, up to the first slip. Whether all of it could be read.
-pub fn path_data(data: &str, drawing: &mut Drawing) -> bool {
+/// Draws path data; as SVG wants it, up to the first slip.
+///
+/// # Errors
+/// That slip.
+pub fn path_data(data: &str, drawing: &mut Drawing) -> Result<(), svgtypes::Error> {
     // What the shorthands go on from: the last handle of a cubic, of a quadratic.
     let (mut cubic, mut quadratic): (Option<Point>, Option<Point>) = (None, None);
     for segment in PathParser::from(data) {
-        let Ok(segment) = segment else { return false };
+        let segment = segment?;
         let base = if segment.is_abs() { Vec2::ZERO } else { drawing.at.to_vec2() };
         let place = |x: f64, y: f64| Point::new(x, y) + base;
         let mirrored = |handle: Option<Point>, at: Point| handle.map_or(at, |handle| at + (at - handle));
@@ -182,7 +185,7 @@ pub fn path_data(data: &str, drawing: &mut Drawing) -> bool {
         }
         (cubic, quadratic) = (next_cubic, next_quadratic);
     }
-    true
+    Ok(())
 }
 
 fn quadratic_to(drawing: &mut Drawing, handle: Point, to: Point) {

@@ -3,7 +3,7 @@
 use super::called::{is_words, name_of};
 use super::course::{Drawing, path_data, rectangle};
 use super::entities::{MOST_OF_ENTITIES, entities_come_to};
-use super::readable::{flat, is_cut_off, unreadable};
+use super::readable::{damaged_data, flat, is_cut_off, unreadable};
 use super::sizes::class_size;
 use super::style::{Paint, Styles};
 use super::units::{is_flat, nested, number_of, transform_of, unit_of, view_box};
@@ -253,10 +253,9 @@ impl Reading<'_> {
             "use" => self.used(&node, to_mm, around, depth, ids, waiting),
             "path" => {
                 let mut drawing = Drawing::new(to_mm);
-                if !path_data(node.attribute("d").unwrap_or_default(), &mut drawing) {
-                    let why =
-                        "the data of the path that begins here are damaged: a letter or a number is none";
-                    self.tell(&node, why);
+                let data = node.attribute("d").unwrap_or_default();
+                if let Err(error) = path_data(data, &mut drawing) {
+                    self.tell(&node, &damaged_data(data, &error));
                     return Ok(());
                 }
                 self.add(&node, drawing, around, false)?;

@@ -59,7 +59,5 @@ pub fn shared(one: &Outline, other: &Outline) -> f64 {
     one.bounds.intersect(other.bounds).area() / one.bounds.union(other.bounds).area()
 }
 
-/// Of more outlines it is not asked which lie over which: no pattern has so many in all its sizes.
-pub const MOST_COMPARED: usize = 2_000;
 /// Two sizes of a piece that lie in one another share so much of what both cover.
 pub const NESTED: f64 = 0.6;

@@ -1,8 +1,8 @@
 //! From shapes to pieces: which closed path is an outline, and what the shapes inside it are.
 
 use super::elements::Elements;
-use super::outline::{MOST_COMPARED, NESTED, Outline, Work, shared};
-use super::overlaps::overlap;
+use super::lacking::lacking;
+use super::outline::{NESTED, Outline, Work, shared};
 use super::roles::{Role, Shape, roles};
 use super::sizes::{Owner, owner_of_words};
 use crate::bring::course::Course;
@@ -10,6 +10,7 @@ use crate::bring::error::BringError;
 use crate::bring::names::name_of;
 use crate::bring::read::inside::{Inside, follows, goes_round};
 use crate::bring::read::letters::base_name;
+use crate::bring::read::overlaps::{Lying, MOST_COMPARED, overlapping};
 use crate::bring::read::said::before_count;
 use crate::bring::traced::{Traced, TracedLine, TracedMark, TracedNotch, TracedPiece, TracedSize};
 use indexmap::{IndexMap, IndexSet};
@@ -55,7 +56,7 @@ pub fn pieces(drawing: &Elements, owners: &[Owner], file: &str) -> Result<Traced
             Some(around) => inner(around, own, &work, &mut traced.remarks),
         }
     }
-    overlap(&mut found, &mut traced.remarks);
+    overlap(&mut found, file, &mut traced.remarks);
     let known: IndexSet<Option<String>> = found.iter().map(|own| own.owner.size.clone()).collect();
     let mut outside: Vec<String> = Vec::new();
     for mut shape in rest {
@@ -109,6 +110,29 @@ pub fn pieces(drawing: &Elements, owners: &[Owner], file: &str) -> Result<Traced
     }
     gathered(found, file, &mut traced);
     Ok(traced)
+}
+
+/// Tells of outlines of one size that lie partly over one another.
+fn overlap(found: &mut [Outline], file: &str, remarks: &mut Vec<String>) {
+    let called = |own: &Outline| match &own.owner.piece {
+        Some(name) => name.clone(),
+        None => format!("the outline in line {}", own.line),
+    };
+    let all: Vec<Lying> = found
+        .iter()
+        .map(|own| Lying { called: called(own), size: own.owner.size.as_deref(), path: &own.path })
+        .collect();
+    // Of sizes in one another that nothing tells apart something else is said.
+    let is_nested = |one: usize, other: usize| {
+        found.get(one).zip(found.get(other)).is_some_and(|(one, other)| shared(one, other) > NESTED)
+    };
+    let (doubtful, told) = overlapping(&all, base_name(file), is_nested);
+    remarks.extend(told);
+    for at in doubtful {
+        if let Some(own) = found.get_mut(at) {
+            own.size.is_overlapped = true;
+        }
+    }
 }
 
 fn outline(number: usize, shape: Shape) -> Option<Outline> {
@@ -275,10 +299,10 @@ fn gathered(found: Vec<Outline>, file: &str, traced: &mut Traced) {
             // Sizes lie in one another, or were told apart by nothing.
             let way = match sized {
                 true => {
-                    "; two pieces want two names, and one is drawn once in each size: are two layers called alike?"
+                    "; two pieces need two names, and one is drawn once in each size: are two layers called alike?"
                 }
                 false => {
-                    "; two pieces want two names; where they are sizes of one, `sizes-from` says how they are told apart"
+                    "; two pieces need two names; where they are sizes of one, `sizes-from` says how they are told apart"
                 }
             };
             traced.remarks.push(format!(
@@ -298,6 +322,7 @@ fn gathered(found: Vec<Outline>, file: &str, traced: &mut Traced) {
         });
         piece.sizes.insert(size, own.size);
     }
+    traced.remarks.extend(pieces.values().flat_map(lacking));
     traced.pieces.extend(pieces.into_values());
 }
 

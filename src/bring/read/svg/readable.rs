@@ -5,7 +5,7 @@ use super::called::name_of;
 use crate::bring::read::letters::shown;
 use roxmltree::Node;
 use std::str::FromStr;
-use svgtypes::{Length, LengthUnit, NumberListParser, Transform};
+use svgtypes::{Error, Length, LengthUnit, NumberListParser, Transform};
 
 /// What is wrong with the first attribute of an element that cannot be read; none where all can.
 pub fn unreadable(node: &Node<'_, '_>) -> Option<String> {
@@ -56,12 +56,12 @@ fn length(node: &Node<'_, '_>, name: &str, is_side: bool) -> Option<String> {
     let what = format!("the `{name}` of <{}>, `{}`,", node.tag_name().name(), shown(said));
     match Length::from_str(said) {
         Err(_) => Some(format!(
-            "{what} cannot be read: it wants a number such as `100` or `100.5`, or one with a unit"
+            "{what} cannot be read: it needs a number such as `100` or `100.5`, or one with a unit"
         )),
-        Ok(length) if is_side && length.number < 0.0 => Some(format!("{what} is less than nothing")),
+        Ok(length) if is_side && length.number < 0.0 => Some(format!("{what} is negative")),
         Ok(length) if length.number != 0.0 && !is_background(node) => {
             matches!(length.unit, LengthUnit::Percent | LengthUnit::Em | LengthUnit::Ex).then(|| {
-                format!("{what} hangs on what stands round it, and is not read: say a number, or one in mm")
+                format!("{what} depends on what is around it, and is not read: write a number, or one in mm")
             })
         }
         Ok(_) => None,
@@ -78,11 +78,8 @@ fn points(node: &Node<'_, '_>) -> Option<String> {
     let said = node.attribute("points").filter(|_| matches!(tag, "polygon" | "polyline"))?;
     let mut count = 0_usize;
     for number in NumberListParser::from(said) {
-        if number.is_err() {
-            return Some(format!(
-                "the `points` of <{tag}> are damaged: the {} of its numbers is none",
-                ordinal(count + 1)
-            ));
+        if let Err(error) = number {
+            return Some(format!("the `points` of <{tag}> are damaged: {}", damaged_entry(said, &error)));
         }
         count += 1;
     }
@@ -91,13 +88,31 @@ fn points(node: &Node<'_, '_>) -> Option<String> {
     })
 }
 
-fn ordinal(count: usize) -> String {
-    let ending = match (count % 10, count % 100) {
-        (_, 11..=13) => "th",
-        (1, _) => "st",
-        (2, _) => "nd",
-        (3, _) => "rd",
-        _ => "th",
+/// What is said of path data that cannot be read up to its end.
+pub fn damaged_data(data: &str, error: &Error) -> String {
+    format!("the data of the path that begins here are damaged: {}", damaged_entry(data, error))
+}
+
+/// The entry of a list at which reading it came to an end, as it stands there.
+fn damaged_entry(said: &str, error: &Error) -> String {
+    let at = match error {
+        Error::UnexpectedData(at) | Error::InvalidNumber(at) => Some(*at),
+        Error::InvalidChar(_, at) | Error::InvalidString(_, at) => Some(*at),
+        _ => None,
     };
-    format!("{count}{ending}")
+    // Places are counted in letters, from 1.
+    let place = at.and_then(|at| said.char_indices().nth(at.saturating_sub(1))).map(|(byte, _)| byte);
+    let parts = |letter: char| letter == ',' || letter.is_whitespace();
+    match place.map(|place| said.split_at(place)) {
+        Some((before, after)) if !after.trim().is_empty() => {
+            let begins = before.rsplit(parts).next().unwrap_or_default();
+            let ends = after.split(parts).next().unwrap_or_default();
+            let entry = format!("{begins}{ends}");
+            format!("`{}` is not a number", shown(&entry))
+        }
+        _ => {
+            let last = said.split(parts).rfind(|entry| !entry.is_empty()).unwrap_or_default();
+            format!("they end too early, behind `{}`", shown(last))
+        }
+    }
 }

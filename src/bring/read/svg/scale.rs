@@ -9,6 +9,8 @@ use kurbo::{Affine, BezPath, ParamCurve, PathSeg, Point, Rect, Shape};
 
 /// By how much a square may miss its length and the drawing still be at scale.
 const EXACT: f64 = 0.002;
+/// By how much what two sides of a square say may differ, as a share, and be one scale.
+const EVEN: f64 = 1e-3;
 /// A rectangle whose sides differ by more, as a share, was hardly meant as a square.
 const NEARLY: f64 = 0.25;
 /// Words no farther beside a square than this, in millimetres, or than its side, may be its own.
@@ -25,8 +27,9 @@ struct Frame {
 }
 
 impl Frame {
-    fn is_square(&self) -> bool {
-        (self.bounds.width() - self.bounds.height()).abs() < 1e-3 * self.bounds.width()
+    fn found(&self, item: usize, measures: Measures, words: &str, by: By) -> Found {
+        let drawn = (self.bounds.width(), self.bounds.height());
+        Found { item, drawn, measures, words: words.to_owned(), by }
     }
 
     fn is_nearly_square(&self) -> bool {
@@ -35,13 +38,31 @@ impl Frame {
     }
 }
 
-/// A test square: which of the items it is, how long its side is said to be, and by what words.
+/// A test square: which of the items it is, how it is drawn, what it is said to measure, and by what words.
 struct Found {
     item: usize,
-    frame: Frame,
-    length: f64,
+    /// How wide and how high it is drawn, in millimetres; of one that stands turned its two sides.
+    drawn: (f64, f64),
+    measures: Measures,
     words: String,
     by: By,
+}
+
+impl Found {
+    /// What is said of its width, and how wide it is drawn, where its height says the same scale.
+    fn across(&self) -> Option<(f64, f64)> {
+        let (wide, high) = self.drawn;
+        let Measures { one, other } = self.measures;
+        // Nobody says which of two measures is the one across.
+        let ways = [(one, other), (other, one)];
+        let fits = |(across, up): &(f64, f64)| ((across / wide) / (up / high) - 1.0).abs() < EVEN;
+        ways.into_iter().find(fits).map(|(across, _)| (across, wide))
+    }
+
+    /// By what share its measures miss what is drawn; none where its sides are at two scales.
+    fn off(&self) -> Option<f64> {
+        self.across().map(|(said, drawn)| (said / drawn - 1.0).abs())
+    }
 }
 
 /// By what a test square is known.
@@ -56,64 +77,31 @@ enum By {
 }
 
 /// Takes test squares out of a drawing and, if `may_scale`, brings it to the scale that the first one says. One that is no square,
-/// or whose words stand beside it and say another length than it has, makes nothing of the drawing certain.
+/// or whose words stand beside it and say another length than it has, makes nothing of the drawing certain. Where the maker has
+/// said the scale, that holds, and it is told what does not agree with it.
 pub fn by_square(drawing: &mut Elements, file: &str, may_scale: bool) {
     let (found, doubts) = found(drawing);
     drawing.remarks.extend(doubts.into_iter().filter(|_| may_scale));
     let mut scale: Option<(f64, f64)> = None;
+    let mut squares: IndexSet<usize> = IndexSet::new();
     for own in &found {
-        let Some(item) = drawing.items.get(own.item) else { continue };
-        let line = item.line;
-        let (wide, high) = (own.frame.bounds.width(), own.frame.bounds.height());
-        if !may_scale {
-            continue;
-        }
-        if own.by == By::Turned {
-            let why = format!(
-                "a square stands turned and says “{}”: a test square stands upright; turn it, take it out and say the `scale`, or, \
-                 if it is a piece, give it a name",
-                own.words
-            );
-            drawing.wrong.push(BringError::new(file, why).at_line(line));
-            continue;
-        }
-        if !own.frame.is_square() {
-            let why = format!(
-                "a test square that says “{}” is drawn {wide:.1} mm wide and {high:.1} mm high: across and up the drawing is at \
-                 two scales, or this is no test square; a piece has its name in it, and `scale` says how large the drawing is",
-                own.words
-            );
-            drawing.wrong.push(BringError::new(file, why).at_line(line));
-            continue;
-        }
-        let off = (own.length / wide - 1.0).abs();
-        if own.by == By::Beside && off > EXACT {
-            let why = format!(
-                "a square is drawn {wide:.1} mm wide, and the words beside it say “{}”: if it is a test square, let them stand in \
-                 it, or say the `scale`; if it is a piece, give it a name",
-                own.words
-            );
-            drawing.wrong.push(BringError::new(file, why).at_line(line));
-            continue;
-        }
-        match own.by {
-            By::Its | By::Turned => {}
-            By::Beside => drawing.remarks.push(format!(
-                "the square in line {line} is {wide:.1} mm wide as the words beside it say, and is taken for a test square, not a \
-                 piece"
-            )),
-        }
-        let (length, side) = *scale.get_or_insert((own.length, wide));
-        if ((own.length / wide) / (length / side) - 1.0).abs() > EXACT {
-            let why = format!(
-                "two test squares say two scales: {:.1} mm are drawn {wide:.1} mm wide here, and {length:.1} mm {side:.1} mm wide \
-                 elsewhere",
-                own.length
-            );
-            drawing.wrong.push(BringError::new(file, why).at_line(line));
+        let Some(line) = drawing.items.get(own.item).map(|item| item.line) else { continue };
+        if may_scale {
+            squares.insert(own.item);
+            match certain(own, &mut scale) {
+                Ok(remark) => {
+                    drawing.remarks.extend(remark.map(|words| format!("the square in line {line} {words}")))
+                }
+                Err(why) => drawing.wrong.push(BringError::new(file, why).at_line(line)),
+            }
+        } else {
+            let (is_square, words) = beside_a_said_scale(own, line);
+            drawing.remarks.push(words);
+            if is_square {
+                squares.insert(own.item);
+            }
         }
     }
-    let squares: IndexSet<usize> = found.iter().map(|own| own.item).collect();
     let mut number = 0;
     drawing.items.retain(|_| {
         number += 1;
@@ -121,6 +109,76 @@ pub fn by_square(drawing: &mut Elements, file: &str, may_scale: bool) {
     });
     if let Some((length, side)) = scale {
         to_scale(drawing, length, side);
+    }
+}
+
+/// Whether a test square says what the others do; what is said of it where it does.
+///
+/// # Errors
+/// Why nothing is certain by it.
+fn certain(own: &Found, scale: &mut Option<(f64, f64)>) -> Result<Option<String>, String> {
+    let ((wide, high), words) = (own.drawn, &own.words);
+    if own.by == By::Turned {
+        return Err(format!(
+            "a square stands turned and says “{words}”: a test square stands upright; turn it, take it out and say the `scale`, \
+             or, if it is a piece, give it a name"
+        ));
+    }
+    let Some((said, drawn)) = own.across() else {
+        return Err(format!(
+            "a test square that says “{words}” is drawn {wide:.1} mm wide and {high:.1} mm high: across and up the drawing is at \
+             two scales, or this is no test square; a piece has its name in it, and `scale` says how large the drawing is"
+        ));
+    };
+    let off = (said / drawn - 1.0).abs();
+    if own.by == By::Beside && off > EXACT {
+        return Err(format!(
+            "a square is drawn {wide:.1} mm wide, and the words beside it say “{words}”: if it is a test square, let them stand \
+             in it, or say the `scale`; if it is a piece, give it a name"
+        ));
+    }
+    let (length, side) = *scale.get_or_insert((said, drawn));
+    if ((said / drawn) / (length / side) - 1.0).abs() > EXACT {
+        return Err(format!(
+            "two test squares say two scales: {said:.1} mm are drawn {drawn:.1} mm wide here, and {length:.1} mm {side:.1} mm wide \
+             elsewhere"
+        ));
+    }
+    Ok((own.by == By::Beside).then(|| {
+        format!(
+            "is {wide:.1} mm wide as the words beside it say, and is taken for a test square, not a piece"
+        )
+    }))
+}
+
+/// Whether a test square is left out where the maker has said the scale, and what is told of it.
+fn beside_a_said_scale(own: &Found, line: usize) -> (bool, String) {
+    let ((wide, high), words) = (own.drawn, &own.words);
+    match (own.off(), own.by) {
+        (Some(off), _) if off <= EXACT => (
+            true,
+            format!(
+                "the test square in line {line} says “{words}”, and agrees with the `scale` that was said"
+            ),
+        ),
+        (Some(_), By::Its | By::Turned) => (
+            true,
+            format!(
+                "the test square in line {line} says “{words}” and is {wide:.1} mm wide by the `scale` that was said: the `scale` \
+                 holds, and the square is left out; is one of them wrong?"
+            ),
+        ),
+        (_, by) => {
+            let stand = if by == By::Beside { "beside" } else { "in" };
+            (
+                false,
+                format!(
+                    "the words “{words}” stand {stand} a rectangle in line {line} that is {wide:.1} mm wide and {high:.1} mm high by \
+                     the `scale` that was said: it is taken for a piece; a test square measures what its words say, and is to be \
+                     taken out"
+                ),
+            )
+        }
     }
 }
 
@@ -186,7 +244,9 @@ fn found(drawing: &Elements) -> (Vec<Found>, Vec<String>) {
         }
         if is_called {
             let other = inside.iter().find(|text| {
-                frame.is_square() && length_in(text).is_some_and(|length| (length / side - 1.0).abs() > EXACT)
+                measures_in(text)
+                    .and_then(|measures| frame.found(*at, measures, text, By::Its).off())
+                    .is_some_and(|off| off > EXACT)
             });
             if let Some((text, name)) = other.zip(item.name.as_ref()) {
                 doubts.push(format!(
@@ -197,10 +257,8 @@ fn found(drawing: &Elements) -> (Vec<Found>, Vec<String>) {
             }
             continue;
         }
-        let said = |text: &String| Some((length_in(text)?, text.clone()));
-        if let Some((length, words)) = item.name.iter().chain(inside).find_map(said) {
-            all.push(Found { item: *at, frame: *frame, length, words, by: By::Its });
-        }
+        let said = |text: &String| Some(frame.found(*at, measures_in(text)?, text, By::Its));
+        all.extend(item.name.iter().chain(inside).find_map(said));
     }
     all.extend(turned(drawing));
     if all.is_empty() {
@@ -215,41 +273,42 @@ fn turned(drawing: &Elements) -> Vec<Found> {
     let lengths: Vec<&Words> = drawing
         .words
         .iter()
-        .filter(|words| is_of_a_square(&words.text) && length_in(&words.text).is_some())
+        .filter(|words| is_of_a_square(&words.text) && measures_in(&words.text).is_some())
         .take(MOST_WORDS)
         .collect();
     let found = drawing.items.iter().enumerate().filter_map(|(at, item)| {
         let [path] = item.paths.as_slice() else { return None };
         let is_named = item.name.as_deref().is_some_and(|name| says_something(name) && !is_of_a_square(name));
-        if lengths.is_empty() || is_named || upright(path).is_some() || !is_square(path) {
+        if lengths.is_empty() || is_named || upright(path).is_some() {
             return None;
         }
+        let side = side_of_square(path)?;
         let whole = BezPath::from_path_segments(path.segments.iter().map(|one| one.course));
         let words = lengths.iter().find(|words| whole.contains(words.at))?;
         let is_free =
             !drawing.words.iter().any(|words| whole.contains(words.at) && !is_of_a_square(&words.text));
-        let frame = Frame { bounds: whole.bounding_box() };
-        let length = length_in(&words.text).filter(|_| is_free)?;
-        Some(Found { item: at, frame, length, words: words.text.clone(), by: By::Turned })
+        let measures = measures_in(&words.text).filter(|_| is_free)?;
+        Some(Found { item: at, drawn: (side, side), measures, words: words.text.clone(), by: By::Turned })
     });
     found.take(MOST_DOUBTS).collect()
 }
 
-/// Whether a closed path is four straight sides of one length with right angles between them.
-fn is_square(path: &TracedPath) -> bool {
+/// How long the sides of a closed path are, where it has four straight ones of one length with right angles between them.
+fn side_of_square(path: &TracedPath) -> Option<f64> {
     let sides: Vec<kurbo::Vec2> = path
         .segments
         .iter()
         .filter(|one| matches!(one.course, PathSeg::Line(_)))
         .map(|one| one.course.end() - one.course.start())
         .collect();
-    let &[a, b, c, d] = sides.as_slice() else { return false };
+    let &[a, b, c, d] = sides.as_slice() else { return None };
     let long = a.hypot();
-    path.closed
+    let is_square = path.closed
         && path.segments.len() == 4
         && long > 0.0
-        && [b, c, d].iter().all(|side| (side.hypot() - long).abs() <= 1e-3 * long)
-        && a.dot(b).abs() <= 1e-3 * long * long
+        && [b, c, d].iter().all(|side| (side.hypot() - long).abs() <= EVEN * long)
+        && a.dot(b).abs() <= EVEN * long * long;
+    is_square.then_some(long)
 }
 
 /// A square without a name beside words that say a length and nothing else, which stand in nothing.
@@ -264,13 +323,15 @@ fn beside(drawing: &Elements, frames: &[(usize, Frame)]) -> Option<Found> {
     let stands_in_nothing = |words: &&Words| {
         !outlines.iter().any(|(bounds, path)| bounds.contains(words.at) && path.contains(words.at))
     };
-    let lengths =
-        drawing.words.iter().filter(|words| is_of_a_square(&words.text) && length_in(&words.text).is_some());
+    let lengths = drawing
+        .words
+        .iter()
+        .filter(|words| is_of_a_square(&words.text) && measures_in(&words.text).is_some());
     let mut best: Option<(f64, Found)> = None;
     // Whether a square has no name and nothing is written in it: asked once of each.
     let mut is_free: Vec<Option<bool>> = vec![None; frames.len()];
     for words in lengths.take(MOST_WORDS).filter(stands_in_nothing) {
-        let Some(length) = length_in(&words.text) else { continue };
+        let Some(measures) = measures_in(&words.text) else { continue };
         for ((at, frame), known) in frames.iter().zip(&mut is_free) {
             let away = distance(frame.bounds, words.at);
             let reach = BESIDE.max(frame.bounds.width());
@@ -284,8 +345,7 @@ fn beside(drawing: &Elements, frames: &[(usize, Frame)]) -> Option<Found> {
                 is_unnamed && !drawing.words.iter().any(|other| frame.bounds.contains(other.at))
             });
             if free {
-                let words = words.text.clone();
-                best = Some((away, Found { item: *at, frame: *frame, length, words, by: By::Beside }));
+                best = Some((away, frame.found(*at, measures, &words.text, By::Beside)));
             }
         }
     }
@@ -299,14 +359,16 @@ fn distance(bounds: Rect, at: Point) -> f64 {
 
 /// Whether words say a length and nothing else.
 pub fn says_a_length(text: &str) -> bool {
-    is_of_a_square(text) && length_in(text).is_some()
+    is_of_a_square(text) && measures_in(text).is_some()
 }
 
 /// Whether words are those of a test square: a length, and no more than the usual words with it.
 fn is_of_a_square(text: &str) -> bool {
-    const WORDS: [&str; 28] = [
+    const WORDS: [&str; 30] = [
         "test",
         "square",
+        "testsquare",
+        "scalesquare",
         "scale",
         "check",
         "control",
@@ -340,8 +402,7 @@ fn is_of_a_square(text: &str) -> bool {
     if lower.trim() == "side" {
         return false;
     }
-    words.all(|word| WORDS.contains(&word) || ["testsquare", "scalesquare"].contains(&word))
-        || (lower.contains("square") && length_in(text).is_some())
+    words.all(|word| WORDS.contains(&word)) || (lower.contains("square") && measures_in(text).is_some())
 }
 
 /// The only path of an item, if it is a rectangle that stands upright.
@@ -372,30 +433,76 @@ fn upright(path: &TracedPath) -> Option<Rect> {
     (least > 0.0 && [b, d].into_iter().all(is_corner) && goes_round).then_some(bounds)
 }
 
-/// The length that some words name, in millimetres: `10 cm`, `test square 4in`, `10 x 10 cm`.
-fn length_in(text: &str) -> Option<f64> {
+/// What some words say of a rectangle's sides, in millimetres: the same of both where they say one length.
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct Measures {
+    one: f64,
+    other: f64,
+}
+
+/// The measures that some words name: `10 cm`, `test square 4in`, `10 x 10 cm`, `9 cm × 10 cm`.
+fn measures_in(text: &str) -> Option<Measures> {
     let lower = text.to_lowercase();
     let number_at = lower.find(|letter: char| letter.is_ascii_digit())?;
-    let rest = lower.get(number_at..)?;
-    let figures = |rest: &str| -> String {
-        rest.chars().take_while(|letter| letter.is_ascii_digit() || *letter == '.').collect()
+    let (first, unit, rest) = length(lower.get(number_at..)?)?;
+    let rest = blanks(rest);
+    let other = rest.strip_prefix(['x', '×']).or_else(|| rest.strip_prefix("by"));
+    let second = other.and_then(|rest| length(blanks(rest)));
+    // One unit may stand for both.
+    let of_both = second.and_then(|(_, unit, _)| unit);
+    let one = first * unit.or(of_both)?;
+    let other = match second {
+        Some((number, own, _)) => number * own.or(unit)?,
+        None => one,
     };
-    let number = figures(rest);
-    let blanks = |rest: &str| rest.trim_start_matches([' ', '-', '_']).to_owned();
-    let mut unit = blanks(rest.get(number.len()..)?);
-    // The other side may be said too.
-    if let Some(other) = unit.strip_prefix(['x', '×']) {
-        let other = blanks(other);
-        unit = blanks(other.get(figures(&other).len()..)?);
+    let is_length = |length: f64| (1.0..2000.0).contains(&length);
+    (is_length(one) && is_length(other)).then_some(Measures { one, other })
+}
+
+fn blanks(rest: &str) -> &str {
+    rest.trim_start_matches([' ', '-', '_'])
+}
+
+/// A number, how many millimetres the unit behind it is, if there is one, and what stands behind both.
+fn length(text: &str) -> Option<(f64, Option<f64>, &str)> {
+    let end = text.find(|letter: char| !letter.is_ascii_digit() && letter != '.').unwrap_or(text.len());
+    let (figures, rest) = text.split_at(end);
+    let number: f64 = figures.parse().ok()?;
+    let behind = blanks(rest);
+    if let Some(rest) = behind.strip_prefix('"') {
+        return Some((number, Some(25.4), rest));
     }
-    let word: String = unit.chars().take_while(|letter| letter.is_alphabetic()).collect();
-    let mm = match &*word {
+    let end = behind.find(|letter: char| !letter.is_alphabetic()).unwrap_or(behind.len());
+    let (word, after) = behind.split_at(end);
+    let mm = match word {
         "cm" => 10.0,
         "mm" => 1.0,
         "in" | "inch" | "inches" => 25.4,
-        "" if unit.starts_with('"') => 25.4,
-        _ => return None,
+        _ => return Some((number, None, rest)),
     };
-    let length = number.parse::<f64>().ok()? * mm;
-    (1.0..2000.0).contains(&length).then_some(length)
+    Some((number, Some(mm), after))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Measures, measures_in};
+
+    #[test]
+    fn words_say_one_measure_or_two() {
+        let said = |text: &str| measures_in(text).map(|Measures { one, other }| (one, other));
+        for (text, measures) in [
+            ("10 cm", (100.0, 100.0)),
+            ("test square 4in", (101.6, 101.6)),
+            ("10 x 10 cm", (100.0, 100.0)),
+            ("9 cm × 10 cm", (90.0, 100.0)),
+            ("9x10cm", (90.0, 100.0)),
+            ("2\" by 3\"", (50.8, 76.2)),
+            ("must measure 10 cm when printed", (100.0, 100.0)),
+        ] {
+            assert_eq!(said(text), Some(measures), "{text}");
+        }
+        for text in ["", "10", "10 x 10", "cm", "2 squares", "10 m"] {
+            assert_eq!(said(text), None, "{text}");
+        }
+    }
 }

@@ -2,6 +2,7 @@
 
 use super::elements::{Elements, Item, Words};
 use crate::bring::read::SizesFrom;
+use crate::bring::size_letters::place_of;
 use crate::bring::traced::TracedPath;
 use indexmap::IndexMap;
 
@@ -189,13 +190,10 @@ fn without_size(name: &str, size: Option<&str>) -> String {
     }
 }
 
-/// Whether a word is what sizes are usually called: letters, numbers of up to 3 digits, 2XL, one of a digit.
+/// Whether a word is what sizes are usually called: letters, or a number of up to 3 digits: here a layer says it.
 fn is_size(word: &str) -> bool {
-    let upper = word.to_uppercase();
-    let letters = ["XXXS", "XXS", "XS", "S", "M", "L", "XL", "XXL", "XXXL"];
     let number = !word.is_empty() && word.len() <= 3 && word.bytes().all(|one| one.is_ascii_digit());
-    let counted = upper.len() == 3 && upper.ends_with("XL") || upper.len() == 3 && upper.ends_with("XS");
-    letters.contains(&&*upper) || number || counted && upper.starts_with(|one: char| one.is_ascii_digit())
+    number || place_of(word).is_some()
 }
 
 /// Whether a name is more than what a program gives by itself: `path12`, `g3`, `Layer 1`.

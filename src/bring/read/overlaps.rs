@@ -1,8 +1,8 @@
-//! Outlines that lie partly over one another.
+//! Outlines that lie partly over one another: one rule for every format.
 
-use super::outline::{MOST_COMPARED, NESTED, Outline, shared};
 use crate::bring::course::Course;
 use crate::bring::spikes::spike;
+use crate::bring::traced::TracedPath;
 use crate::limits::LENGTH_MM;
 use kurbo::{BezPath, ParamCurve, ParamCurveArclen, Point, Rect, Shape as _};
 use std::cell::Cell;
@@ -13,73 +13,81 @@ const PLACES: usize = 64;
 const WITHIN: f64 = 0.005;
 /// How many comparisons of a place with a segment may be made: what is not compared then is not told.
 const MOST_WORK: usize = 5_000_000;
+/// Of more outlines it is not asked which lie over which: no pattern has so many in all its sizes.
+pub(super) const MOST_COMPARED: usize = 2_000;
 /// Of a drawing in which all lies over all no more pairs are told.
 const MOST_TOLD: usize = 20;
 /// Less than this, in millimetres, is no overlap: lines are drawn so thick.
 const LEAST: f64 = 1.0;
 
-/// Tells of outlines of one size that lie partly over one another: what lies there may be taken for the wrong one's.
-pub fn overlap(found: &mut [Outline], remarks: &mut Vec<String>) {
-    if found.len() > MOST_COMPARED {
-        return;
+/// An outline that may lie over others.
+pub(super) struct Lying<'a> {
+    /// What it is called in a sentence.
+    pub called: String,
+    /// Its size, where anything says it: others of the same size are asked.
+    pub size: Option<&'a str>,
+    /// It.
+    pub path: &'a TracedPath,
+}
+
+/// Which outlines of one size lie partly over one another, and what is said of it: what lies there may be taken for the wrong
+/// one's. Of two that `is_else` says something else is told.
+pub(super) fn overlapping(
+    all: &[Lying],
+    file: &str,
+    is_else: impl Fn(usize, usize) -> bool,
+) -> (Vec<usize>, Vec<String>) {
+    let (mut doubtful, mut told): (Vec<usize>, Vec<String>) = (Vec::new(), Vec::new());
+    if all.len() > MOST_COMPARED {
+        return (doubtful, told);
     }
-    let called = |own: &Outline| match &own.owner.piece {
-        Some(name) => name.clone(),
-        None => format!("the outline in line {}", own.line),
-    };
-    let mut doubtful: Vec<usize> = Vec::new();
     let left = Cell::new(MOST_WORK);
     let may = |cost: usize| {
         left.set(left.get().saturating_sub(cost));
         left.get() > 0
     };
-    // A point that lies far away takes an outline over others, and is told; what is as long as no piece is refused.
-    let is_sound = |own: &Outline| {
-        own.bounds.width().max(own.bounds.height()) < LENGTH_MM
-            && Course::of(&own.path).is_some_and(|course| spike(&course).is_none())
-    };
-    let is_sound: Vec<bool> = found.iter().map(is_sound).collect();
-    let all: Vec<Placed> = found.iter().map(|own| Placed::of(&own.whole, own.bounds)).collect();
-    for (at, (own, placed)) in found.iter().zip(&all).enumerate() {
-        for (beside, (other, around)) in found.iter().zip(&all).enumerate().take(at) {
-            // Of sizes in one another that nothing tells apart something else is said.
-            let are_sound = [at, beside].iter().all(|at| is_sound.get(*at) == Some(&true));
-            if !are_sound || own.owner.size != other.owner.size || shared(own, other) > NESTED {
+    let placed: Vec<Placed> = all.iter().map(Placed::of).collect();
+    for (at, (own, place)) in all.iter().zip(&placed).enumerate() {
+        for (beside, (other, around)) in all.iter().zip(&placed).enumerate().take(at) {
+            let are_sound = place.is_sound && around.is_sound;
+            if !are_sound || own.size != other.size || is_else(at, beside) {
                 continue;
             }
-            if doubtful.len() >= 2 * MOST_TOLD {
-                break;
+            if told.len() >= MOST_TOLD {
+                return (doubtful, told);
             }
-            let Some(over) = overlap_of(placed, around, &may) else { continue };
-            let in_size = own.owner.size.as_ref().map_or_else(String::new, |size| format!(" in {size}"));
-            remarks.push(format!(
-                "{} and {} lie over one another{in_size}, {:.0} mm across and {:.0} mm up: what lies there may be taken for the \
-                 wrong one's; draw them apart",
-                called(other),
-                called(own),
+            let Some(over) = overlap_of(place, around, &may) else { continue };
+            let in_size = own.size.map_or_else(String::new, |size| format!(" in {size}"));
+            told.push(format!(
+                "{} and {} of {file} lie over one another{in_size}, {:.0} mm across and {:.0} mm up: what lies there may be taken for \
+                 the wrong one's; draw them apart",
+                other.called,
+                own.called,
                 over.width(),
                 over.height()
             ));
             doubtful.extend([at, beside]);
         }
     }
-    for at in doubtful {
-        if let Some(own) = found.get_mut(at) {
-            own.size.is_overlapped = true;
-        }
-    }
+    (doubtful, told)
 }
 
 /// An outline, ready to be compared.
-struct Placed<'a> {
-    whole: &'a BezPath,
+struct Placed {
+    whole: BezPath,
     bounds: Rect,
     places: Vec<Point>,
+    /// A point that lies far away takes an outline over others, and is told; what is as long as no piece is refused.
+    is_sound: bool,
 }
 
-impl<'a> Placed<'a> {
-    /// Of an outline and what it covers.
-    fn of(whole: &'a BezPath, bounds: Rect) -> Self {
+impl Placed {
+    fn of(own: &Lying) -> Self {
+        let whole = BezPath::from_path_segments(own.path.segments.iter().map(|one| one.course));
+        let course = Course::of(own.path);
+        let bounds = course.as_ref().map_or(Rect::ZERO, Course::bounds);
+        let is_sound = bounds.width().max(bounds.height()) < LENGTH_MM
+            && course.is_some_and(|course| spike(&course).is_none());
         let long: f64 = whole.segments().map(|one| one.arclen(1.0)).sum();
         let step = (long / PLACES as f64).max(f64::MIN_POSITIVE);
         let middle = bounds.center();
@@ -92,7 +100,8 @@ impl<'a> Placed<'a> {
         });
         let all: Vec<Point> = places.collect();
         let every = all.len().div_ceil(2 * PLACES).max(1);
-        Placed { whole, bounds, places: all.into_iter().step_by(every).collect() }
+        let places = all.into_iter().step_by(every).collect();
+        Placed { whole, bounds, places, is_sound }
     }
 }
 

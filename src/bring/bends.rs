@@ -1,0 +1,95 @@
+//! Edges that bend in one size otherwise than in the others.
+
+use super::pattern::{Piece, Walk, of_size};
+use super::turned_over::all;
+use kurbo::{ParamCurve, ParamCurveArea, Point};
+
+/// A curve whose middle lies so far beside its chord, in millimetres, bends to that side.
+const BENDS: f64 = 1.5;
+/// What is no farther off than this, in millimetres, is straight …
+const STRAIGHT: f64 = 0.3;
+/// … and what is farther off than this bows.
+const BOWS: f64 = 2.0;
+
+/// By edge that bends otherwise in some sizes, its number and a sentence's end, behind its name.
+pub fn bends(piece: &Piece, sizes: &[String]) -> Vec<(usize, String)> {
+    if sizes.len() < 2 {
+        return Vec::new();
+    }
+    let mut found = Vec::new();
+    for run in 0..piece.outline.runs() {
+        let edges: Vec<usize> = piece.outline.of_run(run).map(|(edge, _)| edge).collect();
+        let other_way = edges.iter().find_map(|edge| Some((*edge, other_way(&piece.outline, *edge, sizes)?)));
+        let bowed = || Some((*edges.first()?, bowed(&piece.outline, &edges, sizes)?));
+        found.extend(other_way.or_else(bowed));
+    }
+    found
+}
+
+/// The sizes in which an edge bends to the other side.
+fn other_way(outline: &Walk, edge: usize, sizes: &[String]) -> Option<String> {
+    let heights: Vec<f64> =
+        (0..sizes.len()).map(|size| height(outline, edge, size)).collect::<Option<_>>()?;
+    if heights.iter().any(|height| height.abs() < BENDS) {
+        return None;
+    }
+    let of = |is_out: bool| -> Vec<&str> {
+        let each = heights.iter().zip(sizes).filter(|(height, _)| (**height > 0.0) == is_out);
+        each.map(|(_, name)| name.as_str()).collect()
+    };
+    // Anticlockwise what lies to the left of the way lies inside.
+    let (inward, outward) = (of(true), of(false));
+    if inward.is_empty() || outward.is_empty() {
+        return None;
+    }
+    let (odd, usual, is_in) = match inward.len() <= outward.len() {
+        true => (inward, outward, true),
+        false => (outward, inward, false),
+    };
+    let (way, other) = if is_in { ("into", "out of") } else { ("out of", "into") };
+    Some(format!(
+        "bends {way} the piece in {}, and {other} it in {}: is it turned over?",
+        all(&odd),
+        all(&usual)
+    ))
+}
+
+/// How far a curve lies to the left of its chord in the middle, in millimetres.
+fn height(outline: &Walk, edge: usize, size: usize) -> Option<f64> {
+    let from = of_size(outline.start(edge), size)?;
+    let to = of_size(&outline.edges.get(edge)?.stretch.ends, size)?;
+    let back = kurbo::PathSeg::Line(kurbo::Line::new(to, from));
+    let round: f64 = outline.path(edge, size).iter().chain([&back]).map(ParamCurveArea::signed_area).sum();
+    // What lies to the right is gone round anticlockwise.
+    (from.distance(to) > 1.0).then(|| -round / from.distance(to))
+}
+
+/// What is said of a run that is straight in some sizes and bows in others.
+fn bowed(outline: &Walk, edges: &[usize], sizes: &[String]) -> Option<String> {
+    let off: Vec<f64> = (0..sizes.len()).map(|size| bow(outline, edges, size)).collect::<Option<_>>()?;
+    let straight: Vec<&str> =
+        off.iter().zip(sizes).filter(|(off, _)| **off < STRAIGHT).map(|(_, name)| name.as_str()).collect();
+    let bows: Vec<&str> =
+        off.iter().zip(sizes).filter(|(off, _)| **off > BOWS).map(|(_, name)| name.as_str()).collect();
+    let most = off.iter().copied().fold(0.0, f64::max);
+    let is_told = !straight.is_empty() && !bows.is_empty() && straight.len() + bows.len() == sizes.len();
+    is_told.then(|| {
+        format!(
+            "is straight in {}, and bows by {most:.0} mm in {}: is one of them drawn otherwise than it is meant?",
+            all(&straight),
+            all(&bows)
+        )
+    })
+}
+
+/// How far a run lies from the straight line between its ends, at most.
+fn bow(outline: &Walk, edges: &[usize], size: usize) -> Option<f64> {
+    let from = of_size(outline.start(*edges.first()?), size)?;
+    let to = of_size(&outline.edges.get(*edges.last()?)?.stretch.ends, size)?;
+    let long = from.distance(to);
+    let way = to - from;
+    let off = |at: Point| (at - from).cross(way).abs() / long;
+    let places = edges.iter().flat_map(|edge| outline.path(*edge, size));
+    let places = places.flat_map(|one| (1..=8).map(move |at| one.eval(f64::from(at) / 8.0)));
+    (long > 1.0).then(|| places.map(off).fold(0.0, f64::max))
+}
