@@ -26,7 +26,9 @@ fn a_point_of_a_curve_that_one_size_lacks_is_told_and_the_table_comes_in() {
     // By hand: from (100, -5) to (0, 0) and on to (200, 0) it turns by 2 atan 5/100, 5.7°, which is no corner.
     let lacks = brought("cuff.csv", &cuff(&[("cuff,bosun,2,110,-5\n", "")]));
     let words = "behind line 7 of cuff.csv the point 2 of cuff is missing in size bosun; deckhand has it in line 3: is a row lost?";
-    assert_eq!(lacks.remarks, [words]);
+    let [missing, straight] = lacks.remarks.as_slice() else { panic!("{:?}", lacks.remarks) };
+    assert_eq!(missing, words);
+    assert!(straight.contains("is straight in bosun, and bows by 5 mm in deckhand"), "{straight}");
     assert!(lacks.text.contains("piece cuff"), "{}", lacks.text);
 }
 

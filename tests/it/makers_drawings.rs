@@ -295,9 +295,10 @@ fn slips_in_the_waistcoat_s_file_are_told() {
             (&[("\n10\n9.5\n", "\n10\nNaN\n")], false, "“NaN” stands where a number must stand"),
             (&[("\n10\n9.5\n", "\n10\n9.5e7\n")], false, "a point lies more than 100 km"),
             (
+                // From (3, 22) to (-3, 1) in inches: 6 and 21 of 25.4 mm, √(152.4² + 533.4²) = 554.7.
                 &[("\n10\n3\n20\n22\n", "\n10\n-3\n20\n1\n")],
                 false,
-                "the outline of front in S crosses itself",
+                "lies 555 mm off in S (152 mm to the left and 533 mm down)",
             ),
             (
                 &[("\n10\n9.25\n20\n8\n11\n9.75\n21\n8", "\n10\n7.25\n20\n8\n11\n7.75\n21\n8")],
@@ -326,7 +327,7 @@ fn slips_in_the_mitten_s_table_are_told() {
             (
                 &[("Mitten,6 years,9,", "Mitten,6 year,9,")],
                 false,
-                "the outline of Mitten in size 6 year has 1 points",
+                "the outline of Mitten in size 6 year has 1 point;",
             ),
             (
                 &[("4 years,9,7.6,12.8", "4 years,9,-3,1")],

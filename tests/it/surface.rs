@@ -186,7 +186,6 @@ const COUNTED: [(&str, usize, usize); 33] = [
     ("mess-skirt-vent", 1, 2),
     ("mess-skirt-lined", 1, 3),
     // Waist and hem; its pocket bag is closed but for the mouth, which is sewn to the skirt; a loop.
-    ("mess-skirt-side", 1 + 1, 2 + 1),
     // Waist and two legs; five belt loops; the fly between facing and shield; the windows of two pockets.
     ("oilskin-trousers", 1, 3),
     ("mate-trousers", 1 + 5, 3 + 5),

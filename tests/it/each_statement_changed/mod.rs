@@ -89,7 +89,6 @@ const SKIRTS: &[Walked] = &[
     own("mess-skirt", "M"),
     own("mess-skirt-lined", "M"),
     own("mess-skirt-vent", "M"),
-    own("mess-skirt-side", "M"),
     own("galley-apron", "one"),
 ];
 const TROUSERS: &[Walked] = &[

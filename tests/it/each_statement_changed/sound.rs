@@ -91,7 +91,6 @@ pub const SOUND: &[Sound] = &[
             "purser-shirt-band: seam *: band.* to outer.*",
             "purser-shirt-band: finish *: band.* to outer.*",
             "mate-trousers: closure *: * to outer.*",
-            "mess-skirt-side: closure *: * to outer.*",
         ],
     ),
     sound(
@@ -225,8 +224,6 @@ pub const SOUND: &[Sound] = &[
         &[
             "deck-zip: closure front_zip: zip zip_length + 20%",
             "mess-skirt: closure back_zip: zip 7 *",
-            "mess-skirt-side: closure side_zip: zip 7 *",
-            "mess-skirt-side: closure side_zip: zip 12 *",
             "mess-skirt: closure back_zip: zip 12 *",
         ],
     ),
@@ -309,8 +306,6 @@ pub const SOUND: &[Sound] = &[
             "bias-slip: steps \"Top\" and \"Straps\"",
             "bias-slip: steps \"Straps\" and \"Hem\"",
             "mate-trousers: steps \"Darts\" and \"Pockets\"",
-            "mess-skirt-side: steps \"Pocket\" and \"Panels\"",
-            "mess-skirt-side: sew centre_back, * and place loop",
             "mate-trousers: sew band_ends, * and place belt_loop",
         ],
     ),
@@ -321,7 +316,6 @@ pub const SOUND: &[Sound] = &[
             "mess-jacket: steps \"Fuse\" and \"Shell\"",
             "purser-shirt: steps \"Firm\" and \"Pleat\"",
             "mate-trousers: steps \"Firm\" and \"Darts\"",
-            "mess-skirt-side: steps \"Waistband\" and \"Pocket\"",
             "storm-hat: fuse brim and *",
         ],
     ),
@@ -344,8 +338,6 @@ pub const SOUND: &[Sound] = &[
         Way::StepsSwapped,
         "they are far apart",
         &[
-            "mess-skirt-side: steps \"Zip\" and \"Hem\"",
-            "mess-skirt-side: targets *",
             "storm-hat: steps \"Brim\" and \"Sweatband\"",
             "storm-hat: targets brim_ends and brim_rim",
             "deck-lined: targets collar and hem_band",
