@@ -130,7 +130,7 @@ fn differing_edges(page: &Page, differing: &Differing, part: Part) -> Vec<String
         // Of a run of an edge the edge.
         let own = edge.name.split(' ').next().unwrap_or_default();
         let whole = edges.iter().find(|whole| whole.name == own).and_then(|whole| whole.label.clone());
-        let words = edge.label.clone().or(whole).unwrap_or_else(|| own.replace('_', " "));
+        let words = edge.label.clone().or(whole).unwrap_or_else(|| own.replace(['_', '.'], " "));
         let words = isolated(&words, NAME_LETTERS);
         if !names.contains(&words) {
             names.push(words);

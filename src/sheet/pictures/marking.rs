@@ -4,13 +4,15 @@ use super::canvas::{Caption, Mark, Panel};
 use super::flat::Flat;
 use super::ink::Stroke;
 use super::laid::{Laid, Shown, legs};
+use super::layout::Layout;
 use super::making::Making;
 use super::patches::beside;
 use super::placing::side_by_side;
+use super::plies::Once;
 use crate::garment::{CordId, EdgeId, LayerId, RowId, TackId};
 use crate::resolve::DrawnTakeUp;
 use crate::sewing::PartRow;
-use crate::sewing::surface::FaceId;
+use crate::sewing::surface::{FaceId, JoinId, JoinedBy};
 use crate::shape::beside::row_beside;
 use crate::shape::path::Path;
 use crate::shape::{Affine, Point, Vec2};
@@ -120,7 +122,7 @@ fn on_faces(
     }
     faces.truncate(4);
     let mut panel = Panel::default();
-    for laid in side_by_side(making, &faces) {
+    for laid in toward_one_another(making, &faces, step) {
         let Some(flat) = making.flat(laid.face) else { continue };
         let joined = making.is_joined(laid.face, step);
         laid.draw(making, &mut panel, Shown { step, joined, labelled: true });
@@ -137,6 +139,32 @@ fn on_faces(
         }
     }
     (!panel.is_empty()).then_some(panel)
+}
+
+/// Faces beside one another; of two that are sewn to one another the edges of that seam in the middle, whichever of them is
+/// the left one.
+fn toward_one_another(making: &Making, faces: &[FaceId], step: usize) -> Vec<Laid> {
+    let apart = side_by_side(making, faces);
+    let &[one, other] = faces else { return apart };
+    let joins = making.surface.joins.iter().enumerate();
+    let is_between = |sewn: &usize| {
+        let all = Once::all(making, *sewn);
+        all.iter().any(|once| {
+            once.faces().len() == 2 && [one, other].iter().all(|face| once.faces().contains(face))
+        })
+    };
+    let sewn_before = joins.filter_map(|(nth, join)| match join.by {
+        JoinedBy::Seam { sewn, .. } if making.joined_at(JoinId::from_index(nth)) < step => Some(sewn),
+        _ => None,
+    });
+    let mut seams: Vec<usize> = sewn_before.collect();
+    seams.dedup();
+    let Some(all) = seams.into_iter().find(is_between).map(|sewn| Once::all(making, sewn)) else {
+        return apart;
+    };
+    let layout = Layout::of(making, &all, step, true);
+    let is_whole = faces.iter().all(|face| layout.of_face(*face).is_some());
+    if is_whole && !layout.overlaps(making) { layout.laid } else { apart }
 }
 
 /// Rows of topstitching or understitching.

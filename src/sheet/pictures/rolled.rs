@@ -14,6 +14,8 @@ use kurbo::BezPath;
 
 /// How high a strip is, as a share of how long the seam is.
 const HIGH: f64 = 0.14;
+/// How much of a strip is seen that lies under another.
+const UNDER: f64 = 0.55;
 /// How far both sides lie apart.
 const APART: f64 = 0.13;
 /// How far the second edge of what is folded is drawn from the first.
@@ -43,11 +45,17 @@ pub fn panel(making: &Making, once: &Once, letter: &str, step: usize, stroke: St
     let is_first = |ply: &Ply| matches!(ply.at, PlyAt::First(_));
     for (ply, depth) in &plies {
         let up = if is_first(ply) { 1.0 } else { -1.0 };
-        let far = apart + *depth as f64 * HIGH * longest * 0.55;
+        let far = apart + *depth as f64 * HIGH * longest * UNDER;
         let differs = (ply.length - longest).abs() > ALIKE * longest;
         let other_differs = once.sewn_plies().any(|other| (other.length - longest).abs() > ALIKE * longest);
         let longer = other_differs && !differs;
-        strip.draw(&mut panel, ply, StripRow { up, far, is_first: *depth == 0, shorter: differs, longer });
+        let over: Vec<Option<usize>> = plies
+            .iter()
+            .filter(|(other, its)| is_first(other) == is_first(ply) && its < depth)
+            .flat_map(|(other, _)| strip.numbers(other))
+            .collect();
+        let row = StripRow { up, far, is_first: *depth == 0, shorter: differs, longer };
+        strip.draw(&mut panel, ply, row, &over);
     }
     let sewn = once.sewn.and_then(|at| making.size.sewn.seams.get(at));
     let points = sewn.map_or_else(Vec::new, |sewn| meeting_points(making.garment, making.size, sewn));
@@ -100,8 +108,15 @@ impl Strip<'_, '_> {
         -ply.length / 2.0
     }
 
-    /// Draws a ply. What is shorter is stretched, what is longer is eased or gathered.
-    fn draw(&self, panel: &mut Panel, ply: &Ply, row: StripRow) {
+    /// The numbers of what lies in a ply.
+    fn numbers(&self, ply: &Ply) -> Vec<Option<usize>> {
+        let faces = ply.rows().into_iter().map(|(face, ..)| face);
+        faces.filter_map(|face| Some(self.making.called(self.making.flat(face)?.part).0)).collect()
+    }
+
+    /// Draws a ply, with its number unless a ply `over` it has the same. What is shorter is stretched, what is longer is eased
+    /// or gathered.
+    fn draw(&self, panel: &mut Panel, ply: &Ply, row: StripRow, over: &[Option<usize>]) {
         let StripRow { up, far, is_first, shorter, longer } = row;
         let (making, left) = (self.making, self.left(ply));
         let high = HIGH * self.longest;
@@ -129,9 +144,18 @@ impl Strip<'_, '_> {
                 panel.labels.push(super::canvas::Label {
                     at: middle,
                     room: to - from,
-                    high: f64::INFINITY,
+                    high,
                     number,
                     title: title.to_string(),
+                });
+            } else if number.is_some() && !over.contains(&number) {
+                // Of what lies under another strip the far side is seen.
+                panel.labels.push(super::canvas::Label {
+                    at: at(f64::midpoint(from, to), high * (1.0 - UNDER / 2.0)),
+                    room: to - from,
+                    high: high * UNDER,
+                    number,
+                    title: String::new(),
                 });
             }
         }

@@ -84,7 +84,7 @@ pub fn panels(making: &Making, seams: &[Sewn], step: usize, stroke: Stroke) -> V
 
 /// Whether a seam shows better rolled out straight: it goes round, has many runs or more than two plies, or is stretched
 /// or gathered.
-fn wants_rolling(making: &Making, once: &Once) -> bool {
+pub fn wants_rolling(making: &Making, once: &Once) -> bool {
     let Some(sewn) = once.sewn.and_then(|at| making.size.sewn.seams.get(at)) else { return false };
     let plies: Vec<&Ply> = once.sewn_plies().collect();
     let many = plies.iter().any(|ply| ply.rows().len() > MOST_RUNS);

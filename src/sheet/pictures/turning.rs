@@ -6,7 +6,8 @@ use super::ink::Stroke;
 use super::layout::Layout;
 use super::making::Making;
 use super::plies::Once;
-use super::seam::{bars, edges};
+use super::rolled;
+use super::seam::{bars, edges, wants_rolling};
 use crate::garment::SeamId;
 use crate::sewing::order::Job;
 use crate::shape::path::Path;
@@ -70,6 +71,18 @@ pub fn pressed(making: &Making, seams: &[(usize, Option<String>)], step: usize) 
         seams.iter().flat_map(|(at, _)| Once::all(making, *at).into_iter().take(2)).collect();
     if all.is_empty() {
         return None;
+    }
+    // A tube, or a row of many pieces, cannot be laid out flat.
+    if let [(_, letter)] = seams
+        && let [once] = all.as_slice()
+        && wants_rolling(making, once)
+    {
+        let letter = letter.as_deref().unwrap_or_default();
+        let mut panel = rolled::panel(making, once, letter, step, Stroke::Before)?;
+        let ply = once.side(false)?;
+        let aside = Point::new(0.3 * ply.length, 0.0);
+        panel.marks.push(Mark::Iron(aside));
+        return Some(panel);
     }
     let layout = Layout::of(making, &all, step, false);
     let mut panel = Panel::default();

@@ -24,6 +24,8 @@ const BAR: (f64, f64) = (72.0, 52.0);
 const LARGEST: f64 = 1.6;
 /// What is small, and shown again because it is, is drawn so large at most.
 const ENLARGED: f64 = 8.0;
+/// A short seam that is rolled out shows so much more of it, so that its numbers and letters stand clear.
+const ROLLED: f64 = 14.0;
 /// How high letters are, and about how wide one is.
 const LETTER: (f64, f64) = (12.5, 6.9);
 /// Tags nearer to one another than this stand in each other's way.
@@ -74,7 +76,11 @@ impl Boxed<'_> {
     /// How large it can be drawn in such a room.
     fn scale(&self, width: f64, height: f64) -> f64 {
         let (wide, high) = (width - 2.0 * HEAD_ROOM, height - 2.0 * HEAD_ROOM);
-        let largest = if self.panel.large { ENLARGED } else { LARGEST };
+        let largest = match self.panel.caption {
+            Some(Caption::RolledOut) if self.panel.large => ROLLED,
+            _ if self.panel.large => ENLARGED,
+            _ => LARGEST,
+        };
         (wide / self.bounds.width()).min(high / self.bounds.height()).min(largest)
     }
 
@@ -236,8 +242,7 @@ impl<'a> Writing<'a> {
         tags
     }
 
-    /// A number in a ring, and the title under it where the cloth is wide enough; moved up or down out of the way of what
-    /// stands there.
+    /// A number in a ring, and the title under it where the cloth is wide enough; moved out of the way of what stands there.
     fn label(&self, scene: Group, label: &Label, taken: &mut Vec<Taken>) -> Group {
         let title = shortened(&label.title);
         let wide = title.chars().count() as f64 * LETTER.1 + 8.0;
@@ -245,7 +250,6 @@ impl<'a> Writing<'a> {
         let has_title = wide <= room && label.high * self.scale >= TITLED && !title.is_empty();
         let ring = label.number.map(|number| number.to_string());
         let at = self.to * label.at;
-        let shifts = [0.0, 18.0, -18.0, 34.0, -34.0, 52.0, -52.0];
         let own = match has_title {
             true => Taken { at, high: 20.0, wide: wide / 2.0 },
             false => Taken { at, high: 10.0, wide: 10.0 },
@@ -259,7 +263,8 @@ impl<'a> Writing<'a> {
                     off.y.abs() >= other.high + own.high || off.x.abs() >= other.wide + own.wide
                 })
         };
-        let at = shifts.into_iter().map(|down| at + Vec2::new(0.0, down)).find(|at| clear(*at)).unwrap_or(at);
+        let stands = places(label, own, self.scale);
+        let at = stands.into_iter().map(|by| at + by).find(|at| clear(*at)).unwrap_or(at);
         taken.push(Taken { at, ..own });
         match (ring, has_title) {
             (Some(ring), true) => {
@@ -342,6 +347,20 @@ impl<'a> Writing<'a> {
         let middle = middle.min(self.room.x1 - half - 4.0);
         words(scene, Point::new(middle, if two_lines { foot - LINE } else { foot }), &self.own.said)
     }
+}
+
+/// How far a label may be moved, the best first: up or down, or sideways where only that keeps it on its cloth. Off its cloth
+/// it would be read as the name of what lies beside it.
+fn places(label: &Label, own: Taken, scale: f64) -> Vec<Vec2> {
+    const DOWN: [f64; 7] = [0.0, 18.0, -18.0, 34.0, -34.0, 52.0, -52.0];
+    const ASIDE: [f64; 8] = [20.0, -20.0, 36.0, -36.0, 54.0, -54.0, 72.0, -72.0];
+    // A ring may hang over by a little.
+    let high = label.high * scale / 2.0 - own.high + 8.0;
+    let wide = label.room * scale / 2.0 - own.wide;
+    let (on, off): (Vec<f64>, Vec<f64>) = DOWN.into_iter().partition(|down| down.abs() <= high.max(0.0));
+    let aside = ASIDE.into_iter().filter(|aside| aside.abs() <= wide).map(|aside| Vec2::new(aside, 0.0));
+    let down = |down: f64| Vec2::new(0.0, down);
+    on.into_iter().map(down).chain(aside).chain(off.into_iter().map(down)).collect()
 }
 
 /// How long the bar of a scale is, in millimetres, and what is written at it.

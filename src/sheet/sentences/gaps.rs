@@ -5,6 +5,7 @@ use super::teller::{Named, Teller, Way, fit};
 use crate::garment::{
     Dimension, Expression, Gap, GapAt, LayerId, NotchAt, SeamId, SewnEdge, SewnPoint, SewnSpot,
 };
+use crate::sewing::order::Job;
 use crate::sheet::{Figure, FigureKind, Text};
 use crate::syntax::tree::Hand;
 
@@ -94,11 +95,13 @@ impl Teller<'_> {
     pub(super) fn close_gap(&self, id: SeamId, text: &mut StepText) {
         let seam = self.garment.seam(id);
         let layer = seam.gaps.first().and_then(|gap| gap.layer);
+        // Its own letter stands in the picture, that of the seam tells where it was left.
+        let own = self.letter_of(Job::Gap(id));
         let (name, letter) = (self.seam_name(id), self.letter_of_seam(id, layer));
         let length = seam.gaps.first().and_then(|gap| self.amount(FigureKind::Length, &gap.length));
         text.say(match length {
-            Some(length) => self.forms().close_gap_long(name, letter, length),
-            None => self.forms().close_gap(name, letter),
+            Some(length) => self.forms().close_gap_long(own, name, letter, length),
+            None => self.forms().close_gap(own, name, letter),
         });
     }
 }

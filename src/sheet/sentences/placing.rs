@@ -83,10 +83,15 @@ impl Teller<'_> {
             if is_stitched { stitched.push(edge.edge) } else { open.push(edge.edge) }
         }
         let names = |edges: &[EdgeId]| -> (Text, usize) {
-            let mut words: Vec<String> = edges.iter().map(|&edge| self.edge_words(edge)).collect();
-            words.dedup();
-            let count = words.len();
-            (self.words.list(words.iter().map(|words| self.name(words))), count)
+            let mut named: Vec<(String, bool)> =
+                edges.iter().map(|&edge| (self.edge_words(edge), self.is_there_twice(part, edge))).collect();
+            named.dedup();
+            let count = named.iter().map(|(_, is_twice)| 1 + usize::from(*is_twice)).sum();
+            let words = named.iter().map(|(words, is_twice)| match is_twice {
+                true => forms.two_edges(self.name(words)),
+                false => self.name(words),
+            });
+            (self.words.list(words), count)
         };
         if placement.all_round.is_some() && open.is_empty() && placement.caught.is_empty() {
             text.say(forms.topstitch_all_round());

@@ -355,6 +355,13 @@ impl<'a> Teller<'a> {
         if stitchings.iter().any(|at| layer_of(at) != Some(layer)) {
             return None;
         }
+        // What is sewn without the opening that it had there is not sewn as there.
+        let open = |at: usize| {
+            let all = self.sides(&[at]);
+            let sewn = all.iter().flat_map(|sides| &sides.sewn).filter_map(|&nth| self.sewn(nth));
+            sewn.filter_map(|sewn| sewn.left).map(|(_, count)| count).max()
+        };
+        let left = stitchings.first().and_then(|at| open(*at));
         let plan = &self.facts.plan;
         for row in &self.facts.rows {
             let action = row.action(plan)?;
@@ -366,7 +373,7 @@ impl<'a> Teller<'a> {
                     && target
                         .jobs
                         .iter()
-                        .any(|job| matches!(job, Job::Seam(at) if work.of_seam(id).contains(at)));
+                        .any(|job| matches!(job, Job::Seam(at) if work.of_seam(id).contains(at) && open(*at) == left));
                 if is_same {
                     return Some((row.code.clone(), layer));
                 }

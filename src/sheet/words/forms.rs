@@ -313,6 +313,8 @@ patterns! {
         topstitch_all_round();
         /// An edge is stitched.
         topstitch_edge(edge);
+        /// An edge that is there on both halves of a piece that is cut on the fold, among others.
+        two_edges(edge);
         /// Several are.
         topstitch_edges(edges);
         /// An edge stays open.
@@ -454,9 +456,9 @@ patterns! {
         /// It is turned through whichever gap there is.
         turn();
         /// The gap is closed.
-        close_gap(name, letter);
+        close_gap(own, name, letter);
         /// The gap, whose length is known.
-        close_gap_long(name, letter, length);
+        close_gap_long(own, name, letter, length);
         /// A seam is basted.
         baste_seam(name, letter, first, second);
         /// A seam is pressed.
