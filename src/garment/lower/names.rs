@@ -300,6 +300,20 @@ impl Lowering<'_> {
         None
     }
 
+    /// A corner of a piece's own walk: it is missed where the walk does not close too, which would not be told without it.
+    pub(super) fn find_corner(&self, piece: PieceId, name: &Name) -> Option<PointId> {
+        let is_whole = |piece| self.piece_tree(piece).is_some_and(|one| !self.is_damaged(one.span));
+        let known = self.piece_points.get(piece.index());
+        match known.filter(|points| !points.contains_key(&name.text)) {
+            Some(points) if is_whole(piece) && self.parents(piece).into_iter().all(is_whole) => {
+                let among: Vec<Arc<str>> = points.keys().cloned().collect();
+                self.unknown(Sought::PointOf(piece), &name.text, name.span, &among);
+                None
+            }
+            _ => self.find_point(piece, name),
+        }
+    }
+
     /// A piece whose outline was damaged or circular has no edges to be named; that is reported once.
     fn has_no_outline(&self, piece: PieceId) -> bool {
         self.piece_edges.get(piece.index()).is_none_or(|edges| edges.is_empty())

@@ -18,11 +18,11 @@ impl Lowering<'_> {
         span: Span,
         take_ups: &mut Vec<TakeUp>,
     ) -> Outline {
-        let Some(start) = self.find_point(piece, from) else {
+        let Some(start) = self.find_corner(piece, from) else {
             // The walk's own edges may still hold other mistakes.
             for edge in edges {
                 self.lower_path(&edge.path, piece, When::Drawing(piece));
-                self.find_point(piece, &edge.to);
+                self.find_corner(piece, &edge.to);
             }
             return Outline::None;
         };
@@ -30,7 +30,7 @@ impl Lowering<'_> {
         let (mut at, mut whole) = (Some(start), true);
         for (nth, edge) in edges.iter().enumerate() {
             if let Some(dart) = &edge.dart {
-                let to = self.find_point(piece, &edge.to);
+                let to = self.find_corner(piece, &edge.to);
                 let goes_on = edges.get(nth + 1).is_some() && goes_on_from(edges, nth + 1);
                 if !goes_on {
                     self.report_dart_at_corner(edge, edges, nth);
@@ -48,7 +48,7 @@ impl Lowering<'_> {
                 continue;
             }
             let path = self.lower_path(&edge.path, piece, When::Drawing(piece));
-            let to = self.find_point(piece, &edge.to);
+            let to = self.find_corner(piece, &edge.to);
             if goes_on_from(edges, nth) {
                 match (at, to, walk.last_mut()) {
                     (Some(returns), Some(to), Some(edge)) => {
