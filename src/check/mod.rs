@@ -19,6 +19,7 @@ mod casing_empty;
 mod caught;
 mod cautions;
 mod child_size;
+mod cord_shut;
 mod cords;
 mod cuttings;
 mod dart_far;
@@ -75,6 +76,7 @@ mod steps;
 mod stitched;
 mod strap_draws;
 mod strap_off_edge;
+mod strap_overlap;
 mod strap_room;
 mod straps;
 mod surface;
@@ -153,6 +155,7 @@ pub static CHECKS: &[&Check] = &[
     &patches::darts::CHECK,
     &patches::hems::CHECK,
     &patches::pockets::CHECK,
+    &patches::apart::CHECK,
     &patches::mouths::CHECK,
     &patches::small::CHECK,
     &through::CHECK,
@@ -256,6 +259,7 @@ pub static CHECKS: &[&Check] = &[
     &casing::CHECK,
     &casing_empty::CHECK,
     &elastic::CHECK,
+    &cord_shut::CHECK,
     &cords::CHECK,
     &too_wide::CHECK,
     &surface::bags::CHECK,
@@ -266,6 +270,7 @@ pub static CHECKS: &[&Check] = &[
     &straps::CHECK,
     &strap_room::CHECK,
     &strap_off_edge::CHECK,
+    &strap_overlap::CHECK,
     &strap_draws::CHECK,
     &facing::CHECK,
     &thick::CHECK,
