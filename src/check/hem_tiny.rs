@@ -1,9 +1,10 @@
-//! `hem/tiny`: a hem or a casing so narrow that a slip of the unit or of the decimal point is more likely.
+//! `hem/tiny`: a hem, a casing or a band for a cord so narrow that a slip of the unit or of the decimal point is more likely.
 
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{FinishKind, Garment};
+use crate::garment::{Cord, FinishKind, Garment};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
+use crate::resolve::{DrawnPiece, sewn_layer};
 use crate::sewing::amount_of;
 
 pub(super) static CHECK: Check = Check { kinds: &[&catalogue::HEM_TINY], run: Run::PerSize(run) };
@@ -44,4 +45,40 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         findings
             .push(Finding::new(size.id(), 0.0, warning).about(format!("{edge} {what}")).figure("deep", is));
     }
+    findings.extend(garment.cords.iter().filter_map(|cord| shallow_band(garment, size, cord)));
+}
+
+/// A folded band is a channel as deep as it is when it is finished.
+fn shallow_band(garment: &Garment, size: &WorkedSize, cord: &Cord) -> Option<Finding> {
+    let finder = size.finder(garment);
+    for sewn in &cord.through {
+        let Some(layer) = sewn.layer.or_else(|| sewn_layer(garment, sewn.piece)) else { continue };
+        let mut drawn = finder.in_layer(layer, sewn).into_iter().filter_map(|place| finder.drawn(place.part));
+        let Some(deep) = drawn.find_map(|drawn| folded_deep(garment, drawn)) else { continue };
+        if !(NOTHING..NARROWEST_CASING - NOISE).contains(&deep) {
+            continue;
+        }
+        let piece = words::piece(garment, sewn.piece);
+        let is = format!("{} mm", (deep * 100.0).round() / 100.0);
+        let title =
+            Title::new(format!("{piece} is {is} deep, and {} is to run through it", cord.name)).in_sizes();
+        let least = amount(NARROWEST_CASING, garment.unit);
+        let warning = Diagnostic::new(&catalogue::HEM_TINY, garment.piece(sewn.piece).span, title)
+            .label("no cord runs through it")
+            .also(sewn.span, format!("{} goes through here", cord.name))
+            .help(format!(
+                "look at its figure and its unit: a bare number takes the units that the file says; a band for a cord \
+                 has {least} or more"
+            ));
+        return Some(Finding::new(size.id(), 0.0, warning).about(piece).figure("deep", is));
+    }
+    None
+}
+
+/// Half of what lies between the edges that are brought onto one another.
+fn folded_deep(garment: &Garment, drawn: &DrawnPiece) -> Option<f64> {
+    let fold = garment.piece(drawn.piece).folds.first().filter(|fold| !fold.in_four)?;
+    let (edge, onto) = (drawn.edge(fold.edge)?, drawn.edge(fold.onto)?);
+    let middle = edge.path.point_at_length(edge.path.length() / 2.0);
+    Some(onto.path.nearest(middle).distance / 2.0)
 }

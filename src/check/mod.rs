@@ -19,6 +19,7 @@ mod casing_empty;
 mod caught;
 mod cautions;
 mod child_size;
+mod cord_shut;
 mod cords;
 mod cuttings;
 mod dart_far;
@@ -81,6 +82,7 @@ mod stitched;
 mod strap_draws;
 mod strap_off_edge;
 mod strap_one_side;
+mod strap_overlap;
 mod strap_room;
 mod straps;
 mod surface;
@@ -160,6 +162,7 @@ pub static CHECKS: &[&Check] = &[
     &patches::darts::CHECK,
     &patches::hems::CHECK,
     &patches::pockets::CHECK,
+    &patches::apart::CHECK,
     &patches::mouths::CHECK,
     &patches::small::CHECK,
     &through::CHECK,
@@ -269,6 +272,7 @@ pub static CHECKS: &[&Check] = &[
     &casing::CHECK,
     &casing_empty::CHECK,
     &elastic::CHECK,
+    &cord_shut::CHECK,
     &cords::CHECK,
     &too_wide::CHECK,
     &surface::bags::CHECK,
@@ -280,6 +284,7 @@ pub static CHECKS: &[&Check] = &[
     &straps::CHECK,
     &strap_room::CHECK,
     &strap_off_edge::CHECK,
+    &strap_overlap::CHECK,
     &strap_draws::CHECK,
     &strap_one_side::CHECK,
     &facing::CHECK,

@@ -12,6 +12,7 @@ mod bad_input;
 mod bad_take_ups;
 mod bags;
 mod beginning;
+mod beside_sound_cords;
 mod bindings;
 mod bring_all_told;
 mod bring_bad_input;

@@ -134,7 +134,7 @@ const SKIRT: &str = "garment \"Deck skirt\"\nunits cm\nallowance 1.5\nfabric twi
     layer outer in twill { panel, waistband }\npiece panel \"Panel\" { cut 2; outline rectangle 57 by 62 }\n\
     seam side panel.left to panel.right in a ring\n\
     band waistband \"Waistband\" in outer 3 deep folded round panel.top joined at panel.top_left\n\
-    finish panel.bottom hem 3 turned under 1\ncord waist_cord 170 through waistband.top ends 20 free\n";
+    finish panel.bottom hem 3 turned under 1\ncord waist_cord 170 through waistband.top ends 0 free\n";
 
 #[test]
 fn a_band_goes_once_round_panels_in_a_ring() {

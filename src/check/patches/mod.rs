@@ -1,6 +1,7 @@
 //! What is placed, against all that lies where it is stitched down: darts, hems, other pockets; and where it
 //! stays open.
 
+pub(super) mod apart;
 pub(super) mod darts;
 pub(super) mod hems;
 pub(super) mod mouths;

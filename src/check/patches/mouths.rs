@@ -3,7 +3,7 @@
 use super::put;
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{EdgeId, Garment};
+use crate::garment::{ClosureKind, EdgeId, Garment};
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::sewing::patches::Patch;
 use crate::shape::outline::extents;
@@ -28,8 +28,16 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     }
 }
 
+/// Whether a zip closes what is open of it, from which nothing falls out.
+fn is_zipped(garment: &Garment, patch: &Patch) -> bool {
+    let zips = garment.closures.iter().filter(|one| matches!(one.kind, Some(ClosureKind::Zipper { .. })));
+    let mut edges =
+        zips.flat_map(|zip| zip.first.edges.iter().chain(&zip.second.edges)).map(|sewn| sewn.edge);
+    edges.any(|zipped| patch.open.iter().any(|(open, _)| garment.is_run_of(zipped, *open)))
+}
+
 fn finding(garment: &Garment, size: &WorkedSize, patch: &Patch) -> Option<Finding> {
-    if patch.host.grain.y.abs() < UPRIGHT {
+    if patch.host.grain.y.abs() < UPRIGHT || is_zipped(garment, patch) {
         return None;
     }
     let paths = |of: &[(EdgeId, Path)]| -> Vec<Path> { of.iter().map(|(_, path)| path.clone()).collect() };

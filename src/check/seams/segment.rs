@@ -58,18 +58,8 @@ fn out_by(sewn: &SewnSeam, stretch: &Stretch) -> f64 {
     }
 }
 
-fn finding(
-    garment: &Garment,
-    sized: &SizedGarment,
-    sewing: &Sewing,
-    seam: &Seam,
-    sewn: &SewnSeam,
-    stretch: &Stretch,
-) -> Finding {
-    let unit = garment.unit;
-    let sides = Sides::of(garment, seam);
-    let (first, second) = (long(stretch.first), long(stretch.second));
-    let by = (first - second).abs();
+/// "a notch and the joint at sleeve.crown".
+fn ends_words(garment: &Garment, sewing: &Sewing, stretch: &Stretch) -> String {
     let word = |end: Option<StretchEnd>, edge: &str| match end {
         None => edge.to_owned(),
         Some(StretchEnd::Notch(..)) => "a notch".to_owned(),
@@ -82,9 +72,41 @@ fn finding(
     let (from, to) = (word(stretch.from, "one end"), word(stretch.to, "the other end"));
     let to = if stretch.from.is_some() && stretch.to.is_none() { "the end".to_owned() } else { to };
     let from = if stretch.from.is_none() && stretch.to.is_some() { "the end".to_owned() } else { from };
-    let title = Title::new(format!("{} matches as a whole", seam.words()))
-        .in_sizes()
-        .then(format!(", but between {from} and {to} {}", sides.longer(first > second, &amount(by, unit))));
+    format!("{from} and {to}")
+}
+
+/// The stretch beyond a joint, where that is off too: what is too much on one side of it is too little on the other.
+fn beside<'a>(garment: &Garment, sewn: &'a SewnSeam, stretch: &Stretch) -> Option<&'a Stretch> {
+    let is_joint = |end: Option<StretchEnd>| matches!(end, Some(StretchEnd::Joint(_)));
+    let mut others = sewn.stretches.iter().filter(|other| out_by(sewn, other) > garment.tolerance);
+    others.find(|other| {
+        is_joint(stretch.from) && other.second.1 == stretch.second.0
+            || is_joint(stretch.to) && other.second.0 == stretch.second.1
+    })
+}
+
+fn finding(
+    garment: &Garment,
+    sized: &SizedGarment,
+    sewing: &Sewing,
+    seam: &Seam,
+    sewn: &SewnSeam,
+    stretch: &Stretch,
+) -> Finding {
+    let unit = garment.unit;
+    let sides = Sides::of(garment, seam);
+    let (first, second) = (long(stretch.first), long(stretch.second));
+    let by = (first - second).abs();
+    let told = |stretch: &Stretch| {
+        let (first, second) = (long(stretch.first), long(stretch.second));
+        let longer = sides.longer(first > second, &amount((first - second).abs(), unit));
+        format!("between {} {longer}", ends_words(garment, sewing, stretch))
+    };
+    let title = Title::new(format!("{} matches as a whole", seam.words())).in_sizes();
+    let title = match beside(garment, sewn, stretch) {
+        None => title.then(format!(", but {}", told(stretch))),
+        Some(other) => title.then(format!(", but {}, and {}", told(stretch), told(other))),
+    };
     let size = in_size(garment, sized);
     let mut places = Vec::new();
     for end in [stretch.from, stretch.to].into_iter().flatten() {
@@ -106,7 +128,13 @@ fn finding(
     for &place in places.iter().skip(1) {
         mistake = mistake.also(place, "and this");
     }
-    let help = match places.is_empty() {
+    let at_joint = matches!(stretch.from, Some(StretchEnd::Joint(_)))
+        || matches!(stretch.to, Some(StretchEnd::Joint(_)));
+    let help = match places.is_empty() || at_joint && sewn.fit.is_some() {
+        true if sewn.fit.is_some() => format!(
+            "move the corner where the edges join, so that each part has its share of the ease, or allow more; or leave \
+             matching out, if nothing is to meet there"
+        ),
         true => format!(
             "move the corner where the edges join by {}, so that what meets there lies together",
             amount(by, unit)

@@ -33,8 +33,13 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let gluing = &size.sewn.gluing;
     // Where one closure ends and another goes on, that one holds the end.
     let mut times: IdMap<[u32; 2], u32> = IdMap::default();
-    for ends in surface.closures.iter().filter_map(both_ends).flatten() {
-        *times.entry(vertices(surface, ends)).or_insert(0) += 1;
+    for ends in surface.closures.iter().filter_map(both_ends) {
+        let [start, end] = ends.map(|ends| vertices(surface, ends));
+        *times.entry(start).or_insert(0) += 1;
+        // Laid end for end and sewn in at both ends, both are the same two places: nothing goes on there.
+        if end != start {
+            *times.entry(end).or_insert(0) += 1;
+        }
     }
     for line in &surface.closures {
         let closure = garment.closure(line.closure);

@@ -94,6 +94,13 @@ catalogue_entries! {
         "The gap is closed by hand, and that shows. Makers leave it in the lining, in a sleeve or a side seam, where \
          nobody sees it.",
     );
+    PLACE_APART = warning(
+        "place/apart",
+        "placed pieces that are joined, and lie apart",
+        "Two pieces that are stitched down beside one another and joined by a zip or a seam, as the lower and the upper part \
+         of a pocket with a zip, meet along those edges where they are placed. Placed further apart than a zip is wide, \
+         they cannot be stitched down flat: one of the marks is where it was not meant.",
+    );
     STRAP_BEFORE_HEM = advice(
         "strap/before-hem",
         "a strap sewn on before the hem behind it is turned",
@@ -120,6 +127,13 @@ catalogue_entries! {
         "a strap for each shoulder that ends on the piece on which it begins",
         "Of what is worn round the trunk a strap on each side goes over the shoulder, from the front to the back. Both of its \
          ends on the front of one side make a loop that holds nothing up; most often the second end names the wrong piece.",
+    );
+    STRAP_OVERLAP = advice(
+        "strap/overlap",
+        "straps that lie over one another where they are sewn on",
+        "Straps that hang side by side need as much room as they are wide. Of a pair on both sides of a fold each has half its \
+         width between its mark and the fold. Where one lies partly over the other, the needle goes through both, and \
+         neither lies flat.",
     );
     STRAP_SAME_PLACE = advice(
         "strap/same-place",

@@ -481,6 +481,13 @@ catalogue_entries! {
         "The allowances of a plain seam are open to one side. A cord runs there only when they are stitched \
          down as a channel; more often another edge was meant.",
     );
+    CORD_SHUT = warning(
+        "cord/shut",
+        "a cord in a channel with no way out",
+        "A channel that is closed all round has no end at which a cord comes in. Its ends come out through eyelets, \
+         through buttonholes or a slit, or where a seam is left open, at a placket or at the end of the casing. They \
+         are made before the channel is closed.",
+    );
     GAP_LONG = mistake(
         "gap/long",
         "a gap is longer than the seam that it is left in",

@@ -218,7 +218,7 @@ impl<'a, 'c> Notching<'a, 'c> {
         places
     }
 
-    /// Joints of both sides that are sewn together, or bear one name.
+    /// Joints of both sides that are sewn together, or bear one name, or of which the seam says that they meet.
     fn joints(&mut self, seam: &Seam, first: &SewnPly, second: &SewnPly, pairs: &mut Vec<Pair>) {
         let (ours, theirs) = (self.joint_nodes(first), self.joint_nodes(second));
         let crossed = self.is_crossed(seam, first, second);
@@ -238,6 +238,7 @@ impl<'a, 'c> Notching<'a, 'c> {
                             lies_at_another && [one, other].iter().all(|&node| self.is_of_rectangle(node));
                         !crossed && !by_default && self.corners.same_name(one, other)
                             || self.corners.joined(one, other)
+                            || self.is_said_to_meet(seam, one, other)
                     })
                 })
             });
@@ -255,6 +256,14 @@ impl<'a, 'c> Notching<'a, 'c> {
                 });
             }
         }
+    }
+
+    /// Whether the seam says `matching` of two corners.
+    fn is_said_to_meet(&self, seam: &Seam, one: usize, other: usize) -> bool {
+        seam.matching.iter().any(|(own, across)| {
+            let are = |own, across| self.corners.is_point(one, own) && self.corners.is_point(other, across);
+            are(own, across) || are(across, own)
+        })
     }
 
     /// Whether a corner is one of a rectangle, which bears the name that all of them have.

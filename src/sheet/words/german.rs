@@ -718,6 +718,8 @@ pub(super) static WORDS: Words = Words {
         (&catalogue::ELASTIC_LOOSE, "Gummiband, das länger ist als der Körper, wo es sitzt"),
         (&catalogue::ELASTIC_SHORT, "Gummiband zieht seinen Tunnel auf weniger als ein Viertel zusammen"),
         (&catalogue::CORD_SEAM, "eine Kordel durch eine einfache Naht"),
+        (&catalogue::PLACE_APART, "aufgesetzte Teile, die verbunden sind und auseinander liegen"),
+        (&catalogue::CORD_SHUT, "eine Kordel in einem Tunnel ohne Ausgang"),
         (&catalogue::BAND_UNDERLAP, "ein Untertritt, der länger ist, als der Verschluss braucht"),
         (&catalogue::ROW_OUTSIDE, "eine Naht an den Zugaben, die außen zu sehen ist"),
         (&catalogue::NAME_ALIKE, "zwei Namen, die gleich aussehen"),

@@ -496,7 +496,7 @@ mod tests {
             ("10 x 10 cm", (100.0, 100.0)),
             ("9 cm × 10 cm", (90.0, 100.0)),
             ("9x10cm", (90.0, 100.0)),
-            ("2\" by 3\"", (50.8, 76.2)),
+            ("2\" by 4\"", (50.8, 101.6)),
             ("must measure 10 cm when printed", (100.0, 100.0)),
         ] {
             assert_eq!(said(text), Some(measures), "{text}");

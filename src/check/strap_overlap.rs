@@ -1,0 +1,144 @@
+//! `strap/overlap`: straps that lie over one another where they are sewn on side by side.
+//!
+//! Only where the way that both leave the place is known: caught at one edge they lie square to it, and a strap that is
+//! sewn on at both ends goes from the one to the other.
+
+use super::{Check, Run, words};
+use crate::cutting::WorkedSize;
+use crate::garment::{CutHow, Garment, StrapEnd, StrapRun};
+use crate::report::{Diagnostic, Finding, Title, amount, at_least, catalogue};
+use crate::resolve::{DrawnEdge, DrawnPiece};
+use crate::sewing::{SewnStrap, is_on_fold, strap_place, straps};
+use crate::shape::{Point, Vec2};
+use crate::source::Span;
+
+pub(super) static CHECK: Check = Check { kinds: &[&catalogue::STRAP_OVERLAP], run: Run::PerSize(run) };
+
+/// Two straps may lie over one another by so much, in millimetres: their edges touch.
+const TOUCHING: f64 = 2.0;
+/// A place no further from an edge than this is caught with it, in millimetres.
+const AT_EDGE: f64 = 1.0;
+/// Nearer than this, in millimetres, two marks are one place, and one strap is meant to lie on the other.
+const ONE_PLACE: f64 = 0.5;
+/// Straps that run within 30 degrees of one way lie side by side: the cosine of that.
+const SIDE_BY_SIDE: f64 = 0.866;
+
+/// An end of a strap where it is sewn on.
+struct Sewn<'a> {
+    run: &'a StrapRun,
+    end: &'a StrapEnd,
+    strap: &'a SewnStrap,
+    drawn: &'a DrawnPiece,
+    at: Point,
+}
+
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    if garment.straps.is_empty() {
+        return;
+    }
+    let all = straps(garment, &size.drawn);
+    let mut ends: Vec<Sewn> = Vec::new();
+    for strap in all.iter().filter(|strap| strap.width > 0.0) {
+        for run in &garment.strap(strap.strap).runs {
+            for end in run.ends() {
+                let place = strap_place(garment, &size.drawn, end.point);
+                ends.extend(place.map(|(drawn, at)| Sewn { run, end, strap, drawn, at }));
+            }
+        }
+    }
+    let own = ends.iter().find_map(|sewn| over_its_twin(garment, size, sewn).map(|by| (sewn, sewn, by)));
+    let found = own.or_else(|| {
+        let mut pairs = ends.iter().enumerate().flat_map(|(at, one)| {
+            let later = ends.iter().skip(at + 1);
+            later.map(move |other| (one, other))
+        });
+        pairs.find_map(|(one, other)| over_another(one, other).map(|by| (one, other, by)))
+    });
+    findings.extend(found.map(|(one, other, by)| told(garment, size, one, other, by)));
+}
+
+/// By how much the left one of a strap lies over the right one, beside the fold of their piece.
+fn over_its_twin(garment: &Garment, size: &WorkedSize, sewn: &Sewn) -> Option<f64> {
+    let CutHow::OnFold(fold) = sewn.drawn.cut else { return None };
+    if sewn.end.hand.is_some() || sewn.end.at_fold || is_on_fold(sewn.drawn, sewn.at) {
+        return None;
+    }
+    let fold = &sewn.drawn.edge(fold)?.path;
+    let along_fold = (fold.end() - fold.start()).normalize();
+    let is_along = |way: Vec2| way.normalize().dot(along_fold).abs() >= SIDE_BY_SIDE;
+    let leaves = match &sewn.end.caught {
+        Some(_) => {
+            let edge = edge_at(sewn.drawn, sewn.at)?;
+            let way = edge.path.end() - edge.path.start();
+            Vec2::new(-way.y, way.x)
+        }
+        None => {
+            let to = sewn.run.to.as_ref().filter(|to| to.hand == sewn.run.from.hand)?;
+            let (from, to) = (place(garment, size, &sewn.run.from, sewn)?, place(garment, size, to, sewn)?);
+            to - from
+        }
+    };
+    let by = sewn.strap.width - 2.0 * fold.nearest(sewn.at).distance;
+    (is_along(leaves) && by > TOUCHING).then_some(by)
+}
+
+fn place(garment: &Garment, size: &WorkedSize, end: &StrapEnd, on: &Sewn) -> Option<Point> {
+    let (drawn, at) = strap_place(garment, &size.drawn, end.point)?;
+    std::ptr::eq(drawn, on.drawn).then_some(at)
+}
+
+/// By how much two straps that are caught at one edge lie over one another, the one not wholly on the other.
+fn over_another(one: &Sewn, other: &Sewn) -> Option<f64> {
+    let (first, second) = (one.end, other.end);
+    let is_beside = first.caught.is_some()
+        && first.caught == second.caught
+        && first.layer == second.layer
+        && first.hand == second.hand
+        && std::ptr::eq(one.drawn, other.drawn)
+        && !std::ptr::eq(one.run, other.run);
+    if !is_beside {
+        return None;
+    }
+    let edge = edge_at(one.drawn, one.at)?;
+    let apart = one.at.distance(other.at);
+    let by = 0.5 * (one.strap.width + other.strap.width) - apart;
+    let is_within = apart <= 0.5 * (one.strap.width - other.strap.width).abs() + TOUCHING;
+    (edge.path.nearest(other.at).distance <= AT_EDGE && apart > ONE_PLACE && !is_within && by > TOUCHING)
+        .then_some(by)
+}
+
+fn edge_at(drawn: &DrawnPiece, at: Point) -> Option<&DrawnEdge> {
+    let near = |edge: &&DrawnEdge| edge.path.nearest(at).distance <= AT_EDGE;
+    let mut edges = drawn.edges.iter().filter(near);
+    edges.next().filter(|_| edges.next().is_none())
+}
+
+fn told(garment: &Garment, size: &WorkedSize, one: &Sewn, other: &Sewn, by: f64) -> Finding {
+    let (unit, is_twin) = (garment.unit, std::ptr::eq(one, other));
+    let [first, second] = [one, other].map(|sewn| garment.strap(sewn.strap.strap));
+    let piece = words::piece(garment, one.drawn.piece);
+    let (over, apart) = (amount(by, unit), at_least(by, unit));
+    let title = match is_twin {
+        true => format!("the left and the right {} lie {over} over one another on {piece}", first.name),
+        false => format!("{} lies {over} over {} on {piece}", second.name, first.name),
+    };
+    let wide = amount(other.strap.width, unit);
+    let also: (Span, String) = match is_twin {
+        true => (first.width.span, format!("{wide} wide, its mark in the middle")),
+        false => (one.end.span, format!("{} lies here", first.name)),
+    };
+    let help = match is_twin {
+        true => format!(
+            "move its mark at least {} further from the fold; or, if one is meant, let it lie there: at the fold",
+            at_least(0.5 * by, unit)
+        ),
+        false => {
+            format!("move their marks at least {apart} further apart; or on one place, if both hang from it")
+        }
+    };
+    let advice = Diagnostic::new(&catalogue::STRAP_OVERLAP, other.end.span, Title::new(title).in_sizes())
+        .label("sewn on here")
+        .also(also.0, also.1)
+        .help(help);
+    Finding::new(size.id(), by, advice).about(&*second.name).figure("over one another", over)
+}
