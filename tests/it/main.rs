@@ -143,6 +143,7 @@ mod set_at_places;
 mod sewing_figures;
 mod sewn_again;
 mod sheet_against_the_document;
+mod sheet_by_hand;
 mod sheet_facts;
 mod sheet_in_a_browser;
 mod sheet_marks;
