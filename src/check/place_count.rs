@@ -3,8 +3,8 @@
 
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{CutHow, Garment, LayerId, PieceId, Placement};
-use crate::id_hash::IdIndexMap;
+use crate::garment::{Catcher, CutHow, Garment, LayerId, PieceId, Placement};
+use crate::id_hash::{IdIndexMap, IdIndexSet};
 use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::resolve::{DrawnPiece, PlacedPiece, SizedGarment};
 use crate::sewing::{SewnPart, TakenBy};
@@ -205,6 +205,19 @@ fn one_sided(garment: &Garment, sized: &SizedGarment, all: &[OwnPlaces], ready: 
     (is_pair && placement.hand.is_none() && places.count == 2 * ready).then(said)
 }
 
+/// Whether a placed piece is caught along all of its edges but one, and by more than the two seams that a pocket's corner lies in.
+fn is_ply(part: &SewnPart, placement: &Placement) -> bool {
+    let edges = |is_so: fn(TakenBy) -> bool| {
+        part.edges.iter().filter(|fate| fate.takers.iter().any(|taker| is_so(taker.what))).count()
+    };
+    let (caught, stitched) = (
+        edges(|what| matches!(what, TakenBy::Caught(..))),
+        edges(|what| matches!(what, TakenBy::Topstitched(_))),
+    );
+    let by: IdIndexSet<Catcher> = placement.caught.iter().map(|caught| caught.by).collect();
+    stitched <= 1 && caught > 2 && by.len() > 2
+}
+
 /// Every edge is sewn down or caught: nothing goes in.
 fn shut(garment: &Garment, sized: &SizedGarment, part: &SewnPart, placement: &Placement) -> Option<Finding> {
     let is_down = |what: TakenBy| matches!(what, TakenBy::Topstitched(_) | TakenBy::Caught(..));
@@ -222,6 +235,10 @@ fn shut(garment: &Garment, sized: &SizedGarment, part: &SewnPart, placement: &Pl
     }
     // A patch says that it is one.
     if placement.all_round.is_some() {
+        return None;
+    }
+    // A yoke or a lining that seams hold round all but one edge is a second ply too, and no hand gets in beside a seam.
+    if is_ply(part, placement) {
         return None;
     }
     // A piece on its own like in another layer, with all of it caught in seams, is a second ply of it.

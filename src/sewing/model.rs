@@ -131,7 +131,7 @@ pub struct FastenerPlace {
     pub at: Point,
     /// Its width, or how long a toggle or a tie is; none of hooks.
     pub size: Option<f64>,
-    /// The side that lies over: it has the buttonholes.
+    /// The side that lies over: it has the buttonholes, loops or hooks.
     pub over: Option<Hand>,
 }
 

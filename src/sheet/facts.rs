@@ -49,7 +49,7 @@ impl<'a> Facts<'a> {
     pub fn of(garment: &'a Garment, sizes: Vec<&'a WorkedSize>, document: &'a Document) -> Option<Self> {
         let first = *sizes.first()?;
         let shown = *sizes.get((sizes.len() - 1) / 2)?;
-        let cuts: Vec<Cutting> = vec![shown.cut(garment).clone()];
+        let cuts: Vec<Cutting> = sizes.iter().map(|size| size.cut(garment).clone()).collect();
         let numbered = pieces(garment, &cuts, &Look::printing());
         let numbered = numbered.iter().filter_map(|group| {
             let piece = group.parts.first()?.piece;

@@ -153,6 +153,7 @@ mod sewing_figures;
 mod sewn_again;
 mod sheet_against_the_document;
 mod sheet_as_read;
+mod sheet_by_hand;
 mod sheet_facts;
 mod sheet_in_a_browser;
 mod sheet_marks;

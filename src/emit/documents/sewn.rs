@@ -69,7 +69,8 @@ pub struct FastenerDocument {
     /// Its width, or how long a toggle or a tie is.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub size: Option<Figure>,
-    /// The side that lies over, as worn: it has the buttonholes, the other the buttons.
+    /// The side that lies over, as worn: it has the buttonholes, loops or hooks, or the strap that goes through a buckle; the other
+    /// has what these meet.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub over: Option<Side>,
 }

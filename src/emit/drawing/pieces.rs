@@ -36,17 +36,25 @@ pub fn group(cuts: &[Cutting]) -> Vec<Group<'_>> {
 /// whatever is shown beside it.
 pub fn pieces<'a>(garment: &Garment, cuts: &'a [Cutting], look: &Look) -> Vec<Group<'a>> {
     let mut pieces: Vec<Group> = Vec::new();
-    for next in group(cuts) {
-        let alike =
-            (!look.every_part).then(|| pieces.iter_mut().find(|piece| cut_alike(piece, &next))).flatten();
-        match alike {
-            Some(piece) => put_together(garment, piece, next),
-            None => pieces.push(next),
+    // What several layers cut alike is one piece of paper and has one number, drawn layer by layer too.
+    let mut papers: Vec<(usize, Group)> = Vec::new();
+    for mut next in group(cuts) {
+        let known = papers.iter().position(|(_, paper)| cut_alike(paper, &next));
+        let at = known.unwrap_or(papers.len());
+        match known.and_then(|known| papers.get(known)).and_then(|&(first, _)| pieces.get_mut(first)) {
+            Some(piece) if !look.every_part => put_together(garment, piece, next),
+            _ => {
+                next.number = Some((at + 1, 0));
+                if known.is_none() {
+                    papers.push((pieces.len(), next.clone()));
+                }
+                pieces.push(next);
+            }
         }
     }
-    let count = pieces.len();
-    for (at, piece) in pieces.iter_mut().enumerate() {
-        piece.number = Some((at + 1, count));
+    let all = papers.len();
+    for (_, count) in pieces.iter_mut().filter_map(|piece| piece.number.as_mut()) {
+        *count = all;
     }
     pieces.retain(|piece| piece.parts.iter().any(|part| look.shows(*part)));
     pieces

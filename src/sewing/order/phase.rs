@@ -5,7 +5,7 @@
 //! seams, never off names: a garment may call its edges what it likes.
 
 use super::jobs::{Job, Work};
-use crate::garment::{ClosureKind, LayerId, Part, PieceId};
+use crate::garment::{ClosureId, ClosureKind, LayerId, Part, PieceId};
 use crate::id_hash::IdSet;
 use crate::resolve::extents;
 use crate::sewing::{PartId, Place, Stitching};
@@ -109,6 +109,8 @@ pub struct Phases<'w, 'a> {
     inner: IdSet<(LayerId, PieceId)>,
     /// Those of them that have a counterpart themselves, as a lining has and a pocket bag in it has not.
     lining: IdSet<(LayerId, PieceId)>,
+    /// Pieces that seams only take in beside another ply, as a flap is: they are finished before.
+    taken_in: IdSet<PieceId>,
     /// Parts that are sewn to a side of a slit of another piece: welts, bags.
     on_slits: IdSet<PartId>,
 }
@@ -146,7 +148,15 @@ impl<'w, 'a> Phases<'w, 'a> {
         let sewn = work.stitchings.iter().filter(|one| one.places().any(|place| is_of_slit(work, place)));
         let others = sewn.flat_map(|one| one.places()).filter(|place| !is_of_slit(work, place));
         let on_slits = others.map(|place| place.part).collect();
-        Phases { work, placed, inner, lining, on_slits }
+        let taken_in = taken_in(work);
+        Phases { work, placed, inner, lining, on_slits, taken_in }
+    }
+
+    /// Whether all edges of a closure lie on pieces that are placed on something.
+    fn is_of_placed(&self, id: ClosureId) -> bool {
+        let closure = self.work.garment.closure(id);
+        let mut edges = closure.first.edges.iter().chain(&closure.second.edges);
+        edges.all(|sewn| self.placed.contains(&sewn.piece))
     }
 
     /// The part of the work that a job belongs to; and, of what lies inside, the part that it would belong to
@@ -160,6 +170,8 @@ impl<'w, 'a> Phases<'w, 'a> {
             Job::Place(..) | Job::Strap(_) => plain(Phase::Pockets),
             Job::PutIn(_) => plain(Phase::Lining),
             Job::Closure(id) => match garment.closure(id).kind {
+                // A zip between two pieces of a pocket is sewn before that is laid on.
+                Some(ClosureKind::Zipper { .. }) if self.is_of_placed(id) => plain(Phase::SmallParts),
                 Some(ClosureKind::Zipper { .. }) => plain(Phase::Zips),
                 _ => plain(Phase::Buttons),
             },
@@ -171,7 +183,9 @@ impl<'w, 'a> Phases<'w, 'a> {
             Job::Turn(_) | Job::Gap(_) => plain(Phase::Turning),
             Job::Finish(id, nth, _) => {
                 let Some(sewn) = garment.finish(id).edges.get(nth) else { return plain(Phase::Hems) };
-                if self.placed.contains(&sewn.piece) {
+                // What runs on over other pieces waits for the seams between them.
+                let is_alone = || garment.finish(id).edges.iter().all(|own| own.piece == sewn.piece);
+                if self.placed.contains(&sewn.piece) || self.taken_in.contains(&sewn.piece) && is_alone() {
                     return plain(Phase::SmallParts);
                 }
                 let is_of_slit = garment.edge(garment.whole_edge(sewn.edge)).side_of.is_some();
@@ -254,6 +268,22 @@ impl<'w, 'a> Phases<'w, 'a> {
         let (Some(bounds), Some(edge)) = (extents(drawn), drawn.edge_at(place.edge)) else { return false };
         edge.path.start().midpoint(edge.path.end()).y > bounds.center().y
     }
+}
+
+/// Pieces of which every seam takes one ply alone, on a side that has others: what is finished of them hangs free.
+fn taken_in(work: &Work) -> IdSet<PieceId> {
+    let (mut hanging, mut sewn) = (IdSet::default(), IdSet::default());
+    for side in work.stitchings.iter().flat_map(|one| &one.sides) {
+        for ply in side {
+            let pieces: IdSet<PieceId> = ply.iter().map(|place| work.finder.part(place.part).piece).collect();
+            match side.len() > 1 && pieces.len() == 1 {
+                true => hanging.extend(pieces),
+                false => sewn.extend(pieces),
+            }
+        }
+    }
+    hanging.retain(|piece| !sewn.contains(piece) && work.garment.piece(*piece).folds.is_empty());
+    hanging
 }
 
 /// Whether an edge is a side of a slit.

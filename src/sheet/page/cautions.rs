@@ -27,7 +27,8 @@ struct Caution {
 
 pub fn cautions(page: &Page, writer: &Writer, words: &Words) -> Cautions {
     let say = page.say;
-    let has_warnings = page.facts.document.diagnostics.iter().any(|one| one.severity == Severity::Warning);
+    let mut told = page.facts.document.diagnostics.iter().filter(|one| !is_for_maker_alone(one));
+    let has_warnings = told.any(|one| one.severity == Severity::Warning);
     let found = if has_warnings { say.found_warnings } else { say.found_nothing };
     let checked = match page.sizes.len() {
         0 | 1 => format!("{} {found}", say.checked_one),
@@ -35,7 +36,7 @@ pub fn cautions(page: &Page, writer: &Writer, words: &Words) -> Cautions {
     };
     let mut notes = before_cutting(page, writer);
     let (mut warnings, mut is_by_law) = (Vec::new(), false);
-    for one in &page.facts.document.diagnostics {
+    for one in page.facts.document.diagnostics.iter().filter(|one| !is_for_maker_alone(one)) {
         match (one.severity, words.cautions.caution(one.slug)) {
             (Severity::Caution, Some(known)) => {
                 is_by_law = true;
@@ -57,6 +58,11 @@ pub fn cautions(page: &Page, writer: &Writer, words: &Words) -> Cautions {
         notes,
         law: Value::from_safe_string(escaped(law)),
     }
+}
+
+/// Whether a warning only asks what its maker means: whoever sews can do nothing about it.
+fn is_for_maker_alone(one: &ReportedDiagnostic) -> bool {
+    one.slug == crate::report::catalogue::PLACE_SHUT.slug
 }
 
 /// A warning: the message itself, or what it is about in the page's language, with the message behind it. The ways out are for

@@ -116,10 +116,18 @@ fn buttons(
         let Some(part) = making.size.sewn.parts.get(flat.part.index()) else { continue };
         let places = part.fasteners.iter().filter(|place| place.closure == id);
         for place in places {
-            for base in flat.on_both(None) {
+            let halves: Vec<_> = flat.on_both(None);
+            let is_on = |faces: &Vec<FaceId>| faces.contains(&laid.face);
+            let is_whole = halves.len() > 1 && lines.iter().any(|line| line.faces.iter().all(is_on));
+            for (base, half) in halves.into_iter().zip(Hand::BOTH) {
                 let at = laid.by * base * place.at;
-                let over = lies_over(place, flat.hand, first.contains(&laid.face));
-                panel.marks.push(fastener(place, at, over));
+                // What is cut on the fold has a left and a right half.
+                let hand = if is_whole { Some(half) } else { flat.hand };
+                let is_first = match is_whole {
+                    true => half == Hand::Left,
+                    false => first.contains(&laid.face),
+                };
+                panel.marks.push(fastener(place, at, has_hole(place, hand, is_first)));
                 if !tagged {
                     tagged = true;
                     panel.tag(at + Vec2::new(0.0, 26.0), Vec2::new(1.0, 0.0), letter);
@@ -130,25 +138,29 @@ fn buttons(
     (!panel.is_empty()).then_some(panel)
 }
 
-/// Whether the side lies over the other and has the buttonholes: the hand that is said, else the first side.
-fn lies_over(place: &FastenerPlace, hand: Option<Hand>, is_first: bool) -> bool {
-    match (place.over, hand) {
-        (Some(over), Some(hand)) => over == hand,
-        _ => is_first,
+/// Whether something on the other side goes in there: the buttonholes and loops of what lies over and the strap that a buckle
+/// takes, the eyes of what lies under. Where it is not said which lies over, the first side has the buttonholes or what goes
+/// into the other's, as sentences tell it.
+fn has_hole(place: &FastenerPlace, hand: Option<Hand>, is_first: bool) -> bool {
+    let lies_over = place.over.zip(hand).map(|(over, hand)| over == hand);
+    match place.kind {
+        Fastener::Hook => !lies_over.unwrap_or(is_first),
+        Fastener::Toggle | Fastener::Buckle => lies_over.unwrap_or(!is_first),
+        Fastener::Button | Fastener::Snap | Fastener::Tie => lies_over.unwrap_or(is_first),
     }
 }
 
-fn fastener(place: &FastenerPlace, at: Point, over: bool) -> Mark {
+fn fastener(place: &FastenerPlace, at: Point, holed: bool) -> Mark {
     let size = place.size.unwrap_or(12.0);
     match place.kind {
-        Fastener::Button if over => {
+        Fastener::Button if holed => {
             let half = size / 2.0 + 1.5;
             Mark::Buttonhole(at - Vec2::new(half, 0.0), at + Vec2::new(half, 0.0))
         }
         Fastener::Button | Fastener::Snap => Mark::Button(at, size),
         Fastener::Hook | Fastener::Buckle | Fastener::Toggle | Fastener::Tie => {
             let half = (size / 2.0).min(12.0);
-            match over {
+            match holed {
                 true => Mark::Buttonhole(at - Vec2::new(half, 0.0), at + Vec2::new(half, 0.0)),
                 false => Mark::Button(at, 9.0),
             }

@@ -4,7 +4,7 @@ use super::teller::{Named, Teller, Way, fit, once};
 use super::{Step, StepText};
 use crate::garment::{ClosureId, ClosureKind};
 use crate::sheet::{FigureKind, Text};
-use crate::syntax::tree::{Hand, ZipperKind};
+use crate::syntax::tree::{Fastener, Hand, ZipperKind};
 
 impl Teller<'_> {
     pub(super) fn closure(&self, step: &Step, id: ClosureId, basted: bool, text: &mut StepText) {
@@ -18,6 +18,9 @@ impl Teller<'_> {
                 }
             }
             Some(ClosureKind::Fasteners(row)) if !basted => self.fasteners(step, id, row, text),
+            Some(ClosureKind::Fasteners(row)) if row.kind == Fastener::Toggle => {
+                self.baste_loops(step, id, row, text);
+            }
             Some(ClosureKind::Fasteners(_)) => {
                 text.say(self.forms().baste(self.name(&closure.name), step.letter.clone()));
             }
@@ -60,6 +63,10 @@ impl Teller<'_> {
         if fit(std::slice::from_ref(&full)) {
             text.say(full);
         } else {
+            let [one_side, other_side]: [Vec<Named>; 2] = [&first, &second]
+                .map(|side| one.iter().filter(|named| is_in(side, named)).copied().collect());
+            let is_two_sided = both.is_empty() && !one_side.is_empty() && !other_side.is_empty();
+            let said = |way: Way| if is_two_sided { self.edges(&one_side, way) } else { said(way) };
             let mut groups = said(way);
             if groups.first().is_some_and(|first| !fit(&[say(first.clone())])) {
                 groups = said(Way { short: true, ..way });
@@ -67,6 +74,9 @@ impl Teller<'_> {
             if let Some((first, others)) = groups.split_first() {
                 text.say(say(first.clone()));
                 text.say_all(self.packed(others, |edges| forms.zip_along(edges)));
+            }
+            if is_two_sided {
+                text.say_all(self.listed(&other_side, |edges| forms.zip_other_side(edges)));
             }
         }
         self.say_stretches(&both.iter().chain(&one).copied().collect::<Vec<_>>(), text);

@@ -3,29 +3,20 @@
 use super::closures::is_same;
 use super::teller::{Named, Teller, Way, fit};
 use super::{Step, StepText};
-use crate::garment::{ClosureId, Fasteners};
+use crate::garment::{ActionTarget, AnchorAt, ClosureId, Fasteners, PointId};
 use crate::sewing::{FastenerRow, SewnSide};
 use crate::sheet::{Figure, FigureKind, Text};
-use crate::syntax::tree::{Fastener, Hand};
+use crate::syntax::tree::{Fastener, Hand, Verb};
 
 impl Teller<'_> {
     pub(super) fn fasteners(&self, step: &Step, id: ClosureId, said: &Fasteners, text: &mut StepText) {
         let forms = self.forms();
-        let [first, second] = self.closure_sides(id);
+        let [first, second] = by_their_lap(self.closure_sides(id), said);
         let all: Vec<Named> = first.iter().chain(&second).copied().collect();
         let way = self.way_of(&all);
-        let row = Row {
-            count: self.of_row(id, FigureKind::Count, |row| Some(f64::from(row.count))),
-            size: self.of_row(
-                id,
-                if said.kind == Fastener::Tie { FigureKind::Length } else { FigureKind::Small },
-                |row| row.size,
-            ),
-            spacing: self.of_row(id, FigureKind::Length, |row| row.spacing),
-            hole: self.of_row(id, FigureKind::Small, |row| row.buttonhole),
-        };
+        let row = self.known_of(id, said);
         let sides = [first, second];
-        for say in self.ways(said) {
+        for say in self.ways(id, said) {
             let tell = |way: Way| say(self, step, &sides, way, &row);
             let full = tell(way);
             let full = match full.as_ref().is_some_and(|full| !fit(std::slice::from_ref(full))) {
@@ -34,6 +25,7 @@ impl Teller<'_> {
             };
             text.say_all(full);
         }
+        self.say_first_place(said, &sides, &row, text);
         for named in sides.iter().flatten() {
             if let Some(amount) = self.underlap(named) {
                 let edge = self.words.list(self.edges(&[*named], way));
@@ -53,6 +45,88 @@ impl Teller<'_> {
         if let Some(count) = counts.and_then(|counts| counts.get(id.index())).filter(|count| **count > 1) {
             text.say(forms.closure_times(self.count(*count)));
         }
+    }
+
+    fn known_of(&self, id: ClosureId, said: &Fasteners) -> Row {
+        let size = if said.kind == Fastener::Tie { FigureKind::Length } else { FigureKind::Small };
+        Row {
+            count: self.of_row(id, FigureKind::Count, |row| Some(f64::from(row.count))),
+            size: self.of_row(id, size, |row| row.size),
+            spacing: self.of_row(id, FigureKind::Length, |row| row.spacing),
+            hole: self.of_row(id, FigureKind::Small, |row| row.buttonhole),
+        }
+    }
+
+    /// Loops whose ends a seam will take in.
+    pub(super) fn baste_loops(&self, step: &Step, id: ClosureId, said: &Fasteners, text: &mut StepText) {
+        let forms = self.forms();
+        let sides = by_their_lap(self.closure_sides(id), said);
+        let row = self.known_of(id, said);
+        text.say_all(self.listed(&sides[1], |edges| {
+            let letter = step.letter.clone();
+            match row.count.clone().zip(row.spacing.clone()) {
+                Some((count, apart)) => forms.baste_loops(letter, edges, count, apart),
+                None => forms.baste_loop(letter, edges),
+            }
+        }));
+        self.say_first_place(said, &sides, &row, text);
+    }
+
+    /// Whether an earlier step bastes what a closure has on one of its sides.
+    fn is_basted_before(&self, step: &Step, id: ClosureId) -> bool {
+        let plan = &self.facts.plan;
+        let all = self
+            .facts
+            .rows
+            .iter()
+            .flat_map(|row| row.targets(plan).iter().map(|one| (row.action(plan), one)));
+        let mut before = all.take_while(|(_, target)| !std::ptr::eq(*target, step.target));
+        before.any(|(action, target)| {
+            target.target == ActionTarget::Closure(id)
+                && action.is_some_and(|action| action.verb == Verb::Baste)
+        })
+    }
+
+    /// Where the first of a row lies, as its maker counts; where nothing is said, half of what lies between two from the end.
+    fn say_first_place(&self, said: &Fasteners, sides: &[Vec<Named>; 2], row: &Row, text: &mut StepText) {
+        let forms = self.forms();
+        let place = match &said.between {
+            None => row.spacing.clone().map(|apart| {
+                let half = Figure {
+                    values: apart.values.iter().map(|one| one.map(|one| one / 2.0)).collect(),
+                    ..apart
+                };
+                forms.from_upper_end(half)
+            }),
+            Some((from, _)) => self.anchor_place(&from.at, sides),
+        };
+        text.say_all(place.map(|place| match row.spacing {
+            Some(_) => forms.first_lies(place),
+            None => forms.it_lies(place),
+        }));
+    }
+
+    fn anchor_place(&self, at: &AnchorAt, sides: &[Vec<Named>; 2]) -> Option<Text> {
+        let forms = self.forms();
+        let point = |id: PointId| {
+            let piece = self.garment.point(id).piece;
+            let parts = sides.iter().flatten().map(|named| named.part);
+            let part =
+                parts.into_iter().find(|part| part.piece == piece).or_else(|| self.part_of(None, piece))?;
+            Some(self.point(id, part, None, Way::default()))
+        };
+        Some(match at {
+            AnchorAt::Point(id) => forms.at_point(point(*id)?),
+            AnchorAt::Beside { distance, below, point: id } => {
+                let amount = self.amount(FigureKind::Length, distance)?;
+                match below {
+                    true => forms.below_point(amount, point(*id)?),
+                    false => forms.above_point(amount, point(*id)?),
+                }
+            }
+            // What lies in the middle is told by its edge's notches, or by how far apart they lie.
+            AnchorAt::Share(_) => return None,
+        })
     }
 
     /// How far an end of a folded band lies under its other end: along both its long edges it is sewn to itself so far.
@@ -88,7 +162,7 @@ impl Teller<'_> {
     }
 
     /// The sentences that a row of such a kind is told in.
-    fn ways(&self, said: &Fasteners) -> Vec<Say<'_>> {
+    fn ways(&self, id: ClosureId, said: &Fasteners) -> Vec<Say<'_>> {
         match said.kind {
             Fastener::Button => match said.over {
                 Some(over) => vec![
@@ -118,6 +192,13 @@ impl Teller<'_> {
                         forms.snaps(letter, first, second, count, row.size.clone()?, apart)
                     }
                     (Fastener::Snap, None) => forms.snap(letter, first, second, row.size.clone()?),
+                    (Fastener::Toggle, of_several) if teller.is_basted_before(step, id) => {
+                        let size = row.size.clone()?;
+                        match of_several {
+                            Some((count, apart)) => forms.toggles_alone(letter, first, count, size, apart),
+                            None => forms.toggle_alone(letter, first, size),
+                        }
+                    }
                     (Fastener::Toggle, Some((count, apart))) => {
                         forms.toggles(letter, first, second, count, row.size.clone()?, apart)
                     }
@@ -182,6 +263,22 @@ impl Teller<'_> {
             Some(apart) => forms.buttons_either(letter, edges, row.count.clone()?, size, apart),
             None => forms.button_either(letter, edges, size),
         })
+    }
+}
+
+/// Both sides in the order in which a sentence names them: of hooks first the side that lies over, under whose edge they are
+/// hidden; of toggles and buckles the one that lies under, since a loop or a strap reaches over it.
+fn by_their_lap([first, second]: [Vec<Named>; 2], said: &Fasteners) -> [Vec<Named>; 2] {
+    let is_first = match said.kind {
+        Fastener::Hook => said.over,
+        Fastener::Toggle | Fastener::Buckle => said.over.map(Hand::other),
+        Fastener::Button | Fastener::Snap | Fastener::Tie => None,
+    };
+    let lies_on =
+        |side: &[Named], hand| !side.is_empty() && side.iter().all(|named| named.hand == Some(hand));
+    match is_first {
+        Some(hand) if lies_on(&second, hand) || lies_on(&first, hand.other()) => [second, first],
+        _ => [first, second],
     }
 }
 

@@ -22,6 +22,7 @@ mod stretches;
 mod take_ups;
 mod teller;
 mod threads;
+mod turning;
 
 pub use teller::{MOST_WORDS, words_in};
 

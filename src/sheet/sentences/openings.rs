@@ -4,6 +4,7 @@ use super::seams::Sides;
 use super::teller::{Teller, Way};
 use super::{Step, StepText};
 use crate::garment::{EdgeId, LayerId, PieceId};
+use crate::sewing::Place;
 use crate::sewing::order::{Job, PlannedTarget};
 use crate::sheet::sentences::teller::spoken;
 use crate::syntax::tree::Verb;
@@ -38,16 +39,26 @@ impl Teller<'_> {
     fn slits_of(&self, stitchings: &[usize]) -> Vec<(EdgeId, LayerId, PieceId)> {
         let Some(work) = self.work() else { return Vec::new() };
         let all = stitchings.iter().filter_map(|&at| work.stitchings.get(at));
-        let slits = all.flat_map(|one| one.places()).filter_map(|place| {
-            let drawn = work.finder.drawn(place.part)?;
-            // Sides of a slit inside stand behind the outline.
-            let is_inside = place.edge.index() >= drawn.outline().len();
-            let edge = self.garment.whole_edge(drawn.edge_at(place.edge)?.edge);
-            let slit = self.garment.edge(edge).side_of.filter(|_| is_inside)?;
-            let part = work.finder.part(place.part);
-            Some((slit, part.layer, part.piece))
+        let slits = all.flat_map(|one| {
+            // One that begins at an edge is cut before it is bound or gets a strip, but after it is faced: slit on slit.
+            let is_faced =
+                one.plies().flatten().all(|place| self.side_of_slit(place).is_some_and(|(_, edge)| edge));
+            one.places().filter_map(move |place| {
+                let (slit, is_at_edge) = self.side_of_slit(place)?;
+                let part = work.finder.part(place.part);
+                (is_faced || !is_at_edge).then_some((slit, part.layer, part.piece))
+            })
         });
         slits.collect()
+    }
+
+    /// The slit that an edge is a side of, and whether that begins at an edge of its piece: sides of one inside stand behind the
+    /// outline.
+    fn side_of_slit(&self, place: &Place) -> Option<(EdgeId, bool)> {
+        let drawn = self.work()?.finder.drawn(place.part)?;
+        let edge = self.garment.whole_edge(drawn.edge_at(place.edge)?.edge);
+        let slit = self.garment.edge(edge).side_of?;
+        Some((slit, place.edge.index() < drawn.outline().len()))
     }
 
     /// Of a ring between two layers, how it is reached before the work is turned.

@@ -1,11 +1,15 @@
 //! Pieces that are laid on others: where, which of their edges are stitched, which stay open.
 
-use super::teller::{Teller, Way, fit};
+use super::teller::{Named, Teller, Way, fit, once};
 use super::{Step, StepText};
 use crate::garment::{Catcher, CutHow, EdgeId, LayerId, Part, Placement, PlacementId};
-use crate::sewing::TakenBy;
+use crate::resolve::DrawnEdgeId;
 use crate::sewing::order::Job;
+use crate::sewing::{TakenBy, Taker};
 use crate::sheet::Text;
+
+/// What is no wider than this, in millimetres, is no allowance to fold.
+const NO_ALLOWANCE: f64 = 0.05;
 
 impl Teller<'_> {
     pub(super) fn place(&self, step: &Step, text: &mut StepText) {
@@ -40,6 +44,7 @@ impl Teller<'_> {
                 false => forms.place(piece, letter, host, corners),
             }
         };
+        text.say_all(self.listed(&self.to_press_under(part), |edges| forms.press_under(edges)));
         let full = say(Way::default());
         text.say(match fit(std::slice::from_ref(&full)) {
             true => full,
@@ -62,6 +67,38 @@ impl Teller<'_> {
         own.filter(|placing| surface.face(placing.placed).layer == layer).count() as u32
     }
 
+    /// Its edges that are stitched with an allowance that nothing else takes: it would lie raw on what it is laid on.
+    fn to_press_under(&self, part: Part) -> Vec<Named> {
+        let Some(work) = self.work() else { return Vec::new() };
+        let parts = crate::sewing::PartId::enumerate(work.finder.parts);
+        let Some((at, _)) = parts.into_iter().find(|(_, own)| **own == part) else { return Vec::new() };
+        let edges = work.finder.drawn(at).map_or(&[][..], |drawn| &drawn.edges);
+        let is_raw = |nth: usize| {
+            let fate = work.sewing.part(at).fate(DrawnEdgeId::from_index(nth));
+            fate.is_some_and(|fate| {
+                let is_stitched = |taker: &Taker| matches!(taker.what, TakenBy::Topstitched(_));
+                fate.allowance.is_some_and(|wide| wide > NO_ALLOWANCE)
+                    && fate.takers.iter().all(is_stitched)
+                    && !fate.takers.is_empty()
+            })
+        };
+        let raw = edges.iter().enumerate().filter(|(nth, _)| is_raw(*nth));
+        once(raw.map(|(_, edge)| Named { part, edge: edge.edge, hand: None }).collect())
+    }
+
+    /// Whether what takes an edge closes it together with what is laid on beside it: a zip, or a seam with another piece that
+    /// lies on the same one.
+    fn is_closed_by(&self, what: TakenBy, placement: &Placement) -> bool {
+        let TakenBy::Seam(id, second) = what else { return matches!(what, TakenBy::Closure(_)) };
+        let seam = self.garment.seam(id);
+        let others = if second { &seam.first } else { &seam.second };
+        let mut pieces = others.iter().flat_map(|chain| &chain.edges).map(|sewn| sewn.piece);
+        pieces.any(|piece| {
+            let mut laid = self.garment.placements.iter().filter(|own| !own.poisoned);
+            piece != placement.piece && laid.any(|own| own.piece == piece && own.on == placement.on)
+        })
+    }
+
     /// Its edges that are stitched, those that stay open, those that something catches.
     fn say_held(&self, placement: &Placement, part: Part, text: &mut StepText) {
         let forms = self.forms();
@@ -73,11 +110,12 @@ impl Teller<'_> {
             |edge: EdgeId| matches!(drawn.cut, CutHow::OnFold(fold) if self.garment.is_run_of(edge, fold));
         let (mut stitched, mut open): (Vec<EdgeId>, Vec<EdgeId>) = (Vec::new(), Vec::new());
         for (nth, edge) in drawn.edges.iter().enumerate() {
-            let fate = work.sewing.part(at).fate(crate::resolve::DrawnEdgeId::from_index(nth));
+            let fate = work.sewing.part(at).fate(DrawnEdgeId::from_index(nth));
             let takers = || fate.into_iter().flat_map(|fate| &fate.takers);
             let is_caught = takers().any(|taker| matches!(taker.what, TakenBy::Caught(..)));
+            let is_closed = takers().any(|taker| self.is_closed_by(taker.what, placement));
             let is_stitched = takers().any(|taker| matches!(taker.what, TakenBy::Topstitched(_)));
-            if is_caught || is_fold(edge.edge) {
+            if is_caught || is_closed || is_fold(edge.edge) {
                 continue;
             }
             if is_stitched { stitched.push(edge.edge) } else { open.push(edge.edge) }
@@ -86,6 +124,9 @@ impl Teller<'_> {
             let mut named: Vec<(String, bool)> =
                 edges.iter().map(|&edge| (self.edge_words(edge), self.is_there_twice(part, edge))).collect();
             named.dedup();
+            if let [(one, false)] = named.as_slice() {
+                return (self.edge_name(one), 1);
+            }
             let count = named.iter().map(|(_, is_twice)| 1 + usize::from(*is_twice)).sum();
             let words = named.iter().map(|(words, is_twice)| match is_twice {
                 true => forms.two_edges(self.name(words)),

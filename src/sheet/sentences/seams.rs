@@ -80,6 +80,7 @@ impl<'a> Teller<'a> {
         self.say_caught(id, text);
         self.say_slits(step, &stitchings, text);
         self.say_gaps(id, step.action.layer, text);
+        self.say_turned(step, id, &groups, text);
         self.seam_facts(step, id, &groups, &stitchings, text);
     }
 

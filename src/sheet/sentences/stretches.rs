@@ -2,7 +2,7 @@
 
 use super::StepText;
 use super::teller::{Named, Teller, Way, fit, once};
-use crate::garment::{EdgeId, Part};
+use crate::garment::{CountedFrom, EdgeId, Part};
 use crate::resolve::{CornerName, DrawnEdge, DrawnEdgeId, taken};
 use crate::sheet::{Figure, FigureKind, Text};
 
@@ -142,9 +142,13 @@ impl Teller<'_> {
             if alike.first().is_some_and(|(is_own, _)| *is_own) {
                 let after = all - before - length;
                 let (near, far) = (f64::min(before, after), f64::max(before, after));
-                let is_first = match is_left && near <= AT_CORNER && far > AT_CORNER && far < length {
-                    true => before >= after,
-                    false => before <= after,
+                let is_first = match self.counted_from(own, corners).filter(|_| far - near < AT_CORNER) {
+                    // As near to either end, it is counted from the one that its maker counts from.
+                    Some(at) => at == 0,
+                    None => match is_left && near <= AT_CORNER && far > AT_CORNER && far < length {
+                        true => before >= after,
+                        false => before <= after,
+                    },
                 };
                 let [start, end] = corners;
                 let (distance, from) = if is_first { (before, start) } else { (after, end) };
@@ -153,6 +157,17 @@ impl Teller<'_> {
             before += length;
         }
         Some(found)
+    }
+}
+
+impl Teller<'_> {
+    /// Which of an edge's two corners the maker counts a run of it from.
+    fn counted_from(&self, own: &[EdgeId], corners: [CornerName; 2]) -> Option<usize> {
+        let portion = own.iter().find_map(|&edge| self.garment.portions_at(edge).next())?;
+        let CountedFrom::Point(point) = self.garment.portion(portion).counted else { return None };
+        corners.iter().position(
+            |corner| matches!(corner, CornerName::Named(named) if self.garment.is_point_of(*named, point)),
+        )
     }
 }
 

@@ -1,9 +1,9 @@
 //! What sentences are made of: pieces by their numbers, edges in the maker's words, figures over the sizes.
 
 use crate::cutting::WorkedSize;
-use crate::garment::{EdgeId, Expression, Garment, LayerId, Part, PieceId, PointId, SewnEdge};
+use crate::garment::{CutHow, EdgeId, Expression, Garment, LayerId, Part, PieceId, PointId, SewnEdge};
 use crate::sewing::order::{Work, stitchings_of};
-use crate::sewing::{Place, amount_of};
+use crate::sewing::{PartId, Place, amount_of};
 use crate::sheet::facts::title;
 use crate::sheet::words::{SentenceForms, Words};
 use crate::sheet::{Facts, Figure, FigureKind, Run, Text};
@@ -134,7 +134,10 @@ impl<'a> Teller<'a> {
             None => Text::words(self.title(part.piece)),
         };
         let forms = self.forms();
+        let is_whole = hand.is_some() && self.is_one_whole(part);
         let piece = match hand {
+            Some(Hand::Left) if is_whole => forms.left_half(piece),
+            Some(Hand::Right) if is_whole => forms.right_half(piece),
             Some(Hand::Left) => forms.left_piece(piece),
             Some(Hand::Right) => forms.right_piece(piece),
             None => piece,
@@ -143,6 +146,18 @@ impl<'a> Teller<'a> {
             true => forms.piece_in(piece, self.name(&self.garment.layer(part.layer).name)),
             false => piece,
         }
+    }
+
+    /// Whether it is cut once on the fold, so that its left and right are halves of one piece.
+    fn is_one_whole(&self, part: Part) -> bool {
+        let Some(work) = self.work() else { return false };
+        let own = PartId::enumerate(work.finder.parts).into_iter().find(|(_, own)| **own == part);
+        own.is_some_and(|(id, _)| {
+            let is_on_fold =
+                work.finder.drawn(id).is_some_and(|drawn| matches!(drawn.cut, CutHow::OnFold(_)));
+            // Each half counts.
+            is_on_fold && work.finder.twin(id).is_none() && work.finder.times(id) == 2
+        })
     }
 
     fn title(&self, piece: PieceId) -> String {

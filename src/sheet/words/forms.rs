@@ -61,6 +61,10 @@ patterns! {
         left_piece(piece);
         /// The right one.
         right_piece(piece);
+        /// The left half of a piece that is cut once, on the fold.
+        left_half(piece);
+        /// The right half of it.
+        right_half(piece);
         /// A layer.
         layer(name);
         /// Between two things of a list.
@@ -127,6 +131,16 @@ patterns! {
         sew_across_fold(name, letter, edges);
         /// What is sewn across its fold is turned.
         turn_after();
+        /// The allowances of an inner curve, of what is turned.
+        clip_curve();
+        /// Those of inner corners.
+        clip_corners();
+        /// Those of outer corners.
+        trim_corners();
+        /// Two plies that lie on one another, of which neither lies inside.
+        turn_out();
+        /// The ply that lies inside is turned there.
+        turn_in(pieces);
         /// Each copy of a piece to the next.
         sew_each_to_next(name, letter, first, second);
         /// One joint of pieces that are sewn in a ring.
@@ -307,6 +321,8 @@ patterns! {
         place(piece, letter, host, corners);
         /// One on each of several.
         place_each(piece, letter, host, corners);
+        /// Allowances are folded under before a piece is laid on and stitched along these edges.
+        press_under(edges);
         /// A corner of it at a mark.
         corner_at(corner, mark);
         /// All its edges are stitched.
@@ -363,6 +379,8 @@ patterns! {
         zip_lies_concealed();
         /// The edges that a long zip runs along.
         zip_along(edges);
+        /// The edges that the other side of a zip is sewn to.
+        zip_other_side(edges);
         /// How much of a zip shows.
         zip_shows(amount);
         /// On the left side of the body.
@@ -403,6 +421,26 @@ patterns! {
         toggle(letter, first, second, size);
         /// Several.
         toggles(letter, first, second, count, size, spacing);
+        /// A toggle whose loop is sewn on already.
+        toggle_alone(letter, edges, size);
+        /// Several.
+        toggles_alone(letter, edges, count, size, spacing);
+        /// A loop that is basted before a seam takes its ends in.
+        baste_loop(letter, edges);
+        /// Several.
+        baste_loops(letter, edges, count, spacing);
+        /// Where the first of several fasteners lies.
+        first_lies(place);
+        /// Where the only one lies.
+        it_lies(place);
+        /// At a corner or a mark.
+        at_point(point);
+        /// So far below it.
+        below_point(amount, point);
+        /// So far above it.
+        above_point(amount, point);
+        /// So far from the end from which a row is counted.
+        from_upper_end(amount);
         /// A buckle.
         buckle(letter, first, second, size);
         /// One pair of ties.

@@ -1,0 +1,272 @@
+//! What is turned once it is sewn: two plies that then lie on one another along a folded edge, as a flap, a collar or a facing.
+//!
+//! That is told from how they are sewn: a piece to itself in another layer, or two edges that curve, or have corners, the same
+//! way, so that flat cloth cannot open out beside them. Two sides of a pocket bag are sewn so too, but what they are sewn to
+//! shows that the one lies in front and the other behind.
+
+use super::seams::Sides;
+use super::teller::{Teller, Way, fit};
+use super::{Step, StepText};
+use crate::garment::{ActionTarget, EdgeId, Part, SeamId};
+use crate::resolve::DrawnPiece;
+use crate::sewing::order::{Job, PlannedTarget};
+use crate::sewing::{SewnPly, SewnRun, SewnSeam, SewnSide, Stitching};
+use crate::shape::Vec2;
+use crate::shape::outline::{is_anticlockwise, signed_area};
+use crate::shape::path::Path;
+use crate::syntax::tree::Verb;
+
+/// Both edges hollow by more than this, in degrees, cannot lie flat beside one another.
+const HOLLOW: f64 = 60.0;
+/// Both bulging by more than this are a bag; by less, as the gores of a hat, they make a shape.
+const BULGING: f64 = 120.0;
+/// A curve that turns by more than this needs its allowance clipped, and a corner its own.
+const CLIPPED: f64 = 30.0;
+/// Of two plies that differ by no more than this share of their cloth neither lies inside.
+const AS_LARGE: f64 = 0.02;
+
+/// How an edge turns round its cloth, in degrees: all in all, and how much of that are curves and corners.
+#[derive(Clone, Copy, Debug, Default)]
+struct Turns {
+    /// Outward curves and corners less inward ones.
+    net: f64,
+    inner_curve: f64,
+    outer_corner: f64,
+    inner_corner: f64,
+}
+
+impl Teller<'_> {
+    /// Says how the allowances are clipped of what is turned, and that it is, with the last seam that joins both.
+    pub(super) fn say_turned(&self, step: &Step, id: SeamId, groups: &[Sides], text: &mut StepText) {
+        let forms = self.forms();
+        if self.garment.seam(id).work.is_some() {
+            return;
+        }
+        let sewn = groups.iter().flat_map(|sides| &sides.sewn).filter_map(|&nth| self.sewn(nth));
+        for sewn in sewn {
+            let Some(turns) = self.lie_on_one_another(sewn) else { continue };
+            if turns.iter().any(|own| own.inner_curve > CLIPPED) {
+                text.say(forms.clip_curve());
+            }
+            if turns.iter().any(|own| own.inner_corner > CLIPPED) {
+                text.say(forms.clip_corners());
+            }
+            if turns.iter().any(|own| own.outer_corner > CLIPPED) {
+                text.say(forms.trim_corners());
+            }
+            let [first, second] = [&sewn.first, &sewn.second].map(|side| self.parts_of(side));
+            if self.is_sewn_later(step, &first, &second) || self.is_turned_through_gap(step, &first) {
+                continue;
+            }
+            let [one, other] = [&first, &second].map(|parts| self.cloth_of(parts));
+            let inner = match (one - other).abs() <= AS_LARGE * one.max(other) {
+                true => None,
+                false if one < other => Some(first),
+                false => Some(second),
+            };
+            text.say(match inner {
+                None => forms.turn_out(),
+                Some(parts) => {
+                    let say = |way: Way| {
+                        forms.turn_in(self.words.list(parts.iter().map(|&part| self.piece(part, None, way))))
+                    };
+                    let full = say(Way::default());
+                    match fit(std::slice::from_ref(&full)) {
+                        true => full,
+                        false => say(Way { short: true, layered: false }),
+                    }
+                }
+            });
+        }
+    }
+
+    /// How both sides of a seam turn whose plies will lie on one another; none of another seam.
+    fn lie_on_one_another(&self, sewn: &SewnSeam) -> Option<[Turns; 2]> {
+        let ([one], [other]) = (&sewn.first.plies[..], &sewn.second.plies[..]) else { return None };
+        let [first, second] = [&sewn.first, &sewn.second].map(|side| self.parts_of(side));
+        let is_folded = |part: &Part| !self.garment.piece(part.piece).folds.is_empty();
+        let is_on_both = first.iter().any(|part| second.contains(part));
+        if sewn.each_to_the_next || is_on_both || first.iter().chain(&second).any(is_folded) {
+            return None;
+        }
+        let turns = [self.turns(one)?, self.turns(other)?];
+        let is_itself = self.edges_of(one) == self.edges_of(other);
+        let all = |is_so: fn(f64) -> bool| turns.iter().all(|own| is_so(own.net));
+        let is_alike = all(|net| net < -HOLLOW) || all(|net| net > BULGING);
+        ((is_itself || is_alike) && !self.is_pocket(&first, &second)).then_some(turns)
+    }
+
+    fn parts_of(&self, side: &SewnSide) -> Vec<Part> {
+        let Some(work) = self.work() else { return Vec::new() };
+        let runs = side.plies.iter().flat_map(|ply| &ply.runs).filter(|run| !run.elsewhere);
+        let mut parts: Vec<Part> = Vec::new();
+        for part in runs.map(|run| work.finder.part(run.part)) {
+            if !parts.contains(&part) {
+                parts.push(part);
+            }
+        }
+        parts
+    }
+
+    /// The edges of a ply, whichever layer they lie in.
+    fn edges_of(&self, ply: &SewnPly) -> Vec<EdgeId> {
+        let Some(work) = self.work() else { return Vec::new() };
+        let edge = |run: &SewnRun| Some(work.finder.drawn(run.part)?.edge_at(run.edge)?.edge);
+        ply.runs.iter().filter_map(edge).collect()
+    }
+
+    fn turns(&self, ply: &SewnPly) -> Option<Turns> {
+        let work = self.work()?;
+        let mut all = Turns::default();
+        let mut before: Option<(SewnRun, &DrawnPiece)> = None;
+        for run in &ply.runs {
+            let drawn = work.finder.drawn(run.part)?;
+            let path = &drawn.edge_at(run.edge)?.path;
+            let out =
+                if is_anticlockwise(drawn.outline().iter().map(|edge| &edge.path)) { 1.0 } else { -1.0 };
+            let curve = out * turning(path);
+            all.net += curve;
+            all.inner_curve += (-curve).max(0.0);
+            if let Some((last, its)) = before.filter(|(last, _)| last.part == run.part) {
+                let (from, to) = match run.reversed {
+                    false => (last.edge, run.edge),
+                    true => (run.edge, last.edge),
+                };
+                let corner = (its.after(from) == to && last.reversed == run.reversed).then(|| {
+                    let end = its.edge_at(from)?.path.tangent_at_end()?;
+                    Some(out * angle(end, drawn.edge_at(to)?.path.tangent_at_start()?))
+                });
+                let corner = corner.flatten().unwrap_or(0.0);
+                all.net += corner;
+                all.outer_corner = all.outer_corner.max(corner);
+                all.inner_corner = all.inner_corner.max(-corner);
+            }
+            before = Some((*run, drawn));
+        }
+        Some(all)
+    }
+
+    /// Whether what is sewn to both of these, to each its own, is sewn together itself: a pocket bag opens there.
+    fn is_pocket(&self, first: &[Part], second: &[Part]) -> bool {
+        let Some(size) = self.facts.sizes.first() else { return false };
+        let sides: Vec<[Vec<Part>; 2]> = size
+            .sewn
+            .seams
+            .iter()
+            .map(|sewn| [&sewn.first, &sewn.second].map(|side| self.parts_of(side)))
+            .collect();
+        let joins = |[one, other]: &[Vec<Part>; 2], these: &[Part], those: &[Part]| {
+            let meets = |side: &[Part], parts: &[Part]| side.iter().any(|part| parts.contains(part));
+            meets(one, these) && meets(other, those) || meets(one, those) && meets(other, these)
+        };
+        let beside = |own: &[Part]| -> Vec<Part> {
+            let of = |[one, other]: &[Vec<Part>; 2]| -> Vec<Part> {
+                let is_own = |side: &[Part]| side.iter().any(|part| own.contains(part));
+                let left = if is_own(one) { &other[..] } else { &[] };
+                let right = if is_own(other) { &one[..] } else { &[] };
+                left.iter().chain(right).copied().collect()
+            };
+            let mut all: Vec<Part> = sides.iter().flat_map(of).collect();
+            all.retain(|part| !first.contains(part) && !second.contains(part));
+            all
+        };
+        let (these, those) = (beside(first), beside(second));
+        let these: Vec<Part> = these.into_iter().filter(|part| !those.contains(part)).collect();
+        sides.iter().any(|own| joins(own, &these, &those) && !joins(own, first, second))
+    }
+
+    /// Whether a later step sews the same two together once more.
+    fn is_sewn_later(&self, step: &Step, first: &[Part], second: &[Part]) -> bool {
+        let Some(work) = self.work() else { return false };
+        let joins = |at: usize| {
+            work.stitchings.get(at).is_some_and(|own| {
+                let [one, other] = self.parts_sewn(own);
+                let has = |side: &[Part], parts: &[Part]| side.iter().any(|part| parts.contains(part));
+                has(&one, first) && has(&other, second) || has(&one, second) && has(&other, first)
+            })
+        };
+        let later =
+            self.targets().skip_while(|target| !step.does(target)).filter(|target| !step.does(target));
+        later.flat_map(|target| &target.jobs).any(|job| matches!(job, Job::Seam(at) if joins(*at)))
+    }
+
+    /// Whether the last turn of all takes it along: it hangs together already with the seam whose gap is used for that.
+    fn is_turned_through_gap(&self, step: &Step, parts: &[Part]) -> bool {
+        let Some(work) = self.work() else { return false };
+        let actions = self.facts.plan.groups.iter().flat_map(|group| &group.actions);
+        let turned = actions.filter(|action| action.verb == Verb::TurnThroughGap);
+        let mut with_gap: Vec<usize> = Vec::new();
+        for target in turned.flat_map(|action| &action.targets) {
+            match target.target {
+                ActionTarget::Seam(id) => with_gap.extend(work.of_seam(id)),
+                _ => {
+                    let gaps = SeamId::enumerate(&self.garment.seams);
+                    let gaps = gaps.into_iter().filter(|(_, seam)| !seam.gaps.is_empty());
+                    with_gap.extend(gaps.flat_map(|(id, _)| work.of_seam(id)));
+                }
+            }
+        }
+        if with_gap.is_empty() {
+            return false;
+        }
+        let until = self.targets().take_while(|target| !step.does(target));
+        let done = until.chain(std::iter::once(step.target)).flat_map(|target| &target.jobs);
+        let sewn: Vec<Vec<Part>> = done
+            .filter_map(|job| match job {
+                Job::Seam(at) => work.stitchings.get(*at).map(|own| self.parts_sewn(own).concat()),
+                _ => None,
+            })
+            .collect();
+        let mut together = parts.to_vec();
+        loop {
+            let new: Vec<Part> = sewn
+                .iter()
+                .filter(|own| own.iter().any(|part| together.contains(part)))
+                .flatten()
+                .filter(|part| !together.contains(part))
+                .copied()
+                .collect();
+            if new.is_empty() {
+                break;
+            }
+            together.extend(new);
+        }
+        let mut gaps = with_gap.iter().filter_map(|&at| work.stitchings.get(at));
+        gaps.any(|own| self.parts_sewn(own).concat().iter().any(|part| together.contains(part)))
+    }
+
+    /// The parts on both sides of a stitching.
+    fn parts_sewn(&self, stitching: &Stitching) -> [Vec<Part>; 2] {
+        let Some(work) = self.work() else { return Default::default() };
+        [0, 1].map(|at| {
+            let places = stitching.sides.get(at).into_iter().flatten().flatten();
+            places.map(|place| work.finder.part(place.part)).collect()
+        })
+    }
+
+    /// All that is done, in the order of work.
+    fn targets(&self) -> impl Iterator<Item = &PlannedTarget> {
+        let plan = &self.facts.plan;
+        self.facts.rows.iter().flat_map(|row| row.targets(plan))
+    }
+
+    /// How much cloth parts have, in square millimetres.
+    fn cloth_of(&self, parts: &[Part]) -> f64 {
+        let Some(size) = self.facts.sizes.first() else { return 0.0 };
+        let papers = parts.iter().filter_map(|part| size.drawn.paper(part.paper));
+        papers.map(|drawn| signed_area(drawn.outline().iter().map(|edge| &edge.path)).abs()).sum()
+    }
+}
+
+/// By how much a path turns to the left from its start to its end, in degrees.
+fn turning(path: &Path) -> f64 {
+    let points = path.flatten(0.1);
+    let ways: Vec<_> =
+        points.windows(2).map(|two| two[1] - two[0]).filter(|way| way.hypot() > 1e-6).collect();
+    ways.windows(2).map(|two| angle(two[0], two[1])).sum()
+}
+
+/// From one way to the next, to the left, in degrees.
+fn angle(from: Vec2, to: Vec2) -> f64 {
+    from.cross(to).atan2(from.dot(to)).to_degrees()
+}
