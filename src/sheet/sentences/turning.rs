@@ -36,6 +36,11 @@ struct Turns {
 }
 
 impl Teller<'_> {
+    /// Whether a seam joins two plies that are turned once it is sewn.
+    pub(super) fn is_turned(&self, sewn: &SewnSeam) -> bool {
+        self.lie_on_one_another(sewn).is_some()
+    }
+
     /// Says how the allowances are clipped of what is turned, and that it is, with the last seam that joins both.
     pub(super) fn say_turned(&self, step: &Step, id: SeamId, groups: &[Sides], text: &mut StepText) {
         let forms = self.forms();
@@ -146,9 +151,26 @@ impl Teller<'_> {
         Some(all)
     }
 
-    /// Whether what is sewn to both of these, to each its own, is sewn together itself: a pocket bag opens there.
+    /// Whether what is sewn to both of these, to each its own, is sewn together itself: a pocket bag opens there. So does one
+    /// that hangs in a slit of another piece.
     fn is_pocket(&self, first: &[Part], second: &[Part]) -> bool {
         let Some(size) = self.facts.sizes.first() else { return false };
+        let is_one = |part: &Part| first.contains(part) || second.contains(part);
+        let is_slit = |run: &SewnRun| {
+            let part = size.sewn.part(run.part).part;
+            let edge = size.drawn.paper(part.paper).and_then(|drawn| drawn.edge_at(run.edge));
+            let whole = edge.map(|edge| self.garment.whole_edge(edge.edge));
+            !is_one(&part) && whole.is_some_and(|edge| self.garment.edge(edge).side_of.is_some())
+        };
+        let hangs_in_slit = size.sewn.seams.iter().any(|sewn| {
+            [(&sewn.first, &sewn.second), (&sewn.second, &sewn.first)].into_iter().any(|(own, other)| {
+                self.parts_of(own).iter().any(is_one)
+                    && other.plies.iter().flat_map(|ply| &ply.runs).any(is_slit)
+            })
+        });
+        if hangs_in_slit {
+            return true;
+        }
         let sides: Vec<[Vec<Part>; 2]> = size
             .sewn
             .seams
