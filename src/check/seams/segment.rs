@@ -131,9 +131,11 @@ fn finding(
     let at_joint = matches!(stretch.from, Some(StretchEnd::Joint(_)))
         || matches!(stretch.to, Some(StretchEnd::Joint(_)));
     let help = match places.is_empty() || at_joint && sewn.fit.is_some() {
-        true if sewn.fit.is_some() => 
+        true if sewn.fit.is_some() => {
             "move the corner where the edges join, so that each part has its share of the ease, or allow more; or leave \
-             matching out, if nothing is to meet there".to_owned(),
+             matching out, if nothing is to meet there"
+                .to_owned()
+        }
         true => format!(
             "move the corner where the edges join by {}, so that what meets there lies together",
             amount(by, unit)
