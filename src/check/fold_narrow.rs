@@ -23,7 +23,10 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             continue;
         };
         let Some(fold) = garment.piece(piece).folds.first() else { continue };
-        if is_piping(surface, face) || is_jet(garment, size, surface, face) || !told.insert(piece) {
+        // What a cord has no room in is told as that.
+        let has_cord = garment.cords.iter().flat_map(|cord| &cord.through).any(|sewn| sewn.piece == piece);
+        if has_cord || is_piping(surface, face) || is_jet(garment, size, surface, face) || !told.insert(piece)
+        {
             continue;
         }
         let (is, least) = (amount(deep, garment.unit), amount(NARROWEST, garment.unit));

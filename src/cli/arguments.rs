@@ -413,7 +413,7 @@ pub struct Bring {
     /// How long a length is in the drawing, in the drawing's own units, such as 10cm=378
     #[arg(long, value_name = "LENGTH=N")]
     pub scale: Option<String>,
-    /// The outlines hold this allowance: they are where the cloth is cut
+    /// The outlines hold this allowance: they are where the cloth is cut; with its unit, such as 1cm, unless --units says it
     #[arg(long, value_name = "LENGTH")]
     pub allowance: Option<String>,
     /// From how large a turn on a point is a corner, in degrees

@@ -141,6 +141,12 @@ fn options(command: &Bring) -> Result<BringOptions, Trouble> {
     if !(0.01..=20.0).contains(&tolerance) {
         return Err(Trouble::Message("--tolerance is from 0.01mm to 20mm".to_owned()));
     }
+    // Which unit the drawing is in is not known yet.
+    let is_bare =
+        |text: &String| !text.trim_end().ends_with(|letter: char| letter.is_alphabetic() || letter == '"');
+    if unit.is_none() && command.allowance.as_ref().is_some_and(is_bare) {
+        return Err(Trouble::Message("--allowance needs its unit: 1cm, or 3/8in".to_owned()));
+    }
     let allowance = length("--allowance", &command.allowance)?;
     if allowance.is_some_and(|held| !(0.0..=200.0).contains(&held)) {
         return Err(Trouble::Message("--allowance is from 0 to 20cm".to_owned()));

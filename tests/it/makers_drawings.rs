@@ -339,7 +339,11 @@ fn slips_in_the_mitten_s_table_are_told() {
             (&[("10.6,6.2", "\"10,6\",6.2")], false, "with a decimal comma"),
             (&[("1,0,3.5,notch", "1,4,7,notch")], true, "1 notch lies at no edge"),
             (&[("0,3.5,notch", "0,3.5,nodge")], false, "“nodge” is no kind of point"),
-            (&[("Mitten,4 years,9,7.6,12.8,curve\n", "")], true, "go from 8 to 10: is one missing?"),
+            (
+                &[("Mitten,4 years,9,7.6,12.8,curve\n", "")],
+                true,
+                "behind line 9 of oilskin-mitten.csv the point 9 of Mitten is missing in size 4 years",
+            ),
             (&[("7.6,12.8,curve", "76,12.8,curve")], true, "is one of them drawn wrong?"),
             (&[("8.6,7,corner", "8.6,7,curve")], false, "mitten has 3 corners in 4 years and 4 in 6 years"),
         ],

@@ -182,7 +182,11 @@ fn early_in(pieces: &str, steps: &str) -> Vec<String> {
          fabric stay \"fusible\" {{ width 90 }}\n{pieces}\nsteps {{ \"All\" {{ {steps} }} }}\n"
     );
     let compiled = compile(&MemoryLoader::new().with("guard.fus", text), "guard.fus");
-    let told: Vec<_> = compiled.diagnostics.iter().filter(|one| one.slug() != "cloth/unused").collect();
+    let told: Vec<_> = compiled
+        .diagnostics
+        .iter()
+        .filter(|one| !["cloth/unused", "cord/shut"].contains(&one.slug()))
+        .collect();
     assert!(told.iter().all(|one| one.slug() == "step/early"), "{told:#?}");
     let mut titles: Vec<String> = told.iter().map(|one| one.title.to_string()).collect();
     titles.sort_unstable();

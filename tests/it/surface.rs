@@ -155,7 +155,7 @@ fn a_finish_may_change_at_a_corner_but_not_where_the_edge_runs_on() {
 
 /// Every example that is a garment: how many things it is in and how many openings it has with its closures closed,
 /// counted by hand. A strap is sewn on by its ends, and counts as a thing with a rim of its own.
-const COUNTED: [(&str, usize, usize); 32] = [
+const COUNTED: [(&str, usize, usize); 31] = [
     // Neck or hood, hem, two cuffs.
     ("deck-smock", 1, 4),
     ("deck-zip", 1, 4),
@@ -200,7 +200,6 @@ const COUNTED: [(&str, usize, usize); 32] = [
     ("watch-cap", 1, 1),
     // The rim, at which the two plies of the brim end; at the brow all is sewn. The sweatband that hooks in there
     // belongs to it, and is a tube with two edges.
-    ("storm-hat", 1, 3),
     // A library of which nothing is made by itself.
     ("crew-badge", 0, 0),
 ];

@@ -170,8 +170,15 @@ fn long(garment: &Garment, pair: &Pair) -> Option<Finding> {
             _ => false,
         };
         let name = &garment.edge(lining.edge_at(hem)?.edge).name;
+        let of_outer = DrawnEdgeId::enumerate(&shell.edges)
+            .find(|(_, own)| Some(own.edge) == lining.edge_at(hem).map(|hem| hem.edge));
+        // Where one line hems both, they are meant to end together.
+        let by_one = of_outer.and_then(|(own, _)| outer.fate(own)).is_some_and(|own| {
+            let finish = |fate: &EdgeFate| fate.takers.iter().map(|taker| taker.what).collect::<Vec<_>>();
+            part.fate(hem).is_some_and(|its| finish(its) == finish(own))
+        });
         // What is a hand long does not drop, and what is no hem is caught in something else.
-        if outside < DROPS || !part.fate(hem)?.takers.iter().all(hemmed) {
+        if by_one || outside < DROPS || !part.fate(hem)?.takers.iter().all(hemmed) {
             return None;
         }
         return Some(level(garment, size, (outer, part), name, (outside, inside)));

@@ -49,11 +49,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             let flat =
                 |at: FinishId| matches!(garment.finish(at).kind, FinishKind::Overlocked | FinishKind::Raw);
             let meets_flat = flat(first) || flat(second);
-            let turned = |at: FinishId| {
-                let bound = matches!(garment.finish(at).kind, FinishKind::Bound(_));
-                bound || hemmed(at)
-            };
-            let is_told = (turned(first) || turned(second)) && in_one_layer && !of_one_drawing;
+            let is_told = (hemmed(first) || hemmed(second)) && in_one_layer && !of_one_drawing;
             if meets_flat && !is_told {
                 continue;
             }

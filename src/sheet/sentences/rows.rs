@@ -77,8 +77,7 @@ impl Teller<'_> {
         };
         let found = named.iter().find_map(|one| {
             let sewn = size.sewn.seams.iter().find(|sewn| is_twin(one, sewn))?;
-            // What its seam itself says to turn is turned already.
-            (!self.is_turned(sewn)).then_some((one, sewn.seam))
+            Some((one, sewn.seam))
         });
         let (one, seam) = found?;
         // Between its seam and this step nothing is turned.

@@ -36,11 +36,6 @@ struct Turns {
 }
 
 impl Teller<'_> {
-    /// Whether a seam joins two plies that are turned once it is sewn.
-    pub(super) fn is_turned(&self, sewn: &SewnSeam) -> bool {
-        self.lie_on_one_another(sewn).is_some()
-    }
-
     /// Says how the allowances are clipped of what is turned, and that it is, with the last seam that joins both.
     pub(super) fn say_turned(&self, step: &Step, id: SeamId, groups: &[Sides], text: &mut StepText) {
         let forms = self.forms();

@@ -110,7 +110,6 @@ const KNITS: &[Walked] = &[
     own("raglan-mate", "M"),
     part_of("crew-badge", "raglan-mate"),
     own("watch-cap", "M"),
-    own("storm-hat", "M"),
     own("ticket-bag", "small"),
 ];
 /// Examples in which nothing is sewn, finished, placed or done that is not said in another.

@@ -22,8 +22,6 @@ pub const NOTICED: &[(Way, &str)] = &[
     (Way::Length, "ticket-bag: finish flap.left, flap.right: hem 1 - 20%"),
     (Way::Length, "ticket-bag: finish flap.left, flap.right: turned under 1 + 20%"),
     (Way::Length, "mate-trousers: finish *: hem 4 + 20%"),
-    // It is set somewhere.
-    (Way::Dropped, "storm-hat: notion eyelet 5 mm"),
 ];
 
 pub const SOUND: &[Sound] = &[
@@ -52,7 +50,6 @@ pub const SOUND: &[Sound] = &[
         Way::Dropped,
         "what passes is only checked; a zip or another opening is there",
         &[
-            "storm-hat: opening *",
             "mess-skirt: opening *",
             "mess-skirt-lined: opening *",
             "raglan-jersey: opening sleeve.wrist",
@@ -77,7 +74,7 @@ pub const SOUND: &[Sound] = &[
     sound(
         Way::OtherLayer,
         "a row goes through all layers, whichever is named",
-        &["purser-shirt*: topstitch *", "storm-hat: topstitch *"],
+        &["purser-shirt*: topstitch *"],
     ),
     sound(
         Way::OtherLayer,
@@ -133,7 +130,6 @@ pub const SOUND: &[Sound] = &[
         "what it is sewn to is as long as it leaves",
         &["purser-shirt: pleat sleeve.wrist_pleats: *"],
     ),
-    sound(Way::Count, "a row more or less stiffens it as well", &["storm-hat: topstitch brim_rows: rows *"]),
     sound(Way::Count, "the maker may want two", &["*: notion * to 2"]),
     sound(Way::Length, "a longer gap still has room in its seam", &["*: seam *: gap * + 20%"]),
     sound(
@@ -263,16 +259,6 @@ pub const SOUND: &[Sound] = &[
     sound(Way::Length, "its folds lie apart", &["purser-shirt: pleat back.back_pleat: wide * + 20%"]),
     sound(
         Way::StepsSwapped,
-        "eyelets, hooks, pressing and rows are easier done flat, and can be done later",
-        &[
-            "storm-hat: set eyelets and sew panels",
-            "storm-hat: press brim_rim and topstitch brim_rows",
-            "storm-hat: topstitch brim_rows and sew brim_on",
-            "storm-hat: hem sweatband.* and sew sweatband_in",
-        ],
-    ),
-    sound(
-        Way::StepsSwapped,
         "two edges, darts or bands: either may be first",
         &[
             "*: targets *.* and *.*",
@@ -316,7 +302,6 @@ pub const SOUND: &[Sound] = &[
             "mess-jacket: steps \"Fuse\" and \"Shell\"",
             "purser-shirt: steps \"Firm\" and \"Pleat\"",
             "mate-trousers: steps \"Firm\" and \"Darts\"",
-            "storm-hat: fuse brim and *",
         ],
     ),
     sound(
@@ -338,8 +323,6 @@ pub const SOUND: &[Sound] = &[
         Way::StepsSwapped,
         "they are far apart",
         &[
-            "storm-hat: steps \"Brim\" and \"Sweatband\"",
-            "storm-hat: targets brim_ends and brim_rim",
             "deck-lined: targets collar and hem_band",
             "deck-lined: targets collar_inside and hem_band_inside",
             "deck-smock: steps \"Collar\" and \"Cuffs\"",
