@@ -89,6 +89,14 @@ fn understood(
         Some(size) => format!(" in {size}"),
     };
     let sewn = drawn.iter().all(|size| size.sew_line.as_ref().is_some_and(|line| line.closed));
+    if sewn && let Some(at) = drawn.iter().position(|size| sews_outside(size)) {
+        let why = format!(
+            "the sew line of {name}{} lies outside the line that it is cut at: are the two exchanged? In DXF the line that is \
+             cut is on layer 1, the sew line on layer 14",
+            in_size(at)
+        );
+        return Err(wrong(why));
+    }
     let outlines: Vec<&TracedPath> = drawn
         .iter()
         .map(|size| if sewn { size.sew_line.as_ref().unwrap_or(&size.outline) } else { &size.outline })
@@ -211,6 +219,13 @@ fn understood(
     remarks.extend(jumping);
     whole.hem_lines = hem_lines(&whole, drawn.len(), unit, options.allowance.is_some(), remarks);
     Ok(whole)
+}
+
+/// Whether a sew line holds more than the line that is cut.
+fn sews_outside(size: &TracedSize) -> bool {
+    let area = |path: &TracedPath| Course::of(path).map(|course| course.area());
+    let sewn = size.sew_line.as_ref().and_then(area);
+    sewn.zip(area(&size.outline)).is_some_and(|(sewn, cut)| sewn > cut)
 }
 
 /// How wide the piece's allowances are, where they are not the same everywhere and in every size.

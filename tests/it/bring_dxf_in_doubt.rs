@@ -391,3 +391,22 @@ fn of_much_that_is_told_the_first_twenty_and_a_count_are() {
     assert_eq!(missing.len(), 21, "{missing:?}");
     assert!(missing[20].starts_with("980 more blocks are put down"), "{missing:?}");
 }
+
+/// A bib of 300 that is cut 10 outside of that: with its layers exchanged it would be sewn 10 outside of where it is cut.
+#[test]
+fn a_sew_line_outside_its_cutting_line_is_told() {
+    let bib = |cut: &str, sewn: &str| {
+        let lines = square(cut, 0.0, 0.0, 320.0) + &square(sewn, 10.0, 10.0, 300.0);
+        drawing(METRIC, &block("BIB", &lines), &insert("BIB"))
+    };
+    let sound = brought("bib.dxf", &bib("1", "14"));
+    assert!(
+        sound.remarks.is_empty() && sound.text.contains("outlines are the drawing's sew lines"),
+        "{sound:?}"
+    );
+    let why = refused(&bib("14", "1"));
+    assert!(
+        why.contains("the sew line of bib lies outside the line that it is cut at: are the two exchanged?"),
+        "{why}"
+    );
+}

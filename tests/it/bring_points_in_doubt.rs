@@ -104,3 +104,35 @@ fn a_mark_that_one_of_several_sizes_lacks_is_told() {
     assert_eq!(told(&["4", "6"]), [lacks]);
     assert_eq!(told(&["6", "8"]), ["apron: a mark rivet is drawn in 6 and 8 and not in 4: it is left out"]);
 }
+
+/// Points that are called p1, p2 … are numbered too: a corner that a size lacks is told as one of plain numbers is.
+#[test]
+fn numbers_behind_a_letter_count_too() {
+    let lettered = |other: &[(&str, &str)]| -> String {
+        let rows = cuff(other);
+        let mut lines = rows.lines();
+        let head = lines.next().expect("a head").to_owned();
+        let row = |line: &str| -> String {
+            let parts: Vec<&str> = line.splitn(3, ',').collect();
+            format!("{},{},p{}", parts[0], parts[1], parts[2])
+        };
+        lines.fold(head, |all, line| format!("{all}\n{}", row(line))) + "\n"
+    };
+    assert!(brought("cuff.csv", &lettered(&[])).remarks.is_empty());
+    // The corner 3 of bosun stands in line 9, behind 2 in line 8.
+    let lost = |text: &str| match brought_with("cuff.csv", text, &BringOptions::default()) {
+        Err(why) => why.to_string(),
+        Ok(brought) => panic!("it came in:\n{}", brought.text),
+    };
+    let row = [("cuff,bosun,3,220,0\n", "")];
+    assert!(
+        lost(&cuff(&row)).contains("the point 3 of cuff is missing in size bosun"),
+        "{}",
+        lost(&cuff(&row))
+    );
+    assert!(
+        lost(&lettered(&row)).contains("the point 3 of cuff is missing in size bosun"),
+        "{}",
+        lost(&lettered(&row))
+    );
+}

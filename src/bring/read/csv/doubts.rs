@@ -146,10 +146,18 @@ fn corners(points: &BTreeMap<u64, &Placed>) -> Vec<bool> {
     all.iter().enumerate().map(is_corner).collect()
 }
 
-/// The points by their numbers, where all have one of their own.
+/// The points by their numbers, where all have one of their own, behind the same word or none: `7`, or `p7`.
 fn by_number(points: &[Placed]) -> Option<BTreeMap<u64, &Placed>> {
+    let parted = |point: &'_ Placed| -> Option<(usize, u64)> {
+        let word = point.name.trim_end_matches(|letter: char| letter.is_ascii_digit()).len();
+        Some((word, point.name.get(word..)?.parse().ok()?))
+    };
+    let (first, (word, _)) = points.first().and_then(|first| Some((first, parted(first)?)))?;
+    let is_alike = |point: &Placed| point.name.get(..word) == first.name.get(..word);
+    let number =
+        |point| parted(point).filter(|own| own.0 == word && is_alike(point)).map(|(_, number)| number);
     let all: Option<BTreeMap<u64, &Placed>> =
-        points.iter().map(|point| Some((point.name.parse().ok()?, point))).collect();
+        points.iter().map(|point| Some((number(point)?, point))).collect();
     all.filter(|all| all.len() == points.len())
 }
 
