@@ -143,6 +143,11 @@ fn what_damage_found_does_no_harm_any_more() {
     // A handle, a line and an arrow that lead 10¹⁵ km away.
     let far = refused(&in_mm("<path id='front' d='M0 0 H300 V200 C-999999999999999999 200 1 200 0 200 Z'/>"));
     assert!(far.contains("more than 100 m long"), "{far}");
+    // Two outlines whose handles lead as far as numbers go, in rectangles that are alike.
+    let twice = "<path d='M100 60 C1e308 60 0 55 300 50 0 110 60 1 360 250 L400 66 L400 660Z'/>\
+        <path d='M100 60 C1e308 60 0 55 300 50 0 110 60 1 360 250 L400 66 L400 659.95Z'/>";
+    let far = refused(&in_mm(twice));
+    assert!(far.contains("more than 100 m long"), "{far}");
     let inside = "<path id='front' d='M0 0 H300 V200 H0 Z'/><path id='hem' d='M9 50 L999999999999999999 60'/>\
         <path id='grain' d='M50 50 L50 999999999999999999'/><path d='M50 60 h10 M55 55 v10'/>";
     draft(&brought("front.svg", &in_mm(inside)).text);

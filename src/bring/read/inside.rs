@@ -25,6 +25,9 @@ pub(super) fn follows(outer: &Rect, inner: &Rect) -> bool {
     within(WIDEST_ALLOWANCE) >= 3 && within(DEEPEST_HEM) == 4
 }
 
+/// Farther away than this, in millimetres, nothing is looked at: a thousand kilometres.
+const FAR: f64 = 1e9;
+
 /// A closed line as a polygon, to be asked what lies in it.
 #[derive(Debug, Clone)]
 pub(super) struct Inside {
@@ -44,10 +47,16 @@ impl Inside {
             bez.push(segment.course.as_path_el());
         }
         let mut corners: Vec<Point> = Vec::new();
-        kurbo::flatten(bez, POLYGON, |element| match element {
-            kurbo::PathEl::MoveTo(at) | kurbo::PathEl::LineTo(at) => corners.push(at),
-            _ => {}
-        });
+        let reach = bez.control_box().abs();
+        // What reaches so far is no piece, and is told as that: its curves would be parted without end.
+        let is_near = [reach.x0, reach.y0, reach.x1, reach.y1].iter().all(|at| at.abs() < FAR);
+        match is_near {
+            true => kurbo::flatten(bez, POLYGON, |element| match element {
+                kurbo::PathEl::MoveTo(at) | kurbo::PathEl::LineTo(at) => corners.push(at),
+                _ => {}
+            }),
+            false => corners.extend(path.segments.iter().map(|one| kurbo::ParamCurve::start(&one.course))),
+        }
         let first = corners.first().copied().unwrap_or_default();
         let bounds = corners.iter().fold(Rect::from_points(first, first), |all, &at| all.union_pt(at));
         let nexts = corners.iter().cycle().skip(1);
