@@ -4,10 +4,13 @@ use super::sayings::Saying;
 use super::worded::{is_of_a_name, renamed, tokens};
 use crate::source::Span;
 use crate::syntax::tidy::Said;
+use indexmap::IndexMap;
 use std::collections::HashSet;
 
 /// So many guesses are tried, each over all that is said.
-const GUESSES: usize = 400;
+const GUESSES: usize = 60;
+/// So many pairs of lines are looked at for guesses: of two garments that have nothing in common no more is to be found.
+const LOOKED_AT: usize = 300_000;
 
 /// Of the lines with a name more than this share must stand with another for that to be its new one; the rest were changed
 /// too (a judgement).
@@ -37,7 +40,7 @@ pub(super) struct Renaming {
 /// line that had it stands there with the new name. What was changed beside that is told as it is without.
 pub(super) fn take_out(before: &mut [Saying], after: &[Saying]) -> Vec<Renaming> {
     let mut found = Vec::new();
-    let mut guesses = 0;
+    let (mut guesses, mut left) = (0, LOOKED_AT);
     let lines: HashSet<Line> = after.iter().flat_map(lines).collect();
     let (all_old, all_new) = (names(before), names(after));
     let without = |given: HashSet<String>, others: &HashSet<String>| -> HashSet<String> {
@@ -48,9 +51,10 @@ pub(super) fn take_out(before: &mut [Saying], after: &[Saying]) -> Vec<Renaming>
         only_old.contains(old) && only_new.contains(new)
     };
     // An edge's new name stands in lines of the piece's, so edges come first and pieces have their lines whole then.
-    while let Some((old, new)) = guessed(before, after, &lines, |old, new| {
-        guesses += 1;
-        guesses <= GUESSES && is_known(old, new, &only_old, &only_new) && fits(before, &lines, old, new)
+    while let Some((old, new)) = guessed(before, after, &lines, &mut left, |old, new| {
+        let is_tried = guesses < GUESSES && is_known(old, new, &only_old, &only_new);
+        guesses += usize::from(is_tried);
+        is_tried && fits(before, &lines, old, new)
     }) {
         let Some((what, is_whole, span)) = owner(before, after, &old, &new) else { return found };
         only_old.remove(&old);
@@ -107,30 +111,31 @@ fn names_in(words: &str) -> impl Iterator<Item = &str> {
     unquoted.flat_map(|part| part.split(|letter: char| !is_of_a_name(letter))).filter(|name| !name.is_empty())
 }
 
-/// The first guess that is right: a line of the old one and one of the new one that differ in one name alone.
+/// The first guess that is right: a line of the old one and one of the new one that differ in one name alone. No more than
+/// what is `left` is looked at.
 fn guessed(
     before: &[Saying],
     after: &[Saying],
     lines: &HashSet<Line>,
+    left: &mut usize,
     mut is_right: impl FnMut(&str, &str) -> bool,
 ) -> Option<(String, String)> {
     let was: HashSet<Line> = before.iter().flat_map(self::lines).collect();
+    let without = |saying: &Saying, others: &HashSet<Line>| -> Vec<Line> {
+        self::lines(saying).into_iter().filter(|line| !others.contains(line)).collect()
+    };
+    let mut fresh: IndexMap<&str, Vec<Line>> = IndexMap::new();
+    for saying in after {
+        fresh.entry(saying.kind).or_default().extend(without(saying, &was));
+    }
     for saying in before {
-        let same = after.iter().filter(|other| other.kind == saying.kind);
-        let lost: Vec<Line> = self::lines(saying).into_iter().filter(|line| !lines.contains(line)).collect();
-        if lost.is_empty() {
-            continue;
-        }
-        for other in same {
-            let fresh: Vec<Line> =
-                self::lines(other).into_iter().filter(|line| !was.contains(line)).collect();
-            for (line, _) in &lost {
-                for (other, _) in &fresh {
-                    if let Some((old, new)) = one_name_apart(line, other)
-                        && is_right(old, new)
-                    {
-                        return Some((old.to_owned(), new.to_owned()));
-                    }
+        for (line, _) in without(saying, lines) {
+            for (other, _) in fresh.get(saying.kind).into_iter().flatten() {
+                *left = left.checked_sub(1)?;
+                if let Some((old, new)) = one_name_apart(&line, other)
+                    && is_right(old, new)
+                {
+                    return Some((old.to_owned(), new.to_owned()));
                 }
             }
         }
