@@ -43,7 +43,13 @@ impl Compiled {
 pub fn compile(loader: &dyn Loader, path: &str) -> Compiled {
     let mut map = SourceMap::default();
     let merged = merge(load(loader, &mut map, path));
-    let Lowered { garment, diagnostics: lowered } = lower(&map, &merged);
+    // Sizes are worked out side by side many times over: whoever is among those who do it need not be woken each time.
+    rayon::scope(|_| worked_out(map, &merged))
+}
+
+/// The garment that its files, read and put together, tell of.
+fn worked_out(map: SourceMap, merged: &Merged) -> Compiled {
+    let Lowered { garment, diagnostics: lowered } = lower(&map, merged);
     let Planned { plan, diagnostics: circles } = plan(&garment);
     let Resolved { sizes, findings } = resolve(&garment, &plan);
     let names: Vec<String> = garment.sizes.iter().map(|size| size.name.to_string()).collect();
@@ -56,7 +62,7 @@ pub fn compile(loader: &dyn Loader, path: &str) -> Compiled {
     reported.extend(circles.into_iter().chain(found).chain(checked).chain(lost));
     reported.extend(account_for_sizes(&garment, &sizes, &reported));
     let reported = told_once(&garment, &sizes, reported);
-    let mut diagnostics = via_variation(&merged, &map, reported);
+    let mut diagnostics = via_variation(merged, &map, reported);
     diagnostics.sort_by_key(|diagnostic| diagnostic.span().lo);
     Compiled { map, garment, plan, sizes, diagnostics }
 }

@@ -23,7 +23,19 @@ impl Figure {
 
 impl fmt::Display for Figure {
     fn fmt(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(formatter, "{}", self.rounded())
+        let hundredths = (self.0 * 100.0).round();
+        if hundredths.is_nan() || hundredths.abs() >= WHOLE {
+            return write!(formatter, "{}", self.rounded());
+        }
+        // Outlines are thousands of figures, and whole numbers are written in a third of the time. Of a number of at most
+        // 15 digits its two places are also the shortest that tell it from all others.
+        let (hundredths, sign) = (hundredths.abs() as u64, if hundredths < 0.0 { "-" } else { "" });
+        let (whole, rest) = (hundredths / 100, hundredths % 100);
+        match (rest, rest % 10) {
+            (0, _) => write!(formatter, "{sign}{whole}"),
+            (_, 0) => write!(formatter, "{sign}{whole}.{}", rest / 10),
+            (..) => write!(formatter, "{sign}{whole}.{rest:02}"),
+        }
     }
 }
 
@@ -73,5 +85,27 @@ mod tests {
         }
         assert!(serde_json::to_string(&Figure(f64::NAN)).is_err());
         assert_eq!(Figure(-0.004).to_string(), "0");
+    }
+
+    /// As the standard library writes the rounded number.
+    #[test]
+    fn figures_are_written_like_the_numbers_that_they_are_rounded_to() {
+        let odd = [
+            0.005,
+            -0.005,
+            0.05,
+            99.995,
+            9e12,
+            9.99999999999999e12,
+            1e13,
+            -1e13,
+            1e300,
+            f64::INFINITY,
+            f64::NAN,
+        ];
+        let even = (-30_000..30_000).map(|step| f64::from(step) * 0.0337);
+        for value in even.chain(odd) {
+            assert_eq!(Figure(value).to_string(), Figure(value).rounded().to_string(), "{value}");
+        }
     }
 }

@@ -181,3 +181,94 @@ fn inches_too() {
     let drafted = draft_in("in", &text).drawn_soundly();
     same(drafted.length("front", "centre"), (54.0 + 6.5) * 25.4);
 }
+
+/// A leg with a fly that is grown on: its edge runs straight on above where the line for the buttons ends, and at the lower
+/// end the side's curve runs nearly along it. The line begins and ends on the outline.
+const FLY: &str = r#"block piece leg "Leg" {
+  cut 2 mirrored
+  point low_in = (0, -80)
+  point low_out = (23, -80)
+  point hip = (25, 8)
+  point fly_low = (25, 11)
+  point fly_out = (27, 11)
+  point top_out = (27, 26)
+  point top_in = (0, 26)
+  outline from low_in {
+    hem to low_out
+    side to fly_low curve arriving up through hip
+    fly_end to fly_out
+    fly_edge to top_out
+    waist to top_in
+    inside to low_in
+  }
+  line button_line from fly_low to (25, 26)
+  line knee across at (0, -40)
+}
+"#;
+
+/// The knee lies 51 cm below the line, which moves as it is: from 11 to 26 it is 15 long.
+#[test]
+fn a_line_that_could_run_on_along_an_edge_keeps_its_length() {
+    for altered in ["", "lengthen leg at knee by 4", "shorten leg at knee by 3"] {
+        let drafted = draft(&format!("{FLY}{altered}")).drawn_soundly();
+        let (start, end) = drafted.line("leg", "button_line");
+        same_place(start, (250.0, 110.0));
+        same_place(end, (250.0, 260.0));
+    }
+}
+
+/// Beyond the lower edge there is nothing to move. An edge beyond which the piece goes on, as its upper one or the shelf of
+/// an L, is a line like any other.
+#[test]
+fn at_an_edge_nothing_is_lengthened() {
+    let band = "block piece band \"Band\" {\n  cut 1\n  outline rectangle 22 by 8\n}\n";
+    for way in ["lengthen band at bottom by 1", "shorten band at bottom by 1"] {
+        let told = draft(&format!("{band}{way}")).told("alter/no-line");
+        assert_eq!(told.len(), 1, "{way}: {told:?}");
+    }
+    let corner = r#"block piece corner "Corner" {
+  cut 1
+  point a = (0, 0)
+  point b = (20, 0)
+  point c = (20, 30)
+  point d = (10, 30)
+  point e = (10, 20)
+  point f = (0, 20)
+  outline from a {
+    bottom to b
+    right to c
+    tip to d
+    step to e
+    shelf to f
+    left to a
+  }
+}
+"#;
+    let drafted = draft(&format!("{band}shorten band at top by 1")).drawn_soundly();
+    same(drafted.length("band", "left"), 80.0 - 10.0);
+    // What lies below the shelf moves down by 5: both sides are longer by as much.
+    let drafted = draft(&format!("{corner}lengthen corner at shelf by 5")).drawn_soundly();
+    same(drafted.length("corner", "right"), 300.0 + 50.0);
+    same(drafted.length("corner", "left"), 200.0 + 50.0);
+}
+
+/// A hem that bows by 8 cm is no line to cut at.
+#[test]
+fn at_an_edge_that_bends_nothing_is_cut() {
+    let apron = r#"block piece apron "Apron" {
+  cut 1
+  point a = (0, 0)
+  point b = (70, 0)
+  point low = (35, -8)
+  point c = (70, 80)
+  point d = (0, 80)
+  outline from a {
+    hem to b curve through low
+    right to c
+    top to d
+    left to a
+  }
+}
+lengthen apron at hem by 4"#;
+    assert_eq!(draft(apron).told("line/curved").len(), 1);
+}

@@ -11,10 +11,14 @@ use crate::shape::line::StraightLine;
 use crate::shape::outline;
 use crate::shape::path::Path;
 use crate::shape::{Point, Vec2};
+use crate::syntax::tree::AlterationKind;
 
 /// So near to the outline a line ends on it, in millimetres, also where the garment tolerates less: the corner that it
 /// is drawn to may lie on a curve.
 const ENDS_ON_OUTLINE: f64 = 5.0;
+
+/// An edge that lies farther off its chord than this is bowed, in millimetres.
+const BOWED: f64 = 2.0;
 
 /// A line to cut along.
 pub(super) struct Slash {
@@ -32,10 +36,14 @@ pub(super) struct Slash {
 /// Finds the target's straight line on the piece; reported if it is not there, or is a curve.
 pub(super) fn slash(work: &Work, step: &Step, target: &Target, drawn: &DrawnPiece) -> Option<Slash> {
     let slash = cut_line(work, target, drawn)?;
-    if !slash.is_curve {
+    let title = work.title(drawn.piece);
+    if !slash.is_curve && drawn.edge(target.edge).is_none_or(|edge| edge.path.off_straight() <= BOWED) {
         return Some(slash);
     }
-    let title = work.title(drawn.piece);
+    if !slash.is_curve {
+        report_bowed_edge(work, step, target, drawn);
+        return None;
+    }
     work.mistake(1.0, title, || {
         let line = work.garment.edge(target.edge);
         let what = format!(
@@ -48,6 +56,31 @@ pub(super) fn slash(work: &Work, step: &Step, target: &Target, drawn: &DrawnPiec
             .help("draw a straight line for it; along a curve a piece can be split or cut off")
     });
     None
+}
+
+/// Reports an edge of the outline that bends: cut along the straight line between its ends, it would be torn in two.
+fn report_bowed_edge(work: &Work, step: &Step, target: &Target, drawn: &DrawnPiece) {
+    let title = work.title(drawn.piece);
+    work.mistake(1.0, title, || {
+        let (edge, form) = (work.garment.edge(target.edge), step.kind.form());
+        let what = format!(
+            "{} is an edge of {title} that bends, and paper is {} at a straight line across the piece",
+            edge.name, form.participle
+        );
+        let help = match step.kind {
+            AlterationKind::Lengthen | AlterationKind::Shorten => format!(
+                "draw a line across the piece where it can be cut: line … across at …; to move the edge itself: {} {}.{} by {}",
+                if step.kind == AlterationKind::Lengthen { "extend" } else { "trim" },
+                work.garment.piece(drawn.piece).name,
+                edge.name,
+                work.amount(step.amount),
+            ),
+            _ => "draw a straight line across the piece for it: line … from … to …".to_owned(),
+        };
+        Diagnostic::new(&catalogue::LINE_CURVED, target.span, Title::new(what).in_sizes())
+            .also(edge.span, "an edge of the outline")
+            .help(help)
+    });
 }
 
 /// Finds the target's line on the piece, straight or not; reported if it is not there.

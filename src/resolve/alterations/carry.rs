@@ -105,7 +105,7 @@ pub(super) fn carried_over(
 
 /// Whether one way is the other moved or turned: all sides of their control polygons and their
 /// chords are equally long.
-fn is_same_shape(before: &Path, after: &Path) -> bool {
+pub(super) fn is_same_shape(before: &Path, after: &Path) -> bool {
     let same = |a: f64, b: f64| (a - b).abs() <= 1e-6;
     if before == after {
         return true;

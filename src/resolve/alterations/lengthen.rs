@@ -2,7 +2,7 @@
 
 use super::Step;
 use super::beyond::{Slash, slash};
-use super::carry::carried;
+use super::carry::{carried, is_same_shape};
 use crate::garment::{EdgeId, PointId, Target};
 use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::resolve::drawn_piece::{CornerName, DrawnPiece};
@@ -48,6 +48,10 @@ pub(super) fn moved_apart(
     let made = Spread::new(slash.line, slash.beyond, shift)
         .and_then(|spread| spread.ring(&ring(drawn)).map(|now| (spread, now)));
     match made {
+        Ok((_, now)) if shift.hypot() > SAME_POINT && stays_as_it_is(drawn, &now) => {
+            report_nothing_beyond(work, step, target, drawn);
+            None
+        }
         Ok((spread, now)) => {
             report_bends(work, step, target, drawn, &now);
             carried(work, drawn, &now, step, |point| spread.moved(point), kept)
@@ -57,6 +61,11 @@ pub(super) fn moved_apart(
             None
         }
     }
+}
+
+/// Whether no edge goes another way now, though all of them may have moved.
+fn stays_as_it_is(drawn: &DrawnPiece, now: &[Path]) -> bool {
+    drawn.edges.iter().zip(now).all(|(edge, now)| is_same_shape(&edge.path, now))
 }
 
 /// The piece's points that are kept; a corner of the outline cannot be.
@@ -98,6 +107,26 @@ fn kept_points(
         }
     }
     known.then_some(kept)
+}
+
+/// Reports a line beyond which there is nothing, or all of the piece: no edge becomes longer or shorter.
+fn report_nothing_beyond(work: &Work, step: &Step, target: &Target, drawn: &DrawnPiece) {
+    let title = work.title(drawn.piece);
+    work.mistake(1.0, title, || {
+        let (line, form) = (work.garment.edge(target.edge), step.kind.form());
+        let what =
+            format!("no part of {title} lies beyond {}, and nothing is {} there", line.name, form.participle);
+        let by = work.amount(step.amount);
+        let edge = format!("{}.{}", work.garment.piece(drawn.piece).name, line.name);
+        let help = match (drawn.edge(target.edge), step.kind) {
+            (Some(_), AlterationKind::Lengthen) => format!("to move the edge itself: extend {edge} by {by}"),
+            (Some(_), AlterationKind::Shorten) => format!("to move the edge itself: trim {edge} by {by}"),
+            _ => "draw the line where it parts the piece: line … across at …".to_owned(),
+        };
+        Diagnostic::new(&catalogue::ALTER_NO_LINE, target.span, Title::new(what).in_sizes())
+            .also(line.span, if line.line { "this line" } else { "an edge of the outline" })
+            .help(help)
+    });
 }
 
 fn report_along_grain(work: &Work, step: &Step, target: &Target, drawn: &DrawnPiece) {

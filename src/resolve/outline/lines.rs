@@ -109,9 +109,17 @@ pub(in crate::resolve) fn carried_line(
     if !near(before.start()) || !near(before.end()) {
         return plain();
     }
-    let Some(line) = StraightLine::through(start, end) else { return plain() };
+    // An end that lies on the outline as it is now stays there: beyond it the line may run on along an edge, and inside
+    // again. Only where an end hangs free or lies outside is the run of the endless line asked for.
+    let ends = [is_on(now, start, ON_OUTLINE), is_on(now, end, ON_OUTLINE)];
+    let Some(line) = StraightLine::through(start, end).filter(|_| ends != [true, true]) else {
+        return plain();
+    };
     match nearest_run(&runs_inside(&line, now), 0.0, start.distance(end)) {
-        Some(run) => Path::straight(run.from.point, run.to.point),
+        Some(run) => Path::straight(
+            if ends[0] { start } else { run.from.point },
+            if ends[1] { end } else { run.to.point },
+        ),
         None => plain(),
     }
 }
