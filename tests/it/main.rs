@@ -149,6 +149,7 @@ mod same_however_written;
 mod seam_kinds;
 mod seams;
 mod set_at_places;
+mod set_up_editors;
 mod sewing_figures;
 mod sewn_again;
 mod sheet_against_the_document;
