@@ -22,6 +22,7 @@ mod bring_fit;
 mod bring_in_doubt;
 mod bring_in_the_editor;
 mod bring_odd_sizes;
+mod bring_open_sew;
 mod bring_points_in_doubt;
 mod bring_round_trip;
 mod bring_scale;

@@ -10,6 +10,7 @@ pub mod svg;
 mod inside;
 mod letters;
 mod line_work;
+mod open_sew;
 mod overlaps;
 mod said;
 

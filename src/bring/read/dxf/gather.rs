@@ -100,6 +100,19 @@ impl<'a> Gathering<'a> {
         let count = times.0 + times.1;
         let by_times = (count > 1).then_some(TracedCut { count, mirrored: times.0 > 0 && times.1 > 0 });
         self.references += drawn.references;
+        for open in &drawn.open {
+            let whose = drawn
+                .name
+                .as_deref()
+                .map_or_else(|| origin.clone(), |name| format!("{} ({origin})", shown(name)));
+            match open.words(&whose) {
+                Ok(doubt) => self.remarks.push(doubt),
+                Err(why) => {
+                    self.wrong.push(BringError::new(self.file, why).at_line(open.line));
+                    self.boundaries.extend((self.boundaries.len() < MOST_OPEN).then(|| open.path.clone()));
+                }
+            }
+        }
         if let Some((first, second)) = &drawn.second_name {
             self.two_names.push(format!(
                 "{} and {} both stand in one piece, the {origin}, as names with how many are cut: it is called by the first; does the \

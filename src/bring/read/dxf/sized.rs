@@ -3,6 +3,7 @@
 use super::item::{Item, SIGN, What};
 use super::outlines::{Cluster, Within};
 use super::roles::{Role, by_number, by_word};
+use super::sew_lines::{Open, of_open};
 use crate::bring::read::inside::{Inside, follows};
 use crate::bring::read::line_work::{ends, without_spurs};
 use crate::bring::read::said::{Key, before_count, cut, is_mirrored, keyed};
@@ -35,6 +36,8 @@ pub(super) struct Drawn {
     pub within: Vec<Within>,
     /// The outline, to be asked.
     pub inside: Inside,
+    /// Sew lines that do not close, and lines that may be one.
+    pub open: Vec<Open>,
 }
 
 /// The longest stroke that may be a notch or an arm of a cross, mm.
@@ -58,6 +61,7 @@ pub(super) fn drawn(cluster: Cluster, is_numbered: bool) -> Drawn {
         letters: None,
         within,
         inside: inside.clone(),
+        open: Vec::new(),
     };
     let mut sorting = Sorting { inside, is_numbered, vertices: HashMap::new(), ..Sorting::new(outline) };
     let mut words: Vec<(f64, String)> = Vec::new();
@@ -114,7 +118,7 @@ pub(super) fn drawn(cluster: Cluster, is_numbered: bool) -> Drawn {
         }),
         (None, said) => said,
     };
-    drawn.sized = sorting.finish();
+    (drawn.sized, drawn.open) = sorting.finish();
     drawn.sized.texts = texts;
     drawn
 }
@@ -136,6 +140,8 @@ struct Sorting {
     vertices: HashMap<(i64, i64), Vec<(Point, TracedPoint)>>,
     /// Closed lines on the sew layer.
     sewn: Vec<TracedPath>,
+    /// Open ones, and where they begin in the file.
+    sewn_open: Vec<(usize, TracedPath)>,
     /// Short strokes of which two may be a cross.
     strokes: Vec<(Point, Point)>,
 }
@@ -150,6 +156,7 @@ impl Sorting {
             sized,
             vertices: HashMap::new(),
             sewn: Vec::new(),
+            sewn_open: Vec::new(),
             strokes: Vec::new(),
         }
     }
@@ -164,7 +171,7 @@ impl Sorting {
             (What::Path(path), Role::Mirror) => longest(&mut self.sized.fold, path),
             (What::Path(path), Role::Grain) => longest(&mut self.sized.grain, path),
             (What::Path(path), Role::Sew) if path.closed => self.sewn.push(path.clone()),
-            (What::Path(path), Role::Sew) => self.line("stitching", path.clone()),
+            (What::Path(path), Role::Sew) => self.sewn_open.push((item.line, path.clone())),
             (What::Path(path), Role::CutOut) => self.line("cut-out", path.clone()),
             (What::Path(_), Role::Turn | Role::Curve | Role::Annotation | Role::Reference) => {}
             (What::Point(at), Role::Drill | Role::Internal) => self.mark(*at),
@@ -260,9 +267,10 @@ impl Sorting {
         said
     }
 
-    fn finish(mut self) -> TracedSize {
+    fn finish(mut self) -> (TracedSize, Vec<Open>) {
         self.crosses();
         self.sew_line();
+        let open = of_open(&mut self.sized, std::mem::take(&mut self.sewn_open));
         let mut sized = std::mem::replace(&mut self.sized, empty());
         if !self.vertices.is_empty() {
             // Where turns are said a vertex that is only a notch's is none.
@@ -278,7 +286,7 @@ impl Sorting {
                 }
             }
         }
-        sized
+        (sized, open)
     }
 
     /// Two strokes that halve one another are a mark; others are lines.

@@ -2,6 +2,7 @@
 
 use super::elements::Elements;
 use super::lacking::lacking;
+use super::open_sew;
 use super::outline::{NESTED, Outline, Work, shared};
 use super::roles::{Role, Shape, roles};
 use super::sizes::{Owner, owner_of_words};
@@ -59,6 +60,7 @@ pub fn pieces(drawing: &Elements, owners: &[Owner], file: &str) -> Result<Traced
     overlap(&mut found, file, &mut traced.remarks);
     let known: IndexSet<Option<String>> = found.iter().map(|own| own.owner.size.clone()).collect();
     let mut outside: Vec<String> = Vec::new();
+    let mut open: Vec<(usize, Shape)> = Vec::new();
     for mut shape in rest {
         // A number behind the name of a line is no size where no outline has that size.
         if !known.contains(&shape.owner.size) {
@@ -70,6 +72,7 @@ pub fn pieces(drawing: &Elements, owners: &[Owner], file: &str) -> Result<Traced
         };
         // The smallest that holds it: of sizes in one another, the smallest size's.
         match found.iter_mut().rev().find(fits) {
+            Some(own) if open_sew::may_be(&shape, own) => open.push((own.number, shape)),
             Some(own) => put(own, shape),
             None => match goes_round(&shape.path) {
                 Some(gap) => {
@@ -87,6 +90,7 @@ pub fn pieces(drawing: &Elements, owners: &[Owner], file: &str) -> Result<Traced
             },
         }
     }
+    open_sew::placed(open, &mut found, &work, file, &mut traced);
     if !outside.is_empty() {
         let what = match outside.len() {
             1 => "1 line or mark lies outside of every piece, and is".to_owned(),

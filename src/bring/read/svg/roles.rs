@@ -54,6 +54,11 @@ impl Shape {
         }
     }
 
+    /// What it covers.
+    pub fn bounds(&self) -> Rect {
+        bounds(&self.path)
+    }
+
     /// How far it is from an outline, in millimetres.
     pub fn distance_to(&self, outline: &BezPath) -> f64 {
         self.samples()
