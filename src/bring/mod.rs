@@ -16,6 +16,7 @@ mod course;
 mod edges;
 mod error;
 mod figures;
+mod file_sizes;
 mod fit;
 mod folds;
 mod handles;
@@ -104,6 +105,7 @@ pub fn sketch(files: &[(&str, &[u8])], options: &BringOptions) -> Option<String>
 /// What all files hold, and all that is wrong with them. A drawing that is there twice is read once.
 fn traced(files: &[(&str, &[u8])], options: &BringOptions) -> (Traced, Vec<BringError>) {
     let (mut traced, mut wrong) = (Traced::default(), Vec::new());
+    let mut each: Vec<(&str, Traced)> = Vec::new();
     for (at, (name, bytes)) in files.iter().enumerate() {
         if let Some((first, _)) = files.iter().take(at).find(|(_, other)| other == bytes) {
             traced.remarks.push(match first == name {
@@ -117,10 +119,12 @@ fn traced(files: &[(&str, &[u8])], options: &BringOptions) -> (Traced, Vec<Bring
             Ok(own) if own.pieces.len() > crate::limits::DRAWING_PIECES => {
                 wrong.push(BringError::new(name, sizes::too_many_pieces(own.pieces.len())));
             }
-            Ok(own) => traced.add(own),
+            Ok(own) => each.push((name, own)),
             Err(why) => wrong.push(why),
         }
     }
+    traced.remarks.extend(file_sizes::by_file(&mut each));
+    each.into_iter().for_each(|(_, own)| traced.add(own));
     wrong.append(&mut traced.wrong);
     (traced, wrong)
 }

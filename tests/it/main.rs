@@ -26,6 +26,7 @@ mod bring_open_sew;
 mod bring_points_in_doubt;
 mod bring_round_trip;
 mod bring_scale;
+mod bring_size_files;
 mod bring_styled;
 mod bring_svg;
 mod brought;

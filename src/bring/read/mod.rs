@@ -14,6 +14,9 @@ mod open_sew;
 mod overlaps;
 mod said;
 
+pub(super) use letters::base_name;
+pub(super) use said::ending_in_size;
+
 use super::error::BringError;
 use super::figures::TextUnit;
 use super::traced::Traced;

@@ -35,7 +35,8 @@ pub fn owners(drawing: &Elements, from: Option<SizesFrom>) -> Vec<Owner> {
         unlike.sort_unstable();
         unlike.dedup();
         // A frame or a square may stand in a layer of its own; what most outlines stand in says what layers are.
-        if unlike.len() >= 2 && 2 * like_sizes > names.len() {
+        let is_only = || layers.iter().flatten().any(|layer| is_only_size(drawing, *layer));
+        if (unlike.len() >= 2 || unlike.len() == 1 && is_only()) && 2 * like_sizes > names.len() {
             return Some(SizesFrom::Layers);
         }
         let closed = drawing.items.iter().filter(|item| item.paths.iter().any(|path| path.closed));
@@ -120,14 +121,16 @@ pub fn owner_of_words(drawing: &Elements, words: &Words, owners: &[Owner]) -> Op
     }
 }
 
-/// By shape, the layer that it stands in: of the outermost groups on the first level on which there are several.
+/// By shape, the layer that it stands in: of the outermost groups on the first level on which there are several, or on which
+/// all stand in one that is a size.
 fn layers(drawing: &Elements) -> Vec<Option<usize>> {
     let mut level = 0;
     loop {
         let mut all: Vec<Option<usize>> =
             drawing.items.iter().map(|item| item.groups.get(level).copied()).collect();
         let first = all.first().copied().flatten();
-        if first.is_none() || all.iter().any(|own| *own != first) || level > 200 {
+        let is_size = first.is_some_and(|only| is_only_size(drawing, only));
+        if first.is_none() || all.iter().any(|own| *own != first) || is_size || level > 200 {
             // One group a size, however the drawing splits it up: two of one name are one layer.
             for own in &mut all {
                 let name = own.and_then(|group| drawing.groups.get(group)?.as_ref());
@@ -147,6 +150,23 @@ fn layers(drawing: &Elements) -> Vec<Option<usize>> {
         }
         level += 1;
     }
+}
+
+/// Whether a layer is a size though no other one is: drawings may be one a size. What is called by a number may be a piece's
+/// number, but not where what stands in it has names of its own.
+fn is_only_size(drawing: &Elements, layer: usize) -> bool {
+    let Some(size) = drawing.groups.get(layer).and_then(|name| size_in(name.as_ref()?)) else { return false };
+    let says = |name: &Option<String>| name.as_ref().is_some_and(|name| says_something(name));
+    let is_called = |item: &Item| {
+        let mut inner = item.groups.iter().skip_while(|group| **group != layer).skip(1);
+        item.groups.contains(&layer)
+            && item.paths.iter().any(is_outline)
+            && (says(&item.name) || inner.any(|group| drawing.groups.get(*group).is_some_and(says)))
+    };
+    let is_number = size.len() > 1 && !size.starts_with('0');
+    let is_letters = place_of(&size).is_some();
+    (is_letters && size == size.to_uppercase())
+        || ((is_letters || is_number) && drawing.items.iter().any(is_called))
 }
 
 /// The name of a shape, or of the innermost group that has one.
