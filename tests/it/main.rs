@@ -27,6 +27,7 @@ mod bring_points_in_doubt;
 mod bring_round_trip;
 mod bring_scale;
 mod bring_size_files;
+mod bring_small_notches;
 mod bring_styled;
 mod bring_svg;
 mod brought;

@@ -13,6 +13,7 @@ mod line_work;
 mod open_sew;
 mod overlaps;
 mod said;
+mod small_notches;
 
 pub(super) use letters::base_name;
 pub(super) use said::ending_in_size;

@@ -7,6 +7,7 @@ use super::sew_lines::{Open, of_open};
 use crate::bring::read::inside::{Inside, follows};
 use crate::bring::read::line_work::{ends, without_spurs};
 use crate::bring::read::said::{Key, before_count, cut, is_mirrored, keyed};
+use crate::bring::read::small_notches::{at_sew_line, foot};
 use crate::bring::traced::{
     TracedCut, TracedLine, TracedMark, TracedNotch, TracedPath, TracedPoint, TracedSize,
 };
@@ -187,7 +188,10 @@ impl Sorting {
             (What::Path(path), Role::Unknown) => match circle {
                 Some(at) => self.mark(at),
                 None if self.is_numbered => self.line(&item.layer, path.clone()),
-                None => self.stroke_or_line("", path),
+                None => match foot(path, |at| self.inside.nearest(at).0 <= ON_EDGE) {
+                    Some(at) => self.sized.notches.push(TracedNotch { at }),
+                    None => self.stroke_or_line("", path),
+                },
             },
             (What::Point(_) | What::Words(..), _) => {}
         }
@@ -272,6 +276,9 @@ impl Sorting {
         self.sew_line();
         let open = of_open(&mut self.sized, std::mem::take(&mut self.sewn_open));
         let mut sized = std::mem::replace(&mut self.sized, empty());
+        if !self.is_numbered {
+            at_sew_line(&mut sized, STROKE);
+        }
         if !self.vertices.is_empty() {
             // Where turns are said a vertex that is only a notch's is none.
             for notch in &sized.notches {

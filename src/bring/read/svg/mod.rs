@@ -13,6 +13,7 @@ mod readable;
 mod roles;
 pub(super) mod scale;
 mod sizes;
+mod small_notches;
 mod style;
 mod units;
 

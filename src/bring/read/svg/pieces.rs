@@ -4,8 +4,9 @@ use super::elements::Elements;
 use super::lacking::lacking;
 use super::open_sew;
 use super::outline::{NESTED, Outline, Work, shared};
-use super::roles::{Role, Shape, roles};
+use super::roles::{Role, SHORT_STROKE, Shape, roles};
 use super::sizes::{Owner, owner_of_words};
+use super::small_notches::told_apart;
 use crate::bring::course::Course;
 use crate::bring::error::BringError;
 use crate::bring::names::name_of;
@@ -13,6 +14,7 @@ use crate::bring::read::inside::{Inside, follows, goes_round};
 use crate::bring::read::letters::base_name;
 use crate::bring::read::overlaps::{Lying, MOST_COMPARED, overlapping};
 use crate::bring::read::said::before_count;
+use crate::bring::read::small_notches::at_sew_line;
 use crate::bring::traced::{Traced, TracedLine, TracedMark, TracedNotch, TracedPiece, TracedSize};
 use indexmap::{IndexMap, IndexSet};
 use kurbo::{BezPath, Point, Rect};
@@ -30,7 +32,8 @@ pub fn pieces(drawing: &Elements, owners: &[Owner], file: &str) -> Result<Traced
         units: drawing.unit.clone().into_iter().collect(),
         ..Traced::default()
     };
-    let (closed, rest) = roles(drawing, owners);
+    let (closed, mut rest) = roles(drawing, owners);
+    let closed = told_apart(closed, &mut rest, &work);
     let mut outlines: Vec<Outline> =
         closed.into_iter().enumerate().filter_map(|(number, shape)| outline(number, shape)).collect();
     outlines.sort_by(|one, other| other.area.total_cmp(&one.area));
@@ -91,6 +94,12 @@ pub fn pieces(drawing: &Elements, owners: &[Owner], file: &str) -> Result<Traced
         }
     }
     open_sew::placed(open, &mut found, &work, file, &mut traced);
+    for own in &mut found {
+        let strokes = own.size.lines.iter().filter(|line| line.path.segments.len() == 1).count();
+        if work.may(40 * strokes * own.size.sew_line.as_ref().map_or(0, |line| line.segments.len())) {
+            at_sew_line(&mut own.size, SHORT_STROKE);
+        }
+    }
     if !outside.is_empty() {
         let what = match outside.len() {
             1 => "1 line or mark lies outside of every piece, and is".to_owned(),
@@ -202,7 +211,7 @@ fn twice(first: &Outline, own: &Outline, file: &str) -> String {
 /// Whether a shape lies in an outline, or touches it.
 fn near(own: &Outline, shape: &Shape, at: Point, work: &Work) -> bool {
     match shape.role {
-        Role::Stroke | Role::Fold => {
+        Role::Stroke | Role::Fold | Role::Notch(_) => {
             own.bounds.inflate(REACH, REACH).contains(at)
                 && (own.holds_point(at, work)
                     || work.may(10 * own.path.segments.len()) && shape.distance_to(&own.whole) < REACH)
@@ -259,6 +268,7 @@ fn put(own: &mut Outline, shape: Shape) {
     let size = &mut own.size;
     match shape.role {
         Role::Stroke if touches => size.notches.push(TracedNotch { at: shape.nearest_on(&size.outline) }),
+        Role::Notch(at) => size.notches.push(TracedNotch { at }),
         Role::Mark(at) => size.marks.push(TracedMark { name: shape.name, at }),
         Role::Grain(from, to) if size.grain.is_none() => size.grain = Some((from, to)),
         Role::Fold if size.fold.is_none() => {
