@@ -6,6 +6,7 @@ mod drawn;
 pub(super) mod elements;
 mod entities;
 mod lacking;
+mod line_names;
 mod open_sew;
 mod outline;
 mod pieces;

@@ -2,6 +2,7 @@
 
 use super::elements::Elements;
 use super::lacking::lacking;
+use super::line_names::is_line;
 use super::open_sew;
 use super::outline::{NESTED, Outline, Work, shared};
 use super::roles::{Role, SHORT_STROKE, Shape, roles};
@@ -156,6 +157,7 @@ fn outline(number: usize, shape: Shape) -> Option<Outline> {
     Some(Outline {
         number,
         owner: shape.owner,
+        name: shape.name,
         is_dashed: shape.is_dashed,
         line: shape.line,
         bounds: course.bounds(),
@@ -228,8 +230,11 @@ const REACH: f64 = 3.0;
 
 /// A closed path inside an outline: its sew line, or a line on it.
 fn inner(around: &mut Outline, own: Outline, work: &Work, remarks: &mut Vec<String>) {
-    let name = own.owner.piece.clone().unwrap_or_default();
-    let said = ["sew", "stitch", "seam"].iter().any(|word| name.to_lowercase().contains(word));
+    let name = match is_line(&own.name) {
+        true => own.name.clone(),
+        false => own.owner.piece.clone().unwrap_or_default(),
+    };
+    let said = open_sew::is_called_sewn(&name);
     let dashed = own.is_dashed && !around.is_dashed && follows(&around.bounds, &own.bounds);
     if around.size.sew_line.is_none() && (said || dashed || is_even(around, &own, work)) {
         around.size.sew_line = Some(own.path);

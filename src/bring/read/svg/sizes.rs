@@ -1,6 +1,8 @@
 //! Which size of which piece a shape belongs to, by what it and its groups are called.
 
 use super::elements::{Elements, Item, Words};
+use super::line_names::{is_line, size_behind};
+use super::open_sew::is_called_sewn;
 use crate::bring::read::SizesFrom;
 use crate::bring::size_letters::place_of;
 use crate::bring::traced::TracedPath;
@@ -42,7 +44,8 @@ pub fn owners(drawing: &Elements, from: Option<SizesFrom>) -> Vec<Owner> {
         let closed = drawing.items.iter().filter(|item| item.paths.iter().any(|path| path.closed));
         let mut stems: IndexMap<String, usize> = IndexMap::new();
         let mut plain = false;
-        for item in closed {
+        // A piece's sew line is no second outline of it.
+        for item in closed.filter(|item| !item.name.as_ref().is_some_and(|name| is_called_sewn(name))) {
             if let Some((stem, size)) = parted(&called(drawing, item)) {
                 *stems.entry(stem).or_insert(0) += 1;
                 // `pocket 1` and `pocket 2` may be two pockets.
@@ -60,7 +63,7 @@ pub fn owners(drawing: &Elements, from: Option<SizesFrom>) -> Vec<Owner> {
             let groups = inner.filter_map(|group| drawing.groups.get(*group)?.clone());
             let own = item.name.clone().into_iter().chain(groups.collect::<Vec<_>>().into_iter().rev());
             let piece = own
-                .filter(|name| says_something(name))
+                .filter(|name| names_a_piece(name))
                 .map(|name| without_size(&name, size.as_deref()))
                 .next();
             Owner { piece, size }
@@ -172,7 +175,12 @@ fn is_only_size(drawing: &Elements, layer: usize) -> bool {
 /// The name of a shape, or of the innermost group that has one.
 fn own_name(drawing: &Elements, item: &Item) -> Option<String> {
     let groups = item.groups.iter().rev().filter_map(|group| drawing.groups.get(*group)?.clone());
-    item.name.clone().into_iter().chain(groups).find(|name| says_something(name))
+    item.name.clone().into_iter().chain(groups).find(|name| names_a_piece(name))
+}
+
+/// Whether a name may be a piece's: it says something, and more than which line of a piece it is.
+fn names_a_piece(name: &str) -> bool {
+    says_something(name) && !is_line(name)
 }
 
 /// All that a shape is called: its own name, with its group's before it where its own is a size alone.
@@ -180,6 +188,13 @@ fn called(drawing: &Elements, item: &Item) -> String {
     let own = item.name.clone().filter(|name| says_something(name));
     let mut groups = item.groups.iter().rev().filter_map(|group| drawing.groups.get(*group)?.clone());
     match own {
+        Some(own) if is_line(&own) => {
+            let group = groups.find(|name| names_a_piece(name)).unwrap_or_default();
+            match size_behind(&own).filter(|_| !group.is_empty() && parted(&group).is_none()) {
+                Some(size) => format!("{group} {size}"),
+                None => group,
+            }
+        }
         Some(own) if parted(&own).is_some() => own,
         Some(own) if is_size(&own) => groups.next().map_or(own.clone(), |group| format!("{group} {own}")),
         Some(own) => own,
