@@ -21,6 +21,7 @@ mod bring_files;
 mod bring_fit;
 mod bring_in_doubt;
 mod bring_in_the_editor;
+mod bring_names_of_blocks;
 mod bring_odd_sizes;
 mod bring_open_sew;
 mod bring_points_in_doubt;

@@ -124,6 +124,7 @@ impl<'a> Gathering<'a> {
         self.all.push(One {
             is_written: drawn.name.is_some(),
             name: drawn.name.unwrap_or_else(|| block.unwrap_or_default().to_owned()),
+            block: block.map(str::to_owned),
             size: drawn.size,
             origin,
             cut: drawn.cut.or(by_times),
