@@ -18,6 +18,7 @@ mod error;
 mod figures;
 mod file_sizes;
 mod fit;
+mod fit_again;
 mod folds;
 mod handles;
 mod hems;

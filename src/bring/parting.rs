@@ -67,12 +67,8 @@ pub fn followed(sizes: &[Vec<Point>], tolerance: f64, most: usize) -> Option<(Ve
             .map(|(size, ((points, bows), &(from, to)))| {
                 let way = |ways: &Option<Vec<Vec2>>| ways.as_ref().and_then(|ways| ways.get(size).copied());
                 let (points, bows) = (points.get(from..=to), bows.get(from..to));
-                fit(
-                    points.unwrap_or_default(),
-                    bows.unwrap_or_default(),
-                    way(&part.leaving),
-                    way(&part.arriving),
-                )
+                let ways = (way(&part.leaving), way(&part.arriving));
+                fit(points.unwrap_or_default(), bows.unwrap_or_default(), ways, tolerance)
             })
             .collect();
         let worst = fits.iter().enumerate().max_by(|one, other| one.1.error.total_cmp(&other.1.error));

@@ -31,6 +31,7 @@ mod bring_size_files;
 mod bring_small_notches;
 mod bring_styled;
 mod bring_svg;
+mod bring_uneven_handles;
 mod brought;
 mod building;
 mod built_by_engines;
