@@ -19,6 +19,7 @@ mod bring_bad_input;
 mod bring_dxf_in_doubt;
 mod bring_files;
 mod bring_fit;
+mod bring_folds_and_corners;
 mod bring_in_doubt;
 mod bring_in_the_editor;
 mod bring_names_of_blocks;

@@ -14,6 +14,7 @@ mod open_sew;
 mod overlaps;
 mod said;
 mod small_notches;
+mod two_folds;
 
 pub(super) use letters::base_name;
 pub(super) use said::ending_in_size;

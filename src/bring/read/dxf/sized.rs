@@ -8,6 +8,7 @@ use crate::bring::read::inside::{Inside, follows};
 use crate::bring::read::line_work::{ends, without_spurs};
 use crate::bring::read::said::{Key, before_count, cut, is_mirrored, keyed};
 use crate::bring::read::small_notches::{at_sew_line, foot};
+use crate::bring::read::two_folds::is_other;
 use crate::bring::traced::{
     TracedCut, TracedLine, TracedMark, TracedNotch, TracedPath, TracedPoint, TracedSize,
 };
@@ -37,6 +38,8 @@ pub(super) struct Drawn {
     pub within: Vec<Within>,
     /// The outline, to be asked.
     pub inside: Inside,
+    /// Whether lines of folds are drawn that do not lie in one line.
+    pub has_two_folds: bool,
     /// Sew lines that do not close, and lines that may be one.
     pub open: Vec<Open>,
 }
@@ -62,6 +65,7 @@ pub(super) fn drawn(cluster: Cluster, is_numbered: bool) -> Drawn {
         letters: None,
         within,
         inside: inside.clone(),
+        has_two_folds: false,
         open: Vec::new(),
     };
     let mut sorting = Sorting { inside, is_numbered, vertices: HashMap::new(), ..Sorting::new(outline) };
@@ -119,6 +123,7 @@ pub(super) fn drawn(cluster: Cluster, is_numbered: bool) -> Drawn {
         }),
         (None, said) => said,
     };
+    drawn.has_two_folds = sorting.has_two_folds();
     (drawn.sized, drawn.open) = sorting.finish();
     drawn.sized.texts = texts;
     drawn
@@ -141,6 +146,8 @@ struct Sorting {
     vertices: HashMap<(i64, i64), Vec<(Point, TracedPoint)>>,
     /// Closed lines on the sew layer.
     sewn: Vec<TracedPath>,
+    /// Lines of folds.
+    folds: Vec<(Point, Point)>,
     /// Open ones, and where they begin in the file.
     sewn_open: Vec<(usize, TracedPath)>,
     /// Short strokes of which two may be a cross.
@@ -157,6 +164,7 @@ impl Sorting {
             sized,
             vertices: HashMap::new(),
             sewn: Vec::new(),
+            folds: Vec::new(),
             sewn_open: Vec::new(),
             strokes: Vec::new(),
         }
@@ -169,7 +177,11 @@ impl Sorting {
             (What::Point(at), Role::Curve) => self.say(*at, TracedPoint::Curve),
             (What::Point(at), Role::Notch) => self.sized.notches.push(TracedNotch { at: *at }),
             (What::Path(path), Role::Notch) => self.notch(path, circle),
-            (What::Path(path), Role::Mirror) => longest(&mut self.sized.fold, path),
+            (What::Path(path), Role::Mirror) => {
+                longest(&mut self.sized.fold, path);
+                let each = path.segments.iter().map(|one| (one.course.start(), one.course.end()));
+                self.folds.extend(each);
+            }
             (What::Path(path), Role::Grain) => longest(&mut self.sized.grain, path),
             (What::Path(path), Role::Sew) if path.closed => self.sewn.push(path.clone()),
             (What::Path(path), Role::Sew) => self.sewn_open.push((item.line, path.clone())),
@@ -195,6 +207,10 @@ impl Sorting {
             },
             (What::Point(_) | What::Words(..), _) => {}
         }
+    }
+
+    fn has_two_folds(&self) -> bool {
+        self.sized.fold.is_some_and(|fold| self.folds.iter().any(|other| is_other(fold, *other)))
     }
 
     fn mark(&mut self, at: Point) {

@@ -13,9 +13,11 @@ use crate::bring::error::BringError;
 use crate::bring::names::name_of;
 use crate::bring::read::inside::{Inside, follows, goes_round};
 use crate::bring::read::letters::base_name;
+use crate::bring::read::line_work::ends;
 use crate::bring::read::overlaps::{Lying, MOST_COMPARED, overlapping};
 use crate::bring::read::said::before_count;
 use crate::bring::read::small_notches::at_sew_line;
+use crate::bring::read::two_folds::{TwoFolds, is_other};
 use crate::bring::traced::{Traced, TracedLine, TracedMark, TracedNotch, TracedPiece, TracedSize};
 use indexmap::{IndexMap, IndexSet};
 use kurbo::{BezPath, Point, Rect};
@@ -65,6 +67,7 @@ pub fn pieces(drawing: &Elements, owners: &[Owner], file: &str) -> Result<Traced
     let known: IndexSet<Option<String>> = found.iter().map(|own| own.owner.size.clone()).collect();
     let mut outside: Vec<String> = Vec::new();
     let mut open: Vec<(usize, Shape)> = Vec::new();
+    let mut two_folds = TwoFolds::default();
     for mut shape in rest {
         // A number behind the name of a line is no size where no outline has that size.
         if !known.contains(&shape.owner.size) {
@@ -77,7 +80,12 @@ pub fn pieces(drawing: &Elements, owners: &[Owner], file: &str) -> Result<Traced
         // The smallest that holds it: of sizes in one another, the smallest size's.
         match found.iter_mut().rev().find(fits) {
             Some(own) if open_sew::may_be(&shape, own) => open.push((own.number, shape)),
-            Some(own) => put(own, shape),
+            Some(own) => {
+                if is_other_fold(own, &shape) {
+                    two_folds.see(own.owner.piece.as_deref().unwrap_or("a piece"), own.owner.size.as_deref());
+                }
+                put(own, shape);
+            }
             None => match goes_round(&shape.path) {
                 Some(gap) => {
                     let name = if shape.name.is_empty() { "a path" } else { &*shape.name };
@@ -94,6 +102,7 @@ pub fn pieces(drawing: &Elements, owners: &[Owner], file: &str) -> Result<Traced
             },
         }
     }
+    traced.remarks.extend(two_folds.told(file, "the first one"));
     open_sew::placed(open, &mut found, &work, file, &mut traced);
     for own in &mut found {
         let strokes = own.size.lines.iter().filter(|line| line.path.segments.len() == 1).count();
@@ -266,6 +275,12 @@ fn is_even(outer: &Outline, inner: &Outline, work: &Work) -> bool {
         (least, most) = (least.min(away), most.max(away));
     }
     least > 2.0 && most < 50.0 && most - least < 0.5 && inner.path.segments.len() >= 3
+}
+
+/// Whether a shape is a fold beside the one that the outline has.
+fn is_other_fold(own: &Outline, shape: &Shape) -> bool {
+    let line = ends(&shape.path).filter(|_| shape.role == Role::Fold);
+    own.size.fold.zip(line).is_some_and(|(fold, line)| is_other(fold, line))
 }
 
 fn put(own: &mut Outline, shape: Shape) {
