@@ -34,8 +34,8 @@ pub struct Fit {
 
 /// The cubic from the first point to the last that comes nearest to those between. `leaving` and `arriving` are the ways
 /// it must go at its ends, where they are known, both of them forward; `bows` say by how much it may stand off the straight way
-/// from each point to the next, in millimetres. Where that misses them by more than is enough it is looked for harder.
-pub fn fit(points: &[Point], bows: &[f64], (leaving, arriving): Ways, enough: f64) -> Fit {
+/// from each point to the next, in millimetres.
+pub fn fit(points: &[Point], bows: &[f64], (leaving, arriving): Ways) -> Fit {
     let (Some(&from), Some(&to)) = (points.first(), points.last()) else {
         let nothing = CubicBez::new(Point::ZERO, Point::ZERO, Point::ZERO, Point::ZERO);
         return Fit { curve: nothing, error: 0.0, worst: 0 };
@@ -77,17 +77,26 @@ pub fn fit(points: &[Point], bows: &[f64], (leaving, arriving): Ways, enough: f6
             break;
         }
     }
-    let found = strayed(best, points, bows, &best_shares);
+    strayed(best, points, bows, &best_shares)
+}
+
+/// The same looked for harder, where that one misses points by more than is enough and a better one may be; else that one.
+pub fn fit_harder(found: Fit, points: &[Point], bows: &[f64], ways: Ways, enough: f64) -> Fit {
     let along: f64 = chords(points).sum();
     if found.error <= enough || found.error > HOPELESS * along || points.len() < POINTS_OF_FREE_HANDLES {
         return found;
     }
-    let again = search(points, &by_chords(points), best.curve, (leaving, arriving), enough / 40.0);
+    let ways = (ways.0.filter(leads), ways.1.filter(leads));
+    let again = search(points, &by_chords(points), found.curve, ways, enough / 40.0);
     let again = again.map(|(curve, shares)| {
         let own = measured(curve, points, &shares);
         strayed(own, points, bows, &shares)
     });
     again.filter(|again| again.error < found.error).unwrap_or(found)
+}
+
+fn leads(way: &Vec2) -> bool {
+    way.hypot2() > 0.0
 }
 
 /// How far each point lies from the one before.
