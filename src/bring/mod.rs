@@ -43,6 +43,7 @@ mod spikes;
 mod suspect;
 mod thinned;
 mod turned_over;
+mod unclear_counts;
 mod understand;
 mod unmatched;
 mod walks;
@@ -93,6 +94,7 @@ pub fn bring(files: &[(&str, &[u8])], options: &BringOptions) -> Result<Brought,
         return Err(wrong);
     }
     remarks.extend(suspect::scale(&pattern, &traced.units));
+    remarks.extend(unclear_counts::told(&traced, &pattern));
     Ok(Brought { text: write::text(&pattern), look: look::picture(&pattern), remarks })
 }
 

@@ -22,6 +22,7 @@ mod bring_fit;
 mod bring_folds_and_corners;
 mod bring_in_doubt;
 mod bring_in_the_editor;
+mod bring_kept;
 mod bring_names_of_blocks;
 mod bring_odd_sizes;
 mod bring_open_sew;
