@@ -7,6 +7,7 @@
 //! Wang, Pottmann and Liu, "Fitting B-spline curves to point clouds by curvature-based squared distance minimization",
 //! ACM Transactions on Graphics 25 (2006)), which ends in a few rounds where the other takes hundreds.
 
+use super::fit_again::{Ways, search};
 use kurbo::{CubicBez, ParamCurve, ParamCurveDeriv, Point, Vec2};
 
 /// How often parameters are mended.
@@ -15,6 +16,9 @@ const ROUNDS: usize = 16;
 const ALONG: f64 = 1e-7;
 /// From so many points on, a handle is left free; fewer would not hold it.
 const POINTS_OF_FREE_HANDLES: usize = 6;
+
+/// What misses its points by more, as a share of the line's length, is no one curve.
+const HOPELESS: f64 = 0.04;
 
 /// A cubic, and how far it misses the points.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -31,7 +35,7 @@ pub struct Fit {
 /// The cubic from the first point to the last that comes nearest to those between. `leaving` and `arriving` are the ways
 /// it must go at its ends, where they are known, both of them forward; `bows` say by how much it may stand off the straight way
 /// from each point to the next, in millimetres.
-pub fn fit(points: &[Point], bows: &[f64], leaving: Option<Vec2>, arriving: Option<Vec2>) -> Fit {
+pub fn fit(points: &[Point], bows: &[f64], (leaving, arriving): Ways) -> Fit {
     let (Some(&from), Some(&to)) = (points.first(), points.last()) else {
         let nothing = CubicBez::new(Point::ZERO, Point::ZERO, Point::ZERO, Point::ZERO);
         return Fit { curve: nothing, error: 0.0, worst: 0 };
@@ -74,6 +78,32 @@ pub fn fit(points: &[Point], bows: &[f64], leaving: Option<Vec2>, arriving: Opti
         }
     }
     strayed(best, points, bows, &best_shares)
+}
+
+/// The same looked for harder, where that one misses points by more than is enough and a better one may be; else that one.
+pub fn fit_harder(found: Fit, points: &[Point], bows: &[f64], ways: Ways, enough: f64) -> Fit {
+    let along: f64 = chords(points).sum();
+    if found.error <= enough || found.error > HOPELESS * along || points.len() < POINTS_OF_FREE_HANDLES {
+        return found;
+    }
+    let ways = (ways.0.filter(leads), ways.1.filter(leads));
+    let again = search(points, &by_chords(points), found.curve, ways, enough / 40.0);
+    let again = again.map(|(curve, shares)| {
+        let own = measured(curve, points, &shares);
+        strayed(own, points, bows, &shares)
+    });
+    again.filter(|again| again.error < found.error).unwrap_or(found)
+}
+
+fn leads(way: &Vec2) -> bool {
+    way.hypot2() > 0.0
+}
+
+/// How far each point lies from the one before.
+fn chords(points: &[Point]) -> impl Iterator<Item = f64> {
+    points
+        .windows(2)
+        .map(|pair| pair.first().zip(pair.last()).map_or(0.0, |(one, other)| one.distance(*other)))
 }
 
 /// The fit with what it strays from the straight ways between points beyond what it may bow there, where that is more than
@@ -182,7 +212,7 @@ fn solved(
 }
 
 /// The unknowns of some equations, by Gauss's elimination with pivots.
-fn eliminated(mut square: [[f64; 4]; 4], mut right: [f64; 4], unknowns: usize) -> Option<[f64; 4]> {
+pub fn eliminated(mut square: [[f64; 4]; 4], mut right: [f64; 4], unknowns: usize) -> Option<[f64; 4]> {
     let most = square.iter().flatten().fold(0.0_f64, |most, cell| most.max(cell.abs()));
     for step in 0..unknowns {
         let pivot =
@@ -210,21 +240,18 @@ fn eliminated(mut square: [[f64; 4]; 4], mut right: [f64; 4], unknowns: usize) -
 }
 
 /// Whether a curve leaves its first point and arrives at its last as the points do, without going far around.
-fn goes_forward(curve: &CubicBez, points: &[Point]) -> bool {
+pub fn goes_forward(curve: &CubicBez, points: &[Point]) -> bool {
     let [.., before, last] = points else { return true };
     let [first, after, ..] = points else { return true };
     let (out, back) = (curve.p1 - curve.p0, curve.p3 - curve.p2);
-    let along: f64 = points
-        .windows(2)
-        .map(|pair| pair.first().zip(pair.last()).map_or(0.0, |(one, other)| one.distance(*other)))
-        .sum();
+    let along: f64 = chords(points).sum();
     // A half circle's handles come to 1.49 of its length; no curve that one cubic should follow turns further.
     let reach = out.hypot() + (curve.p2 - curve.p1).hypot() + back.hypot();
     out.dot(*after - *first) >= 0.0 && back.dot(*last - *before) >= 0.0 && reach <= 1.6 * along
 }
 
 /// At each parameter the unit vector to the side of the curve.
-fn to_the_side(curve: &CubicBez, shares: &[f64]) -> Vec<Vec2> {
+pub fn to_the_side(curve: &CubicBez, shares: &[f64]) -> Vec<Vec2> {
     let first = curve.deriv();
     let side = |t: &f64| {
         let way = first.eval(*t).to_vec2();
@@ -234,7 +261,7 @@ fn to_the_side(curve: &CubicBez, shares: &[f64]) -> Vec<Vec2> {
 }
 
 /// Parameters nearer to where the points lie: one step of Newton's method each, kept in order.
-fn mended(curve: &CubicBez, points: &[Point], shares: &[f64]) -> Vec<f64> {
+pub fn mended(curve: &CubicBez, points: &[Point], shares: &[f64]) -> Vec<f64> {
     let (first, count) = (curve.deriv(), points.len());
     let second = first.deriv();
     let mut least = 0.0;

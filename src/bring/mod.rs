@@ -16,7 +16,9 @@ mod course;
 mod edges;
 mod error;
 mod figures;
+mod file_sizes;
 mod fit;
+mod fit_again;
 mod folds;
 mod handles;
 mod hems;
@@ -41,6 +43,7 @@ mod spikes;
 mod suspect;
 mod thinned;
 mod turned_over;
+mod unclear_counts;
 mod understand;
 mod unmatched;
 mod walks;
@@ -91,6 +94,7 @@ pub fn bring(files: &[(&str, &[u8])], options: &BringOptions) -> Result<Brought,
         return Err(wrong);
     }
     remarks.extend(suspect::scale(&pattern, &traced.units));
+    remarks.extend(unclear_counts::told(&traced, &pattern));
     Ok(Brought { text: write::text(&pattern), look: look::picture(&pattern), remarks })
 }
 
@@ -104,6 +108,7 @@ pub fn sketch(files: &[(&str, &[u8])], options: &BringOptions) -> Option<String>
 /// What all files hold, and all that is wrong with them. A drawing that is there twice is read once.
 fn traced(files: &[(&str, &[u8])], options: &BringOptions) -> (Traced, Vec<BringError>) {
     let (mut traced, mut wrong) = (Traced::default(), Vec::new());
+    let mut each: Vec<(&str, Traced)> = Vec::new();
     for (at, (name, bytes)) in files.iter().enumerate() {
         if let Some((first, _)) = files.iter().take(at).find(|(_, other)| other == bytes) {
             traced.remarks.push(match first == name {
@@ -117,10 +122,12 @@ fn traced(files: &[(&str, &[u8])], options: &BringOptions) -> (Traced, Vec<Bring
             Ok(own) if own.pieces.len() > crate::limits::DRAWING_PIECES => {
                 wrong.push(BringError::new(name, sizes::too_many_pieces(own.pieces.len())));
             }
-            Ok(own) => traced.add(own),
+            Ok(own) => each.push((name, own)),
             Err(why) => wrong.push(why),
         }
     }
+    traced.remarks.extend(file_sizes::by_file(&mut each));
+    each.into_iter().for_each(|(_, own)| traced.add(own));
     wrong.append(&mut traced.wrong);
     (traced, wrong)
 }

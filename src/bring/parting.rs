@@ -4,7 +4,8 @@
 //! where a dart was shut, is a kink. No curve is laid over one that would miss the points, or the straight way between them,
 //! by more than is allowed: the line is parted there, and goes on another way.
 
-use super::fit::{Fit, fit};
+use super::fit::{Fit, fit, fit_harder};
+use super::fit_again::Ways;
 use kurbo::{CubicBez, Point, Vec2};
 use std::f64::consts::FRAC_PI_2;
 
@@ -59,22 +60,7 @@ pub fn followed(sizes: &[Vec<Point>], tolerance: f64, most: usize) -> Option<(Ve
             found.push(Followed { curves: spans().map(straight).collect(), is_straight: true });
             continue;
         }
-        let fits: Vec<Fit> = sizes
-            .iter()
-            .zip(&bows)
-            .zip(&part.spans)
-            .enumerate()
-            .map(|(size, ((points, bows), &(from, to)))| {
-                let way = |ways: &Option<Vec<Vec2>>| ways.as_ref().and_then(|ways| ways.get(size).copied());
-                let (points, bows) = (points.get(from..=to), bows.get(from..to));
-                fit(
-                    points.unwrap_or_default(),
-                    bows.unwrap_or_default(),
-                    way(&part.leaving),
-                    way(&part.arriving),
-                )
-            })
-            .collect();
+        let fits = fits(sizes, &bows, &part, tolerance);
         let worst = fits.iter().enumerate().max_by(|one, other| one.1.error.total_cmp(&other.1.error));
         let (size, error) = worst.map_or((0, 0.0), |(size, fit)| (size, fit.error));
         let parted = match error > tolerance {
@@ -93,6 +79,34 @@ pub fn followed(sizes: &[Vec<Point>], tolerance: f64, most: usize) -> Option<(Ve
         found.push(Followed { curves: fits.iter().map(|fit| fit.curve).collect(), is_straight: false });
     }
     Some((found, missed))
+}
+
+/// A cubic a size along a part. Where one misses its points all that do are looked for harder, the worst first: what one size cannot
+/// follow is parted in all.
+fn fits(sizes: &[Vec<Point>], bows: &[Vec<f64>], part: &Part, tolerance: f64) -> Vec<Fit> {
+    let own = |size: usize| -> Option<(&[Point], &[f64], Ways)> {
+        let way = |ways: &Option<Vec<Vec2>>| ways.as_ref().and_then(|ways| ways.get(size).copied());
+        let &(from, to) = part.spans.get(size)?;
+        let (points, bows) = (sizes.get(size)?.get(from..=to)?, bows.get(size)?.get(from..to)?);
+        Some((points, bows, (way(&part.leaving), way(&part.arriving))))
+    };
+    let first = |size: usize| {
+        let (points, bows, ways) = own(size).unwrap_or_default();
+        fit(points, bows, ways)
+    };
+    let mut fits: Vec<Fit> = (0..sizes.len()).map(first).collect();
+    let mut missing: Vec<usize> =
+        (0..fits.len()).filter(|size| fits.get(*size).is_some_and(|fit| fit.error > tolerance)).collect();
+    let error = |fits: &[Fit], size: usize| fits.get(size).map_or(0.0, |fit| fit.error);
+    missing.sort_by(|one, other| error(&fits, *other).total_cmp(&error(&fits, *one)));
+    for size in missing {
+        let (Some((points, bows, ways)), Some(fit)) = (own(size), fits.get_mut(size)) else { continue };
+        *fit = fit_harder(*fit, points, bows, ways, tolerance);
+        if fit.error > tolerance {
+            break;
+        }
+    }
+    fits
 }
 
 /// Whether points lie on their chord.

@@ -401,7 +401,7 @@ pub struct Bring {
     /// Write to this file instead of standard output; a file that is there is left alone
     #[arg(short, long, value_name = "NAME.fus")]
     pub output: Option<PathBuf>,
-    /// Replace a file that is there; never one of the drawings
+    /// Replace a file that is there; never a drawing
     #[arg(long, requires = "written")]
     pub force: bool,
     /// Draw what was understood into this file too, every edge with its name; only a picture of this kind is replaced

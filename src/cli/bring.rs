@@ -1,5 +1,6 @@
 use super::arguments::Bring;
 use super::choices::{SizesFromName, UnitName};
+use super::drawings_kept::keep_drawings;
 use super::new::title;
 use super::outcome::{Outcome, Trouble};
 use super::output;
@@ -16,17 +17,19 @@ use std::fs;
 use std::io::Read;
 use std::path::Path;
 
-/// Writes a garment out of drawings, never over a file that is there unless that is forced, and never over one of the
-/// drawings. A picture of what was understood takes the place of another such picture.
+/// Writes a garment out of drawings, never over a file that is there unless that is forced, and never over a
+/// drawing. A picture of what was understood takes the place of another such picture.
 pub fn run(command: &Bring) -> Result<Outcome, Trouble> {
     named_once(&command.files)?;
     if let Some(output) = &command.output {
         spared(command, output)?;
+        keep_drawings(output)?;
         free(command, output, "")?;
     }
     if let Some(look) = &command.look {
         spared(command, look)?;
         if !is_picture(look) {
+            keep_drawings(look)?;
             free(command, look, " and is no picture that --look drew,")?;
         }
     }

@@ -11,6 +11,7 @@ mod cutlist;
 mod depfile;
 mod disk;
 mod draw;
+mod drawings_kept;
 mod editor;
 mod expand;
 mod explain;

@@ -38,6 +38,6 @@ pub(super) fn shown(text: &str) -> String {
 
 /// A file's name without the folders that it was named with: where a drawing lies says something of a machine, and nothing of
 /// the pattern.
-pub(super) fn base_name(file: &str) -> &str {
+pub(in crate::bring) fn base_name(file: &str) -> &str {
     file.rsplit(['/', '\\']).next().filter(|name| !name.is_empty()).unwrap_or(file)
 }

@@ -10,8 +10,14 @@ pub mod svg;
 mod inside;
 mod letters;
 mod line_work;
+mod open_sew;
 mod overlaps;
 mod said;
+mod small_notches;
+mod two_folds;
+
+pub(super) use letters::base_name;
+pub(super) use said::ending_in_size;
 
 use super::error::BringError;
 use super::figures::TextUnit;
@@ -32,8 +38,8 @@ pub fn read(bytes: &[u8], file_name: &str, options: &ReadOptions) -> Result<Trac
         Some(Format::Dxf) => dxf::read(bytes, file_name, options),
         Some(Format::Csv) => csv::read(bytes, file_name, options),
         None => {
-            let why =
-                "it is no drawing that can come in: those are SVG and DXF files, and tables of points in CSV";
+            let why = "it is no drawing that can come in: those are SVG and DXF files, and tables of points in CSV, whose names end with .csv \
+                 or whose first row names the columns piece, x and y";
             Err(BringError::new(file_name, why))
         }
     }
@@ -50,9 +56,9 @@ enum Format {
 /// Whether a line names the columns that every table of points has.
 fn is_head_of_table(line: &[u8]) -> bool {
     let line = String::from_utf8_lossy(line).to_lowercase();
-    let columns: Vec<&str> =
-        line.split([',', ';', '\t']).map(|column| column.trim().trim_matches('"')).collect();
-    ["piece", "x", "y"].iter().all(|wanted| columns.contains(wanted))
+    let columns = line.split([',', ';', '\t']).map(|column| column.trim().trim_matches('"'));
+    let columns: Vec<String> = columns.map(csv::without_unit).collect();
+    ["piece", "x", "y"].iter().all(|wanted| columns.iter().any(|column| column == wanted))
 }
 
 fn format_of(bytes: &[u8], file_name: &str) -> Option<Format> {

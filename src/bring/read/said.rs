@@ -93,7 +93,7 @@ pub(super) fn is_mirrored(text: &str) -> bool {
 
 /// The size that a name ends with, and what stands before it: `FRONT-M` is `FRONT` in `M`. Only what is surely a size
 /// counts: sizes by letters, and numbers of two figures or more.
-pub(super) fn ending_in_size(name: &str) -> Option<(&str, &str)> {
+pub(in crate::bring) fn ending_in_size(name: &str) -> Option<(&str, &str)> {
     let (stem, last) = split_last(name)?;
     is_size(last).then_some((stem, last))
 }

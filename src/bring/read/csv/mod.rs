@@ -27,6 +27,11 @@ use rows::{Row, Wrong, rows, separator};
 use std::collections::HashSet;
 use units::{Unit, measured, unit};
 
+/// The name of a column without the unit behind it.
+pub(super) fn without_unit(name: &str) -> String {
+    units::measured(name).0
+}
+
 /// The pieces of a table of points.
 ///
 /// # Errors

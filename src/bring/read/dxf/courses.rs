@@ -68,7 +68,8 @@ fn spline(work: &mut LineWork, spline: &Spline, place: Affine) {
         && knots.is_sorted();
     if !is_sound {
         let points = if through.len() > 1 { through } else { controls };
-        return along(work, points.iter().map(|&at| place * at));
+        // What comes behind may go on another way.
+        return along(work, points.iter().map(|&at| place * at), TracedPoint::Unsaid);
     }
     let first = weights.first().copied().unwrap_or(1.0);
     let is_plain = weights.iter().all(|weight| (weight - first).abs() <= 1e-9 * first.abs());
@@ -115,7 +116,7 @@ fn spline(work: &mut LineWork, spline: &Spline, place: Affine) {
                 };
                 let count = chords(at, from, to);
                 let points = (0..=count).filter_map(|k| at(from + (to - from) * k as f64 / count as f64));
-                along(work, points);
+                along(work, points, ends_at);
             }
         }
     }
@@ -141,17 +142,19 @@ fn chords(at: impl Fn(f64) -> Option<Point>, from: f64, to: f64) -> usize {
     count
 }
 
-/// Straight lines through points of a curve.
-fn along(work: &mut LineWork, points: impl Iterator<Item = Point>) {
-    let mut before: Option<Point> = None;
+/// Straight lines through points of a curve, which goes on through each of them but the last, of which that is said.
+fn along(work: &mut LineWork, points: impl Iterator<Item = Point>, last: TracedPoint) {
+    let mut apart: Vec<Point> = Vec::new();
     for at in points {
-        if let Some(from) = before.filter(|from| from.distance(at) > 1e-6) {
-            let course = PathSeg::Line(Line::new(from, at));
-            work.push(TracedSegment { course, arc: None, ends_at: TracedPoint::Curve });
-            before = Some(at);
-        } else if before.is_none() {
-            before = Some(at);
+        if apart.last().is_none_or(|from| from.distance(at) > 1e-6) {
+            apart.push(at);
         }
+    }
+    let count = apart.len();
+    for (number, pair) in apart.windows(2).enumerate() {
+        let &[from, to] = pair else { continue };
+        let ends_at = if number + 2 == count { last } else { TracedPoint::Curve };
+        work.push(TracedSegment { course: PathSeg::Line(Line::new(from, to)), arc: None, ends_at });
     }
 }
 

@@ -12,6 +12,7 @@ use crate::bring::at_most::{MOST_TOLD, at_most};
 use crate::bring::read::inside::Inside;
 use crate::bring::read::letters::{base_name, shown};
 use crate::bring::read::said::{before_count, keyed, split_last};
+use crate::bring::read::two_folds::TwoFolds;
 use crate::bring::traced::{Traced, TracedCut, TracedPath, TracedPiece, TracedUnit};
 use crate::bring::{BringError, ReadOptions};
 use crate::limits;
@@ -41,6 +42,8 @@ pub(super) struct Gathering<'a> {
     boundaries: Vec<TracedPath>,
     /// In which lines outlines begin that cross themselves.
     crossed: HashSet<usize>,
+    /// Pieces with two folds.
+    two_folds: TwoFolds,
     /// What is said of pieces with two names.
     two_names: Vec<String>,
     pub remarks: Vec<String>,
@@ -71,6 +74,7 @@ impl<'a> Gathering<'a> {
             wrong: Vec::new(),
             boundaries: Vec::new(),
             crossed: HashSet::new(),
+            two_folds: TwoFolds::default(),
             two_names: Vec::new(),
             remarks: Vec::new(),
             sample_size: None,
@@ -100,6 +104,22 @@ impl<'a> Gathering<'a> {
         let count = times.0 + times.1;
         let by_times = (count > 1).then_some(TracedCut { count, mirrored: times.0 > 0 && times.1 > 0 });
         self.references += drawn.references;
+        if drawn.has_two_folds {
+            self.two_folds.see(drawn.name.as_deref().or(block).unwrap_or(&origin), drawn.size.as_deref());
+        }
+        for open in &drawn.open {
+            let whose = drawn
+                .name
+                .as_deref()
+                .map_or_else(|| origin.clone(), |name| format!("{} ({origin})", shown(name)));
+            match open.words(&whose) {
+                Ok(doubt) => self.remarks.push(doubt),
+                Err(why) => {
+                    self.wrong.push(BringError::new(self.file, why).at_line(open.line));
+                    self.boundaries.extend((self.boundaries.len() < MOST_OPEN).then(|| open.path.clone()));
+                }
+            }
+        }
         if let Some((first, second)) = &drawn.second_name {
             self.two_names.push(format!(
                 "{} and {} both stand in one piece, the {origin}, as names with how many are cut: it is called by the first; does the \
@@ -111,6 +131,7 @@ impl<'a> Gathering<'a> {
         self.all.push(One {
             is_written: drawn.name.is_some(),
             name: drawn.name.unwrap_or_else(|| block.unwrap_or_default().to_owned()),
+            block: block.map(str::to_owned),
             size: drawn.size,
             origin,
             cut: drawn.cut.or(by_times),
@@ -359,6 +380,9 @@ impl<'a> Gathering<'a> {
         let two_names = std::mem::take(&mut self.two_names);
         remarks.extend(at_most(two_names, |more| {
             format!("{more} more pieces of {file} have two names in them.")
+        }));
+        remarks.extend(at_most(self.two_folds.told(self.file, "the longer one"), |more| {
+            format!("{more} more pieces of {file} have two folds.")
         }));
         remarks.append(&mut self.remarks);
         let (lines, points) = self.outside;

@@ -20,6 +20,7 @@ mod outlines;
 mod parse;
 mod place;
 mod roles;
+mod sew_lines;
 mod sized;
 mod tags;
 mod test_square;

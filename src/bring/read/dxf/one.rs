@@ -11,6 +11,8 @@ pub(super) struct One {
     pub name: String,
     /// Whether the name is written on it.
     pub is_written: bool,
+    /// Its block's name, if it stands in one.
+    pub block: Option<String>,
     /// Its size, where anything says it.
     pub size: Option<String>,
     /// Where it stands.

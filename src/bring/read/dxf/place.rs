@@ -56,10 +56,22 @@ pub(super) fn placed(file: &File, name: &str, scale: f64) -> Result<Placed, Brin
         out: Placed::default(),
     };
     placing.outermost(&file.entities, Affine::scale(scale), "0")?;
-    if placing.out.groups.is_empty() && placing.out.loose.is_empty() && placing.nothing.is_empty() {
+    let are_words = placing.out.loose.iter().all(|item| matches!(item.what, What::Words(..)));
+    if placing.out.groups.is_empty() && are_words && placing.nothing.is_empty() {
         // A library of blocks, none of which is put down.
+        let is_alone = placing.out.loose.is_empty();
         for block in file.blocks.values().filter(|block| !block.name.starts_with('*')) {
             placing.block(block, Affine::scale(scale), "0")?;
+        }
+        let count = placing.out.groups.len();
+        if count > 0 && !is_alone {
+            placing.out.remarks.push(match count {
+                1 => "no block is put down in the drawing, and the only one that holds an outline was taken."
+                    .to_owned(),
+                count => format!(
+                    "no block is put down in the drawing, and the {count} that hold an outline were taken."
+                ),
+            });
         }
     }
     placing.remark();

@@ -3,9 +3,12 @@
 use super::item::{Item, SIGN, What};
 use super::outlines::{Cluster, Within};
 use super::roles::{Role, by_number, by_word};
+use super::sew_lines::{Open, of_open};
 use crate::bring::read::inside::{Inside, follows};
 use crate::bring::read::line_work::{ends, without_spurs};
 use crate::bring::read::said::{Key, before_count, cut, is_mirrored, keyed};
+use crate::bring::read::small_notches::{at_sew_line, foot};
+use crate::bring::read::two_folds::is_other;
 use crate::bring::traced::{
     TracedCut, TracedLine, TracedMark, TracedNotch, TracedPath, TracedPoint, TracedSize,
 };
@@ -35,6 +38,10 @@ pub(super) struct Drawn {
     pub within: Vec<Within>,
     /// The outline, to be asked.
     pub inside: Inside,
+    /// Whether lines of folds are drawn that do not lie in one line.
+    pub has_two_folds: bool,
+    /// Sew lines that do not close, and lines that may be one.
+    pub open: Vec<Open>,
 }
 
 /// The longest stroke that may be a notch or an arm of a cross, mm.
@@ -58,6 +65,8 @@ pub(super) fn drawn(cluster: Cluster, is_numbered: bool) -> Drawn {
         letters: None,
         within,
         inside: inside.clone(),
+        has_two_folds: false,
+        open: Vec::new(),
     };
     let mut sorting = Sorting { inside, is_numbered, vertices: HashMap::new(), ..Sorting::new(outline) };
     let mut words: Vec<(f64, String)> = Vec::new();
@@ -114,7 +123,8 @@ pub(super) fn drawn(cluster: Cluster, is_numbered: bool) -> Drawn {
         }),
         (None, said) => said,
     };
-    drawn.sized = sorting.finish();
+    drawn.has_two_folds = sorting.has_two_folds();
+    (drawn.sized, drawn.open) = sorting.finish();
     drawn.sized.texts = texts;
     drawn
 }
@@ -136,6 +146,10 @@ struct Sorting {
     vertices: HashMap<(i64, i64), Vec<(Point, TracedPoint)>>,
     /// Closed lines on the sew layer.
     sewn: Vec<TracedPath>,
+    /// Lines of folds.
+    folds: Vec<(Point, Point)>,
+    /// Open ones, and where they begin in the file.
+    sewn_open: Vec<(usize, TracedPath)>,
     /// Short strokes of which two may be a cross.
     strokes: Vec<(Point, Point)>,
 }
@@ -150,6 +164,8 @@ impl Sorting {
             sized,
             vertices: HashMap::new(),
             sewn: Vec::new(),
+            folds: Vec::new(),
+            sewn_open: Vec::new(),
             strokes: Vec::new(),
         }
     }
@@ -161,10 +177,14 @@ impl Sorting {
             (What::Point(at), Role::Curve) => self.say(*at, TracedPoint::Curve),
             (What::Point(at), Role::Notch) => self.sized.notches.push(TracedNotch { at: *at }),
             (What::Path(path), Role::Notch) => self.notch(path, circle),
-            (What::Path(path), Role::Mirror) => longest(&mut self.sized.fold, path),
+            (What::Path(path), Role::Mirror) => {
+                longest(&mut self.sized.fold, path);
+                let each = path.segments.iter().map(|one| (one.course.start(), one.course.end()));
+                self.folds.extend(each);
+            }
             (What::Path(path), Role::Grain) => longest(&mut self.sized.grain, path),
             (What::Path(path), Role::Sew) if path.closed => self.sewn.push(path.clone()),
-            (What::Path(path), Role::Sew) => self.line("stitching", path.clone()),
+            (What::Path(path), Role::Sew) => self.sewn_open.push((item.line, path.clone())),
             (What::Path(path), Role::CutOut) => self.line("cut-out", path.clone()),
             (What::Path(_), Role::Turn | Role::Curve | Role::Annotation | Role::Reference) => {}
             (What::Point(at), Role::Drill | Role::Internal) => self.mark(*at),
@@ -180,10 +200,17 @@ impl Sorting {
             (What::Path(path), Role::Unknown) => match circle {
                 Some(at) => self.mark(at),
                 None if self.is_numbered => self.line(&item.layer, path.clone()),
-                None => self.stroke_or_line("", path),
+                None => match foot(path, |at| self.inside.nearest(at).0 <= ON_EDGE) {
+                    Some(at) => self.sized.notches.push(TracedNotch { at }),
+                    None => self.stroke_or_line("", path),
+                },
             },
             (What::Point(_) | What::Words(..), _) => {}
         }
+    }
+
+    fn has_two_folds(&self) -> bool {
+        self.sized.fold.is_some_and(|fold| self.folds.iter().any(|other| is_other(fold, *other)))
     }
 
     fn mark(&mut self, at: Point) {
@@ -260,10 +287,14 @@ impl Sorting {
         said
     }
 
-    fn finish(mut self) -> TracedSize {
+    fn finish(mut self) -> (TracedSize, Vec<Open>) {
         self.crosses();
         self.sew_line();
+        let open = of_open(&mut self.sized, std::mem::take(&mut self.sewn_open));
         let mut sized = std::mem::replace(&mut self.sized, empty());
+        if !self.is_numbered {
+            at_sew_line(&mut sized, STROKE);
+        }
         if !self.vertices.is_empty() {
             // Where turns are said a vertex that is only a notch's is none.
             for notch in &sized.notches {
@@ -278,7 +309,7 @@ impl Sorting {
                 }
             }
         }
-        sized
+        (sized, open)
     }
 
     /// Two strokes that halve one another are a mark; others are lines.

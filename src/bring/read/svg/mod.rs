@@ -6,12 +6,15 @@ mod drawn;
 pub(super) mod elements;
 mod entities;
 mod lacking;
+mod line_names;
+mod open_sew;
 mod outline;
 mod pieces;
 mod readable;
 mod roles;
 pub(super) mod scale;
 mod sizes;
+mod small_notches;
 mod style;
 mod units;
 

@@ -11,6 +11,8 @@ pub struct Outline {
     pub number: usize,
     /// What it belongs to.
     pub owner: Owner,
+    /// What its path is called, or nothing.
+    pub name: String,
     /// Whether it is drawn in dashes.
     pub is_dashed: bool,
     /// In which line of the file it begins.

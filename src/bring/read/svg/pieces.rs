@@ -2,16 +2,22 @@
 
 use super::elements::Elements;
 use super::lacking::lacking;
+use super::line_names::is_line;
+use super::open_sew;
 use super::outline::{NESTED, Outline, Work, shared};
-use super::roles::{Role, Shape, roles};
+use super::roles::{Role, SHORT_STROKE, Shape, roles};
 use super::sizes::{Owner, owner_of_words};
+use super::small_notches::told_apart;
 use crate::bring::course::Course;
 use crate::bring::error::BringError;
 use crate::bring::names::name_of;
 use crate::bring::read::inside::{Inside, follows, goes_round};
 use crate::bring::read::letters::base_name;
+use crate::bring::read::line_work::ends;
 use crate::bring::read::overlaps::{Lying, MOST_COMPARED, overlapping};
 use crate::bring::read::said::before_count;
+use crate::bring::read::small_notches::at_sew_line;
+use crate::bring::read::two_folds::{TwoFolds, is_other};
 use crate::bring::traced::{Traced, TracedLine, TracedMark, TracedNotch, TracedPiece, TracedSize};
 use indexmap::{IndexMap, IndexSet};
 use kurbo::{BezPath, Point, Rect};
@@ -29,7 +35,8 @@ pub fn pieces(drawing: &Elements, owners: &[Owner], file: &str) -> Result<Traced
         units: drawing.unit.clone().into_iter().collect(),
         ..Traced::default()
     };
-    let (closed, rest) = roles(drawing, owners);
+    let (closed, mut rest) = roles(drawing, owners);
+    let closed = told_apart(closed, &mut rest, &work);
     let mut outlines: Vec<Outline> =
         closed.into_iter().enumerate().filter_map(|(number, shape)| outline(number, shape)).collect();
     outlines.sort_by(|one, other| other.area.total_cmp(&one.area));
@@ -59,6 +66,8 @@ pub fn pieces(drawing: &Elements, owners: &[Owner], file: &str) -> Result<Traced
     overlap(&mut found, file, &mut traced.remarks);
     let known: IndexSet<Option<String>> = found.iter().map(|own| own.owner.size.clone()).collect();
     let mut outside: Vec<String> = Vec::new();
+    let mut open: Vec<(usize, Shape)> = Vec::new();
+    let mut two_folds = TwoFolds::default();
     for mut shape in rest {
         // A number behind the name of a line is no size where no outline has that size.
         if !known.contains(&shape.owner.size) {
@@ -70,7 +79,13 @@ pub fn pieces(drawing: &Elements, owners: &[Owner], file: &str) -> Result<Traced
         };
         // The smallest that holds it: of sizes in one another, the smallest size's.
         match found.iter_mut().rev().find(fits) {
-            Some(own) => put(own, shape),
+            Some(own) if open_sew::may_be(&shape, own) => open.push((own.number, shape)),
+            Some(own) => {
+                if is_other_fold(own, &shape) {
+                    two_folds.see(own.owner.piece.as_deref().unwrap_or("a piece"), own.owner.size.as_deref());
+                }
+                put(own, shape);
+            }
             None => match goes_round(&shape.path) {
                 Some(gap) => {
                     let name = if shape.name.is_empty() { "a path" } else { &*shape.name };
@@ -85,6 +100,14 @@ pub fn pieces(drawing: &Elements, owners: &[Owner], file: &str) -> Result<Traced
                     false => format!("{} in line {}", shape.name, shape.line),
                 }),
             },
+        }
+    }
+    traced.remarks.extend(two_folds.told(file, "the first one"));
+    open_sew::placed(open, &mut found, &work, file, &mut traced);
+    for own in &mut found {
+        let strokes = own.size.lines.iter().filter(|line| line.path.segments.len() == 1).count();
+        if work.may(40 * strokes * own.size.sew_line.as_ref().map_or(0, |line| line.segments.len())) {
+            at_sew_line(&mut own.size, SHORT_STROKE);
         }
     }
     if !outside.is_empty() {
@@ -143,6 +166,7 @@ fn outline(number: usize, shape: Shape) -> Option<Outline> {
     Some(Outline {
         number,
         owner: shape.owner,
+        name: shape.name,
         is_dashed: shape.is_dashed,
         line: shape.line,
         bounds: course.bounds(),
@@ -198,7 +222,7 @@ fn twice(first: &Outline, own: &Outline, file: &str) -> String {
 /// Whether a shape lies in an outline, or touches it.
 fn near(own: &Outline, shape: &Shape, at: Point, work: &Work) -> bool {
     match shape.role {
-        Role::Stroke | Role::Fold => {
+        Role::Stroke | Role::Fold | Role::Notch(_) => {
             own.bounds.inflate(REACH, REACH).contains(at)
                 && (own.holds_point(at, work)
                     || work.may(10 * own.path.segments.len()) && shape.distance_to(&own.whole) < REACH)
@@ -215,8 +239,11 @@ const REACH: f64 = 3.0;
 
 /// A closed path inside an outline: its sew line, or a line on it.
 fn inner(around: &mut Outline, own: Outline, work: &Work, remarks: &mut Vec<String>) {
-    let name = own.owner.piece.clone().unwrap_or_default();
-    let said = ["sew", "stitch", "seam"].iter().any(|word| name.to_lowercase().contains(word));
+    let name = match is_line(&own.name) {
+        true => own.name.clone(),
+        false => own.owner.piece.clone().unwrap_or_default(),
+    };
+    let said = open_sew::is_called_sewn(&name);
     let dashed = own.is_dashed && !around.is_dashed && follows(&around.bounds, &own.bounds);
     if around.size.sew_line.is_none() && (said || dashed || is_even(around, &own, work)) {
         around.size.sew_line = Some(own.path);
@@ -250,11 +277,18 @@ fn is_even(outer: &Outline, inner: &Outline, work: &Work) -> bool {
     least > 2.0 && most < 50.0 && most - least < 0.5 && inner.path.segments.len() >= 3
 }
 
+/// Whether a shape is a fold beside the one that the outline has.
+fn is_other_fold(own: &Outline, shape: &Shape) -> bool {
+    let line = ends(&shape.path).filter(|_| shape.role == Role::Fold);
+    own.size.fold.zip(line).is_some_and(|(fold, line)| is_other(fold, line))
+}
+
 fn put(own: &mut Outline, shape: Shape) {
     let touches = shape.role != Role::Stroke || shape.distance_to(&own.whole) < REACH;
     let size = &mut own.size;
     match shape.role {
         Role::Stroke if touches => size.notches.push(TracedNotch { at: shape.nearest_on(&size.outline) }),
+        Role::Notch(at) => size.notches.push(TracedNotch { at }),
         Role::Mark(at) => size.marks.push(TracedMark { name: shape.name, at }),
         Role::Grain(from, to) if size.grain.is_none() => size.grain = Some((from, to)),
         Role::Fold if size.fold.is_none() => {

@@ -6,7 +6,7 @@ use crate::bring::traced::TracedPath;
 use kurbo::{BezPath, ParamCurve, ParamCurveArclen, ParamCurveNearest, PathSeg, Point, Rect, Shape as _};
 
 /// A stroke no longer than this, in millimetres, that touches an outline is a notch.
-const SHORT_STROKE: f64 = 25.0;
+pub const SHORT_STROKE: f64 = 25.0;
 /// A circle no wider than this, in millimetres, is a mark.
 const SMALL_CIRCLE: f64 = 16.0;
 /// An arrow no shorter than this, in millimetres, is the grain.
@@ -17,6 +17,8 @@ const LONG_ARROW: f64 = 40.0;
 pub enum Role {
     /// A short straight stroke: a notch where it touches an outline.
     Stroke,
+    /// A notch by its form, that stands there.
+    Notch(Point),
     /// A place marked by a small circle or a cross.
     Mark(Point),
     /// The grain, from tail to head.
@@ -48,10 +50,15 @@ impl Shape {
     /// Its middle.
     pub fn middle(&self) -> Point {
         match self.role {
-            Role::Mark(at) => at,
+            Role::Mark(at) | Role::Notch(at) => at,
             Role::Grain(from, to) => from.midpoint(to),
             _ => bounds(&self.path).center(),
         }
+    }
+
+    /// What it covers.
+    pub fn bounds(&self) -> Rect {
+        bounds(&self.path)
     }
 
     /// How far it is from an outline, in millimetres.

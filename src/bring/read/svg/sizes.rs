@@ -1,6 +1,8 @@
 //! Which size of which piece a shape belongs to, by what it and its groups are called.
 
 use super::elements::{Elements, Item, Words};
+use super::line_names::{is_line, size_behind};
+use super::open_sew::is_called_sewn;
 use crate::bring::read::SizesFrom;
 use crate::bring::size_letters::place_of;
 use crate::bring::traced::TracedPath;
@@ -35,13 +37,15 @@ pub fn owners(drawing: &Elements, from: Option<SizesFrom>) -> Vec<Owner> {
         unlike.sort_unstable();
         unlike.dedup();
         // A frame or a square may stand in a layer of its own; what most outlines stand in says what layers are.
-        if unlike.len() >= 2 && 2 * like_sizes > names.len() {
+        let is_only = || layers.iter().flatten().any(|layer| is_only_size(drawing, *layer));
+        if (unlike.len() >= 2 || unlike.len() == 1 && is_only()) && 2 * like_sizes > names.len() {
             return Some(SizesFrom::Layers);
         }
         let closed = drawing.items.iter().filter(|item| item.paths.iter().any(|path| path.closed));
         let mut stems: IndexMap<String, usize> = IndexMap::new();
         let mut plain = false;
-        for item in closed {
+        // A piece's sew line is no second outline of it.
+        for item in closed.filter(|item| !item.name.as_ref().is_some_and(|name| is_called_sewn(name))) {
             if let Some((stem, size)) = parted(&called(drawing, item)) {
                 *stems.entry(stem).or_insert(0) += 1;
                 // `pocket 1` and `pocket 2` may be two pockets.
@@ -59,7 +63,7 @@ pub fn owners(drawing: &Elements, from: Option<SizesFrom>) -> Vec<Owner> {
             let groups = inner.filter_map(|group| drawing.groups.get(*group)?.clone());
             let own = item.name.clone().into_iter().chain(groups.collect::<Vec<_>>().into_iter().rev());
             let piece = own
-                .filter(|name| says_something(name))
+                .filter(|name| names_a_piece(name))
                 .map(|name| without_size(&name, size.as_deref()))
                 .next();
             Owner { piece, size }
@@ -120,14 +124,16 @@ pub fn owner_of_words(drawing: &Elements, words: &Words, owners: &[Owner]) -> Op
     }
 }
 
-/// By shape, the layer that it stands in: of the outermost groups on the first level on which there are several.
+/// By shape, the layer that it stands in: of the outermost groups on the first level on which there are several, or on which
+/// all stand in one that is a size.
 fn layers(drawing: &Elements) -> Vec<Option<usize>> {
     let mut level = 0;
     loop {
         let mut all: Vec<Option<usize>> =
             drawing.items.iter().map(|item| item.groups.get(level).copied()).collect();
         let first = all.first().copied().flatten();
-        if first.is_none() || all.iter().any(|own| *own != first) || level > 200 {
+        let is_size = first.is_some_and(|only| is_only_size(drawing, only));
+        if first.is_none() || all.iter().any(|own| *own != first) || is_size || level > 200 {
             // One group a size, however the drawing splits it up: two of one name are one layer.
             for own in &mut all {
                 let name = own.and_then(|group| drawing.groups.get(group)?.as_ref());
@@ -149,10 +155,32 @@ fn layers(drawing: &Elements) -> Vec<Option<usize>> {
     }
 }
 
+/// Whether a layer is a size though no other one is: drawings may be one a size. What is called by a number may be a piece's
+/// number, but not where what stands in it has names of its own.
+fn is_only_size(drawing: &Elements, layer: usize) -> bool {
+    let Some(size) = drawing.groups.get(layer).and_then(|name| size_in(name.as_ref()?)) else { return false };
+    let says = |name: &Option<String>| name.as_ref().is_some_and(|name| says_something(name));
+    let is_called = |item: &Item| {
+        let mut inner = item.groups.iter().skip_while(|group| **group != layer).skip(1);
+        item.groups.contains(&layer)
+            && item.paths.iter().any(is_outline)
+            && (says(&item.name) || inner.any(|group| drawing.groups.get(*group).is_some_and(says)))
+    };
+    let is_number = size.len() > 1 && !size.starts_with('0');
+    let is_letters = place_of(&size).is_some();
+    (is_letters && size == size.to_uppercase())
+        || ((is_letters || is_number) && drawing.items.iter().any(is_called))
+}
+
 /// The name of a shape, or of the innermost group that has one.
 fn own_name(drawing: &Elements, item: &Item) -> Option<String> {
     let groups = item.groups.iter().rev().filter_map(|group| drawing.groups.get(*group)?.clone());
-    item.name.clone().into_iter().chain(groups).find(|name| says_something(name))
+    item.name.clone().into_iter().chain(groups).find(|name| names_a_piece(name))
+}
+
+/// Whether a name may be a piece's: it says something, and more than which line of a piece it is.
+fn names_a_piece(name: &str) -> bool {
+    says_something(name) && !is_line(name)
 }
 
 /// All that a shape is called: its own name, with its group's before it where its own is a size alone.
@@ -160,6 +188,13 @@ fn called(drawing: &Elements, item: &Item) -> String {
     let own = item.name.clone().filter(|name| says_something(name));
     let mut groups = item.groups.iter().rev().filter_map(|group| drawing.groups.get(*group)?.clone());
     match own {
+        Some(own) if is_line(&own) => {
+            let group = groups.find(|name| names_a_piece(name)).unwrap_or_default();
+            match size_behind(&own).filter(|_| !group.is_empty() && parted(&group).is_none()) {
+                Some(size) => format!("{group} {size}"),
+                None => group,
+            }
+        }
         Some(own) if parted(&own).is_some() => own,
         Some(own) if is_size(&own) => groups.next().map_or(own.clone(), |group| format!("{group} {own}")),
         Some(own) => own,
