@@ -162,6 +162,7 @@ mod sewn_again;
 mod sheet_against_the_document;
 mod sheet_as_read;
 mod sheet_by_hand;
+mod sheet_drawn_as_sewn;
 mod sheet_facts;
 mod sheet_in_a_browser;
 mod sheet_marks;

@@ -424,3 +424,14 @@ fn a_sheet_without_lays_is_quick() {
     let writing = least(&|| assert!(!page_of(&jacket, &quick()).is_empty()));
     assert!(writing < 20 * resolving, "{writing:?} against {resolving:?}");
 }
+
+/// How much thread a bar tack takes is not known: where the table only says how far it is sewn, a note says what that means. A width that is
+/// measured is in centimetres as all else.
+#[test]
+fn what_a_table_does_not_know_is_explained() {
+    let note = "how much thread the stitch takes is not known";
+    assert!(page_of(&compiled("mate-trousers"), &quick()).contains(note));
+    assert!(!page_of(&compiled("steward-bodice"), &quick()).contains(note));
+    let smock = page_of(&compiled("steward-bodice"), &quick());
+    assert!(smock.contains("Binding, 1\u{a0}cm") && !smock.contains("10\u{a0}mm"));
+}

@@ -24,20 +24,20 @@ seam side  front.left to back.right { matching front.top_left with back.top_righ
 finish front.bottom, front.right, front.top, back.bottom, back.left, back.top  overlocked
 "#;
 
-fn compiled(text: &str) -> Compiled {
+pub fn compiled(text: &str) -> Compiled {
     let compiled = compile(&MemoryLoader::new().with("own.fus", text), "own.fus");
     assert!(!compiled.has_mistakes(), "{:#?}", compiled.diagnostics.first());
     compiled
 }
 
 /// Calls `look` with what a sheet is made of.
-fn with_facts<T>(compiled: &Compiled, look: impl FnOnce(&Facts) -> T) -> T {
+pub fn with_facts<T>(compiled: &Compiled, look: impl FnOnce(&Facts) -> T) -> T {
     let document = compiled.document().expect("it has no mistakes");
     let facts = Facts::of(&compiled.garment, compiled.sizes.iter().collect(), &document);
     look(&facts.expect("there is a size"))
 }
 
-fn said(caption: Caption) -> String {
+pub fn said(caption: Caption) -> String {
     format!("{caption:?}")
 }
 
@@ -70,15 +70,15 @@ fn examples() -> Vec<(String, Compiled)> {
 }
 
 /// A shape of a picture: its class, and the places that its path goes through.
-struct Drawn {
-    class: String,
-    points: Vec<(f64, f64)>,
+pub struct Drawn {
+    pub class: String,
+    pub points: Vec<(f64, f64)>,
     numbers: Vec<f64>,
 }
 
 impl Drawn {
     /// Left, top, right, bottom.
-    fn bounds(&self) -> [f64; 4] {
+    pub fn bounds(&self) -> [f64; 4] {
         let fold = |start: f64, of: &dyn Fn(f64, f64) -> f64, pick: &dyn Fn(&(f64, f64)) -> f64| {
             self.points.iter().map(pick).fold(start, of)
         };
@@ -92,7 +92,7 @@ impl Drawn {
 }
 
 /// The paths of a picture whose places are all written from the same origin.
-fn drawn(svg: &str) -> Vec<Drawn> {
+pub fn drawn(svg: &str) -> Vec<Drawn> {
     let document = roxmltree::Document::parse(svg).expect("it is well formed");
     let paths = document.descendants().filter(|node| node.has_tag_name("path"));
     let each = paths.map(|node| {
@@ -111,7 +111,7 @@ fn drawn(svg: &str) -> Vec<Drawn> {
     each.collect()
 }
 
-fn of_class<'d>(drawn: &'d [Drawn], class: &str) -> Vec<&'d Drawn> {
+pub fn of_class<'d>(drawn: &'d [Drawn], class: &str) -> Vec<&'d Drawn> {
     drawn.iter().filter(|one| one.class == class).collect()
 }
 

@@ -503,15 +503,32 @@ fn what_is_fused_is_fused_to_the_pieces_of_the_cloth() {
 #[test]
 fn what_lies_between_two_steps_is_said() {
     let shirt = with_texts(&compiled("purser-shirt"), Language::English, read);
-    assert!(shirt.contains("First turn (5) Collar right side out and press that edge"), "{shirt}");
+    // The collar's seam says that it is turned, and the row beside it only what is stitched through.
+    let line = |words: &str| shirt.lines().position(|line| line.contains(words)).expect("it is said");
+    let (sewn, stitched) = (line("Sew the collar edge seam"), line("The stitches go through both layers."));
+    let turned = line("Turn it right side out and press the edge.");
+    assert!(sewn <= turned && turned < stitched, "{shirt}");
     assert!(shirt.contains("its two folds lead away from each other"), "{shirt}");
     assert!(shirt.contains("both end edges of (6) Collar stand"), "{shirt}");
     // Yoke and back are stitched beside a seam, and nothing is turned.
-    assert_eq!(shirt.matches("First turn").count(), 1, "{shirt}");
+    assert_eq!(shirt.matches("First turn").count(), 0, "{shirt}");
+    assert_eq!(shirt.matches("through both layers").count(), 1, "{shirt}");
     let trousers = with_texts(&compiled("mate-trousers-jetted"), Language::English, read);
     assert_eq!(trousers.matches("Now cut the pocket slit of (2) Back open").count(), 1, "{trousers}");
     let jacket = with_texts(&compiled("deck-jacket"), Language::English, read);
     assert!(!jacket.contains("First turn"), "{jacket}");
+}
+
+/// The bust dart lies in the armhole by now, and is called so wherever it is spoken of; that it is pressed downward is said where it
+/// is pressed.
+#[test]
+fn a_dart_that_was_moved_is_called_as_where_it_lies() {
+    let bodice = with_texts(&compiled("steward-bodice-faced"), Language::English, read);
+    assert!(bodice.contains("Sew the armhole darts [A] of (1) Front"), "{bodice}");
+    assert!(bodice.contains("Press the armhole dart [A] of (1) Front downward."), "{bodice}");
+    assert!(!bodice.contains("bust dart") && !bodice.contains("Press downward"), "{bodice}");
+    // The others are pressed by no step of their own.
+    assert!(bodice.contains("Press toward the centre edge."), "{bodice}");
 }
 
 /// Every figure of a sentence or a fact stands in what `resolve` writes, in each size.

@@ -5,10 +5,12 @@
 //! seams, never off names: a garment may call its edges what it likes.
 
 use super::jobs::{Job, Work};
-use crate::garment::{ClosureId, ClosureKind, LayerId, Part, PieceId};
+use crate::garment::{ClosureId, ClosureKind, FinishKind, LayerId, Part, PieceId};
 use crate::id_hash::IdSet;
 use crate::resolve::extents;
 use crate::sewing::{PartId, Place, Stitching};
+use crate::shape::outline::signed_area;
+use crate::shape::path::Path;
 
 /// Parts of the work, in their order.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -61,7 +63,7 @@ impl Phase {
             Phase::Zips => "Zip",
             Phase::Shoulders => "Yoke and shoulders",
             Phase::Collar => "Collar",
-            Phase::Flat => "Flat seams",
+            Phase::Flat => "Sewn while flat",
             Phase::Sides => "Sides",
             Phase::Round => "In the round",
             Phase::Cuffs => "Cuffs and waistband",
@@ -99,6 +101,10 @@ impl Phase {
 
 /// A piece lower than this share of its width is a band.
 const BAND: f64 = 0.4;
+
+/// What is no wider than this, in millimetres, and has an outline so many times as long as it is wide, is a strip.
+const NARROW: f64 = 75.0;
+const LONG: f64 = 8.0;
 
 /// The parts of the work of one garment.
 pub struct Phases<'w, 'a> {
@@ -188,6 +194,12 @@ impl<'w, 'a> Phases<'w, 'a> {
                 if self.placed.contains(&sewn.piece) || self.taken_in.contains(&sewn.piece) && is_alone() {
                     return plain(Phase::SmallParts);
                 }
+                // A facing's inner edge cannot be come at as well once it is turned inside.
+                let overlocked = matches!(garment.finish(id).kind, FinishKind::Overlocked);
+                let pieces = || garment.finish(id).edges.iter().map(|own| own.piece);
+                if overlocked && pieces().all(|piece| self.is_narrow(piece)) {
+                    return plain(Phase::SmallParts);
+                }
                 let is_of_slit = garment.edge(garment.whole_edge(sewn.edge)).side_of.is_some();
                 plain(if is_of_slit { Phase::Slits } else { Phase::Hems })
             }
@@ -196,6 +208,19 @@ impl<'w, 'a> Phases<'w, 'a> {
                 None => plain(Phase::Round),
             },
         }
+    }
+
+    /// Whether a piece is a strip, straight or curved: narrow, and much longer than wide.
+    fn is_narrow(&self, piece: PieceId) -> bool {
+        let parts = PartId::enumerate(self.work.finder.parts).filter(|(_, part)| part.piece == piece);
+        let mut drawn = parts.filter_map(|(id, _)| self.work.finder.drawn(id)).peekable();
+        drawn.peek().is_some()
+            && drawn.all(|drawn| {
+                let paths = || drawn.outline().iter().map(|edge| &edge.path);
+                let round: f64 = paths().map(Path::length).sum();
+                let wide = 2.0 * signed_area(paths()).abs() / round.max(1.0);
+                wide < NARROW && round > LONG * wide
+            })
     }
 
     fn of_seam(&self, stitching: &Stitching) -> (Phase, Phase) {

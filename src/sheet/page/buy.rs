@@ -182,7 +182,13 @@ fn called(page: &Page, notion: &NotionDocument) -> String {
     match notion.width {
         None => kind,
         Some(width) => {
-            let written = page.numbers.written(FigureKind::Small, &[width.rounded()]);
+            // What is cut to length is measured as all else is; what is bought one by one is sold in millimetres.
+            let measured = matches!(
+                notion.kind,
+                NotionWay::Elastic | NotionWay::Binding | NotionWay::Tape | NotionWay::Cord
+            );
+            let kind_of = if measured { FigureKind::Length } else { FigureKind::Small };
+            let written = page.numbers.written(kind_of, &[width.rounded()]);
             let beside = written.beside.map_or(String::new(), |beside| format!(" ({})", escaped(&beside)));
             format!("{kind}, {}{beside}", escaped(&written.main))
         }
@@ -267,6 +273,9 @@ fn cost(page: &Page) -> Vec<TableRow> {
 
 fn notes(page: &Page) -> Vec<Html> {
     let mut notes = Vec::new();
+    if materials(page).flatten().flat_map(|size| &size.thread).any(|thread| thread.thread.is_none()) {
+        notes.push(Value::from_safe_string(escaped(page.say.sewn_only)));
+    }
     if materials(page).flatten().all(|size| size.cloths.is_empty()) {
         notes.push(Value::from_safe_string(escaped(page.say.not_laid)));
     }

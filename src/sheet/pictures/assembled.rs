@@ -4,6 +4,7 @@ use super::body::{Body, View, outward};
 use super::canvas::{Caption, Drawn, Mark, Panel, polygon, polyline};
 use super::collars::{self, Band};
 use super::crowns::crown;
+use super::doubled::doubled;
 use super::fit::{left_of, rigid};
 use super::flat::Flat;
 use super::ink::{Cloth, Stroke};
@@ -34,6 +35,8 @@ struct Hung {
     ring: Vec<Point>,
     /// The way from its top to its lower edge.
     down: Vec2,
+    /// Where it is folded in the middle: what lies to the left of that is seen.
+    fold: (Point, Vec2),
 }
 
 /// The scenes: front, back, and what is in neither; all pieces beside one another where nothing is known of how they lie.
@@ -42,8 +45,9 @@ pub fn garment(making: &Making) -> Vec<Panel> {
     let mut panels = Vec::new();
     let mut seen: Vec<FaceId> = Vec::new();
     for (view, caption) in body.views.iter().zip([Caption::Front, Caption::Back]) {
-        let hung: Vec<Hung> =
+        let mut hung: Vec<Hung> =
             body.sleeves.iter().filter_map(|sleeve| hung(making, &body, view, *sleeve)).collect();
+        at_ends(making, &body, view, &mut hung);
         let mut panel = Panel::default();
         for sleeve in &hung {
             draw_half(making, &mut panel, sleeve);
@@ -178,7 +182,45 @@ fn hung(making: &Making, body: &Body, view: &View, face: FaceId) -> Option<Hung>
         rigid(&here, false)?.0
     };
     let turned = by * (crown + down) - by * crown;
-    Some(Hung { face, by, ring: ring.iter().map(|at| by * *at).collect(), down: turned })
+    let fold = (by * middle, if is_left { turned } else { -turned });
+    Some(Hung { face, by, ring: ring.iter().map(|at| by * *at).collect(), down: turned, fold })
+}
+
+/// What is sewn on at the lower end of a sleeve, as a flounce or a cuff that is no folded band: a tube itself, or a narrow piece
+/// with its twin. It lies along that edge and is folded where the sleeve is.
+fn at_ends(making: &Making, body: &Body, view: &View, hung: &mut Vec<Hung>) {
+    loop {
+        let sleeves: Vec<FaceId> = hung.iter().map(|own| own.face).collect();
+        let doubled = doubled(making, &body.outside, &body.met, &sleeves);
+        let of_tubes = body.sleeves.iter().copied();
+        let of_doubled =
+            doubled.iter().filter(|own| !own.is_turned() || own.on.is_none()).map(|own| own.face);
+        let mut open = of_tubes.chain(of_doubled).filter(|face| {
+            !sleeves.contains(face)
+                && view.of_face(*face).is_none()
+                && !making.flat(*face).is_some_and(|flat| is_band(making, flat))
+        });
+        let Some(next) = open.find_map(|face| at_end(making, body, hung, face)) else { return };
+        hung.push(next);
+    }
+}
+
+fn at_end(making: &Making, body: &Body, hung: &[Hung], face: FaceId) -> Option<Hung> {
+    let flat = making.flat(face)?;
+    let near = |own: &Hung, at: Point| on_ring(&own.ring, at);
+    hung.iter().find_map(|own| {
+        let met = body.met.iter().flat_map(|met| met.between_in(making, face, own.face, FINE));
+        let met = met.map(|(at, there)| (at, own.by * there));
+        // Only along the half that is seen.
+        let pairs: Vec<(Point, Point)> = met.filter(|(_, there)| near(own, *there)).collect();
+        let (by, off) = rigid(&pairs, false).filter(|_| pairs.len() > 2)?;
+        if off > AT_SEAM {
+            return None;
+        }
+        let ring: Vec<Point> = flat.ring.iter().map(|at| by * *at).collect();
+        let (at, along) = own.fold;
+        Some(Hung { face, by, ring: left_of(&ring, at, along), down: own.down, fold: own.fold })
+    })
 }
 
 fn draw_half(making: &Making, panel: &mut Panel, sleeve: &Hung) {
@@ -305,7 +347,7 @@ fn differing(making: &Making, view: &View, bands: &[Band], panel: &mut Panel) {
             }
         }
         if making.is_added(flat) {
-            panel.marks.push(Mark::Said(super::fit::centroid(&laid.ring(making)), Caption::Added));
+            panel.marks.push(said(&laid.ring(making)));
         }
     }
     for band in bands {
@@ -314,12 +356,22 @@ fn differing(making: &Making, view: &View, bands: &[Band], panel: &mut Panel) {
         if !making.differing_edges(flat).is_empty() {
             panel.line(polyline(&outer), Stroke::Differs);
         }
-        if making.is_added(flat)
+        // What is sewn on along several edges is said to be new at the longest.
+        let is_longest =
+            bands.iter().filter(|own| own.face == band.face).all(|own| own.long() <= band.long());
+        if is_longest
+            && making.is_added(flat)
             && let Some(at) = outer.get(outer.len() / 2)
         {
-            panel.marks.push(Mark::Said(*at - band.off / 2.0, Caption::Added));
+            panel.marks.push(Mark::Said(*at - band.off / 2.0, Caption::Added, band.off.hypot()));
         }
     }
+}
+
+/// "New", on a piece where it lies.
+fn said(ring: &[Point]) -> Mark {
+    let high = super::fit::bounds(ring).map_or(0.0, |own| own.height());
+    Mark::Said(super::fit::centroid(ring), Caption::Added, high)
 }
 
 /// The same on a sleeve, before the body hides what of it lies behind.
@@ -332,7 +384,7 @@ fn differing_sleeve(making: &Making, half: &Hung, panel: &mut Panel) {
         }
     }
     if making.is_added(flat) {
-        panel.marks.push(Mark::Said(super::fit::centroid(&half.ring), Caption::Added));
+        panel.marks.push(said(&half.ring));
     }
 }
 
@@ -354,7 +406,7 @@ fn closed(making: &Making, view: &View, panel: &mut Panel) {
         let Some(part) = making.size.sewn.parts.get(flat.part.index()) else { continue };
         for place in &part.fasteners {
             for base in flat.on_both(None) {
-                let at = laid.by * base * place.at;
+                let at = laid.by * base * flat.settled(place.at);
                 if !places.iter().any(|(other, _)| other.distance(at) < 6.0) {
                     places.push((at, place.size.unwrap_or(10.0)));
                 }

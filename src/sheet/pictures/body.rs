@@ -286,7 +286,7 @@ fn edge_in_middle(making: &Making, element: &Element, face: FaceId, met: &[Met])
     }
     // A line inside the piece: where its buttons are.
     let part = making.size.sewn.parts.get(flat.part.index())?;
-    let all: Vec<f64> = part.fasteners.iter().map(|place| (flat.base * place.at).x).collect();
+    let all: Vec<f64> = part.fasteners.iter().map(|place| (flat.base * flat.settled(place.at)).x).collect();
     if !all.is_empty() {
         return Some(all.iter().sum::<f64>() / all.len() as f64);
     }

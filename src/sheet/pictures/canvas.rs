@@ -1,6 +1,7 @@
 //! What a picture shows before it is written: cloth, lines and marks in millimetres, y up; [`super::write`] scales them.
 
 use super::ink::{Cloth, Stroke};
+use crate::shape::path::Path;
 use crate::shape::{Affine, Point, Rect, Vec2};
 use kurbo::{BezPath, Shape as _};
 
@@ -68,6 +69,8 @@ pub struct Label {
     pub number: Option<usize>,
     /// The title.
     pub title: String,
+    /// What lies on the cloth and has a number of its own: this one stands beside it.
+    pub clear_of: Vec<Rect>,
 }
 
 /// A mark of a size of its own, whatever the scale.
@@ -81,6 +84,8 @@ pub enum Mark {
         along: Vec2,
         /// The letter.
         letter: String,
+        /// How long the line is, in millimetres, where a short one is not to be hidden.
+        long: Option<f64>,
     },
     /// The sign of a point that meets another.
     Sign(Point, usize),
@@ -92,8 +97,8 @@ pub enum Mark {
     Pointer(Point, Vec2, f64),
     /// Words, centred.
     Words(Point, String),
-    /// Words that the page has, centred.
-    Said(Point, Caption),
+    /// Words that the page has, centred on something so high, or below it where they would hide it.
+    Said(Point, Caption, f64),
     /// A button so wide in millimetres, or whatever is as round.
     Button(Point, f64),
     /// A buttonhole from end to end.
@@ -125,7 +130,15 @@ impl Panel {
 
     /// Adds the letter of a line at its middle.
     pub fn tag(&mut self, at: Point, along: Vec2, letter: &str) {
-        self.marks.push(Mark::Tag { at, along, letter: letter.to_owned() });
+        self.marks.push(Mark::Tag { at, along, letter: letter.to_owned(), long: None });
+    }
+
+    /// Adds the letter of a line at its middle, or beyond its end where it would hide all of it.
+    pub fn tag_line(&mut self, path: &Path, letter: &str) {
+        let long = path.length();
+        let along = path.tangent_at_length(long / 2.0).unwrap_or_default();
+        let at = path.point_at_length(long / 2.0);
+        self.marks.push(Mark::Tag { at, along, letter: letter.to_owned(), long: Some(long) });
     }
 
     /// Whether nothing is drawn.
@@ -142,7 +155,7 @@ impl Panel {
             Mark::Sign(at, _)
             | Mark::Iron(at)
             | Mark::Words(at, _)
-            | Mark::Said(at, _)
+            | Mark::Said(at, ..)
             | Mark::Bar(at, _)
             | Mark::Pointer(at, ..)
             | Mark::Tag { at, .. } => Rect::from_points(*at, *at),
@@ -162,6 +175,7 @@ impl Panel {
         }
         for label in &mut other.labels {
             label.at += by;
+            label.clear_of.iter_mut().for_each(|rect| *rect = *rect + by);
         }
         for mark in &mut other.marks {
             match mark {
@@ -170,7 +184,7 @@ impl Panel {
                 | Mark::Bar(at, _)
                 | Mark::Pointer(at, ..)
                 | Mark::Words(at, _)
-                | Mark::Said(at, _)
+                | Mark::Said(at, ..)
                 | Mark::Button(at, _)
                 | Mark::Iron(at) => *at += by,
                 Mark::Arrow(from, to) | Mark::Buttonhole(from, to) => {

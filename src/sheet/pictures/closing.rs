@@ -120,7 +120,7 @@ fn buttons(
             let is_on = |faces: &Vec<FaceId>| faces.contains(&laid.face);
             let is_whole = halves.len() > 1 && lines.iter().any(|line| line.faces.iter().all(is_on));
             for (base, half) in halves.into_iter().zip(Hand::BOTH) {
-                let at = laid.by * base * place.at;
+                let at = laid.by * base * flat.settled(place.at);
                 // What is cut on the fold has a left and a right half.
                 let hand = if is_whole { Some(half) } else { flat.hand };
                 let is_first = match is_whole {

@@ -6,7 +6,7 @@ use super::making::Making;
 use super::patches::host_of;
 use super::plies::{Once, PlyRun};
 use crate::garment::PieceId;
-use crate::sewing::surface::{FaceId, JoinId};
+use crate::sewing::surface::{FaceId, JoinId, JoinedPly, PlyAt, StretchId};
 use crate::shape::{Affine, Point, Vec2};
 
 /// Points of two faces that belong together: of the one, of the other, each on its flat copy.
@@ -15,6 +15,9 @@ pub type Pair = (FaceId, Point, FaceId, Point);
 /// How far glued points may lie off one another, as a share of how far they are spread, for the pieces to be shown edge to
 /// edge.
 pub const FITS: f64 = 0.34;
+/// What hangs at a piece is no larger than this, as a share of it.
+const SMALL: f64 = 0.3;
+
 /// Faces that hang together already.
 pub struct Cluster {
     /// Where each lies.
@@ -181,12 +184,50 @@ fn glued(making: &Making, before: &PlyRun, after: &PlyRun, step: usize) -> Optio
         return None;
     }
     let plies = &surface.join(join).plies;
-    let run = |stretch| {
-        let ply = plies.iter().find(|ply| ply.stretch == stretch)?;
-        let face = surface.face_of(stretch);
-        Some(PlyRun { stretch, face, against: ply.against, cell: 0, from: 0.0, to: 1.0, gap: None })
-    };
+    let run = |stretch| Some(run_of(making, plies.iter().find(|ply| ply.stretch == stretch)?));
     Some((join, pairs_of(making, &run(one)?, &run(other)?)))
+}
+
+fn run_of(making: &Making, ply: &JoinedPly) -> PlyRun {
+    let (stretch, against) = (ply.stretch, ply.against);
+    PlyRun { stretch, face: making.surface.face_of(stretch), against, cell: 0, from: 0.0, to: 1.0, gap: None }
+}
+
+/// What is sewn by then to the very edges that these seams sew, beside them, and is much smaller than its piece: pocket bags in a
+/// side seam, say.
+pub fn hanging(making: &Making, laid: &Laid, seams: &[&Once], step: usize) -> Vec<Laid> {
+    let surface = making.surface;
+    // An edge of which a part is sewn to something else is drawn as several.
+    let edge = |stretch: StretchId| {
+        let side = surface.side_of(stretch);
+        let drawn = making.flat(surface.face_of(stretch)).and_then(|flat| flat.drawn.edge_at(side.edge));
+        (drawn.map(|edge| making.garment.whole_edge(edge.edge)), side.mirrored)
+    };
+    let runs = seams.iter().flat_map(|once| &once.plies).flat_map(|ply| &ply.runs);
+    let edges: Vec<_> = runs.filter(|run| run.face == laid.face).map(|run| edge(run.stretch)).collect();
+    let area = |face: FaceId| making.flat(face).map_or(0.0, |flat| flat.area());
+    let mut found: Vec<Laid> = Vec::new();
+    for stretch in surface.stretches_of(laid.face).filter(|stretch| edges.contains(&edge(*stretch))) {
+        let Some(join) = surface.stretch(stretch).join.filter(|join| making.joined_at(*join) < step) else {
+            continue;
+        };
+        let plies = &surface.join(join).plies;
+        let Some(own) = plies.iter().find(|ply| ply.stretch == stretch) else { continue };
+        let is_second = |ply: &JoinedPly| matches!(ply.at, PlyAt::Second(_));
+        let others = plies.iter().filter(|ply| ply.at != PlyAt::Caught && is_second(ply) != is_second(own));
+        for other in others {
+            let face = surface.face_of(other.stretch);
+            let is_new = face != laid.face && !found.iter().any(|own| own.face == face);
+            if !is_new || area(face) > SMALL * area(laid.face) {
+                continue;
+            }
+            let pairs = pairs_of(making, &run_of(making, other), &run_of(making, own));
+            let pairs: Vec<(Point, Point)> = pairs.into_iter().map(|(_, at, _, there)| (at, there)).collect();
+            let glued = rigid(&pairs, false).filter(|(_, off)| *off <= FITS * spread(&pairs));
+            found.extend(glued.map(|(by, _)| Laid { face, by: laid.by * by }));
+        }
+    }
+    found
 }
 
 /// Whether a movement leaves what is upright about upright.

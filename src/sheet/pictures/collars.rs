@@ -29,6 +29,13 @@ pub struct Band {
     pub off: Vec2,
 }
 
+impl Band {
+    /// How long the edge is.
+    pub fn long(&self) -> f64 {
+        self.line.windows(2).map(|pair| pair[0].distance(pair[1])).sum()
+    }
+}
+
 /// How high a narrow piece with a twin stands above the edge that it is sewn to.
 pub fn high(own: &Doubled) -> f64 {
     if own.on.is_none() && own.is_turned() { FOLDS * own.deep } else { own.deep }

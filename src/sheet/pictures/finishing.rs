@@ -111,12 +111,7 @@ pub fn panels(making: &Making, id: FinishId, parts: &[Part], step: usize, thread
             let Some(path) = flat.stretch(making.garment, making.surface, stretch) else { continue };
             worked(making, flat, &laid, &path, &how, stroke, &mut panel);
             let stitched = laid.path(&path);
-            let middle = stitched.length() / 2.0;
-            panel.tag(
-                stitched.point_at_length(middle),
-                stitched.tangent_at_length(middle).unwrap_or_default(),
-                &part.letter,
-            );
+            panel.tag_line(&stitched, &part.letter);
             if thread {
                 for (at, way) in [
                     (stitched.start(), stitched.tangent_at_start()),

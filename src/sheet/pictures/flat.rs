@@ -1,8 +1,9 @@
 //! Copies of pieces laid flat, right side up, halves on the fold opened out.
 
+use super::shut::Shut;
 use crate::cutting::WorkedSize;
-use crate::garment::{CutHow, Garment, LayerId};
-use crate::resolve::{DrawnEdgeId, DrawnPiece, taken};
+use crate::garment::{CutHow, EdgeId, Garment, LayerId};
+use crate::resolve::{DrawnEdgeId, DrawnPiece, DrawnTakeUp, Mouth, taken};
 use crate::sewing::PartId;
 use crate::sewing::surface::{FaceId, StretchId, Surface};
 use crate::shape::fold::mirror_across;
@@ -37,6 +38,8 @@ pub struct Flat<'a> {
     pub outline: usize,
     /// The outline from point to point.
     pub ring: Vec<Point>,
+    /// Its darts that are sewn and drawn shut.
+    shut: Option<Shut>,
 }
 
 /// An edge of a flat copy.
@@ -48,6 +51,21 @@ pub struct FlatEdge {
     pub mirrored: bool,
     /// The way it goes, on round the outline.
     pub path: Path,
+    /// Where darts are drawn shut: places along the edge of the paper, and along this one, the way that the paper's goes.
+    knots: Vec<(f64, f64)>,
+}
+
+impl FlatEdge {
+    /// How far along it, the way that the paper's edge goes, a place of that lies.
+    fn along(&self, drawn: f64) -> f64 {
+        let after = self.knots.iter().position(|(own, _)| *own >= drawn);
+        let at = after.unwrap_or(self.knots.len().saturating_sub(1));
+        let Some(&(to, there)) = self.knots.get(at) else { return drawn };
+        match at.checked_sub(1).and_then(|before| self.knots.get(before)) {
+            Some(&(from, here)) if to > from => here + (drawn.min(to) - from) / (to - from) * (there - here),
+            _ => there,
+        }
+    }
 }
 
 impl<'a> Flat<'a> {
@@ -80,7 +98,8 @@ impl<'a> Flat<'a> {
                 Some(mirror) => path.transform(base * mirror).reversed(),
                 None => path.transform(base),
             };
-            Some(FlatEdge { edge: DrawnEdgeId::from_index(at), mirrored: mirror.is_some(), path })
+            let edge = DrawnEdgeId::from_index(at);
+            Some(FlatEdge { edge, mirrored: mirror.is_some(), path, knots: Vec::new() })
         };
         let last = (0..count).find(|&at| is_fold(at) && !is_fold((at + 1) % count));
         let mirror = last.and_then(|last| mirror_across(&drawn.edges.get(last)?.path).ok());
@@ -99,11 +118,66 @@ impl<'a> Flat<'a> {
             edges.extend(path(at, None));
             edges.extend(mirror.and_then(|mirror| path(at, Some(mirror))));
         }
-        let ring: Vec<Point> =
-            edges.iter().take(outline).flat_map(|edge| edge.path.flatten(FLAT).into_iter().skip(1)).collect();
+        let ring = ring_of(&edges, outline);
         let is_sound = ring.len() > 2 && ring.iter().all(|point| point.is_finite());
         let (layer, hand) = (sewn.part.layer, sewn.hand);
-        is_sound.then_some(Flat { part, layer, hand, flap: false, drawn, base, mirror, edges, outline, ring })
+        let (flap, shut) = (false, None);
+        is_sound.then_some(Flat { part, layer, hand, flap, drawn, base, mirror, edges, outline, ring, shut })
+    }
+
+    /// The same, of which nothing is shut, with these darts shut.
+    pub fn shut(&self, garment: &Garment, sewn: &[EdgeId]) -> Flat<'a> {
+        let mut flat = self.clone();
+        let is_sewn = |take_up: &&DrawnTakeUp| sewn.contains(&take_up.name);
+        let darts: Vec<&DrawnTakeUp> = self.drawn.take_ups.iter().filter(is_sewn).collect();
+        let fold = match self.drawn.cut {
+            CutHow::OnFold(fold) => self.drawn.edges.iter().find(|edge| garment.is_run_of(edge.edge, fold)),
+            CutHow::Alike | CutHow::Mirrored => None,
+        };
+        let Some(shut) = Shut::of(self.drawn, fold.map(|edge| &edge.path), &darts) else { return flat };
+        for own in &mut flat.edges {
+            let Some(edge) = self.drawn.edge_at(own.edge) else { continue };
+            let mouths = self.drawn.take_ups_on(own.edge).into_iter();
+            let mouths: Vec<Mouth> =
+                mouths.filter(|(dart, _)| shut.has(dart.name)).map(|(_, mouth)| mouth).collect();
+            let Some(anew) = shut.anew(&edge.path, &mouths) else { continue };
+            own.path = match self.mirror.filter(|_| own.mirrored) {
+                Some(mirror) => anew.path.transform(self.base * mirror).reversed(),
+                None => anew.path.transform(self.base),
+            };
+            own.knots = anew.knots;
+        }
+        flat.ring = ring_of(&flat.edges, flat.outline);
+        if flat.ring.len() > 2 && flat.ring.iter().all(|point| point.is_finite()) {
+            flat.shut = Some(shut);
+            return flat;
+        }
+        self.clone()
+    }
+
+    /// Where a place of the paper lies on it, once its darts are shut; still on the paper.
+    pub fn settled(&self, at: Point) -> Point {
+        self.shut.as_ref().map_or(at, |shut| shut.moved(at))
+    }
+
+    /// The same of a line.
+    pub fn settled_path(&self, path: &Path) -> Path {
+        self.shut.as_ref().map_or_else(|| path.clone(), |shut| shut.path(path))
+    }
+
+    /// The same of a take-up.
+    pub fn settled_take_up(&self, take_up: &DrawnTakeUp) -> DrawnTakeUp {
+        self.shut.as_ref().map_or(*take_up, |shut| shut.take_up(take_up))
+    }
+
+    /// The same of something small that keeps its shape.
+    pub fn carried(&self, places: &[Point]) -> Affine {
+        self.shut.as_ref().map_or(Affine::IDENTITY, |shut| shut.carried(places))
+    }
+
+    /// Whether a dart is drawn shut.
+    pub fn is_shut(&self, take_up: &DrawnTakeUp) -> bool {
+        self.shut.as_ref().is_some_and(|shut| shut.has(take_up.name))
     }
 
     /// The outline.
@@ -114,12 +188,6 @@ impl<'a> Flat<'a> {
     /// Slits inside, each a line.
     pub fn inner(&self) -> impl Iterator<Item = &FlatEdge> {
         self.edges.iter().skip(self.outline)
-    }
-
-    /// An edge; of a half on the fold the one on the drawn half or on the other.
-    pub fn edge(&self, edge: DrawnEdgeId, mirrored: bool) -> Option<&Path> {
-        let own = self.edges.iter().find(|own| own.edge == edge && own.mirrored == mirrored);
-        own.map(|own| &own.path)
     }
 
     /// What lies on the paper, on both halves of one on the fold.
@@ -138,7 +206,8 @@ impl<'a> Flat<'a> {
         if side.fold {
             return None;
         }
-        let path = self.edge(side.edge, side.mirrored)?;
+        let own = self.edges.iter().find(|own| own.edge == side.edge && own.mirrored == side.mirrored)?;
+        let path = &own.path;
         let length = path.length();
         if self.drawn.take_ups.is_empty() && self.drawn.opened.is_none() {
             let share = if side.length > 0.0 { length / side.length } else { 0.0 };
@@ -147,8 +216,8 @@ impl<'a> Flat<'a> {
         }
         let taken = taken(garment, self.drawn, side.edge)?;
         let at = |along: f64| match side.mirrored {
-            true => length - taken.as_drawn(side.length - along),
-            false => taken.as_drawn(along),
+            true => length - own.along(taken.as_drawn(side.length - along)),
+            false => own.along(taken.as_drawn(along)),
         };
         Some(part(path, at(stretch.from), at(stretch.to)))
     }
@@ -157,6 +226,11 @@ impl<'a> Flat<'a> {
     pub fn area(&self) -> f64 {
         super::fit::area(&self.ring).abs()
     }
+}
+
+/// The first so many edges from point to point.
+fn ring_of(edges: &[FlatEdge], outline: usize) -> Vec<Point> {
+    edges.iter().take(outline).flat_map(|edge| edge.path.flatten(FLAT).into_iter().skip(1)).collect()
 }
 
 /// A part of a path; all of it where hardly anything is left out.

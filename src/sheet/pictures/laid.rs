@@ -1,7 +1,7 @@
 //! A flat copy where it lies in a scene, with all that was done to it before.
 
 use super::canvas::{Drawn, Label, Panel, polygon, polyline};
-use super::fit::{centroid, contains, left_of, width_at};
+use super::fit::{bounds, centroid, contains, left_of, width_at};
 use super::flat::Flat;
 use super::ink::Stroke;
 use super::making::Making;
@@ -10,7 +10,7 @@ use crate::resolve::DrawnTakeUp;
 use crate::sewing::order::Job;
 use crate::sewing::surface::FaceId;
 use crate::shape::path::Path;
-use crate::shape::{Affine, Point, Vec2};
+use crate::shape::{Affine, Point, Rect, Vec2};
 use kurbo::BezPath;
 
 /// A face where it lies.
@@ -88,8 +88,12 @@ impl Laid {
         for take_up in &flat.drawn.take_ups {
             let is_done = making.step_of(Job::TakeUp(flat.layer, take_up.name)) < shown.step;
             let stroke = if is_done { Stroke::Before } else { Stroke::Joined };
+            let lines = match is_done.then(|| seam_of(flat, take_up)).flatten() {
+                Some((from, to)) => polyline(&[from, to]),
+                None => legs(&flat.settled_take_up(take_up)),
+            };
             for base in flat.on_both(None) {
-                panel.line(self.by * base * legs(take_up), stroke);
+                panel.line(self.by * base * &lines, stroke);
             }
         }
         panel.line(outline, if shown.joined { Stroke::Joined } else { Stroke::Outline });
@@ -116,8 +120,27 @@ impl Laid {
         if shown.labelled {
             let ring = self.ring(making);
             let (number, title) = making.called(flat.part);
-            panel.labels.push(label(&ring, number, &title));
+            let clear_of = self.covered(making, shown.step);
+            panel.labels.push(Label { clear_of, ..label(&ring, number, &title) });
         }
+    }
+
+    /// Where something lies on it once a step is done.
+    fn covered(&self, making: &Making, step: usize) -> Vec<Rect> {
+        if !self.is_right_side_up() {
+            return Vec::new();
+        }
+        let placings = making.surface.placings.iter().enumerate();
+        let own = placings.filter(|(_, placing)| {
+            let layer = making.surface.face(placing.placed).layer;
+            placing.host == self.face && making.step_of(Job::Place(placing.placement, layer)) <= step
+        });
+        let rings = own.filter_map(|(at, _)| {
+            let placed = Placed::of(making, at)?;
+            let points = placed.outline.iter().flat_map(|path| path.flatten(0.5));
+            bounds(&points.map(|at| self.by * at).collect::<Vec<Point>>())
+        });
+        rings.collect()
     }
 }
 
@@ -126,7 +149,7 @@ pub fn label(ring: &[Point], number: Option<usize>, title: &str) -> Label {
     let (at, room) = roomiest(ring);
     let turned: Vec<Point> = ring.iter().map(|at| Point::new(at.y, at.x)).collect();
     let high = width_at(&turned, Point::new(at.y, at.x));
-    Label { at, room, high, number, title: title.to_owned() }
+    Label { at, room, high, number, title: title.to_owned(), clear_of: Vec::new() }
 }
 
 /// A place well inside an outline, and how wide the cloth is there: its middle, unless it is much wider elsewhere.
@@ -170,6 +193,20 @@ pub fn legs(take_up: &DrawnTakeUp) -> BezPath {
         }
     }
     path
+}
+
+/// The one line that a dart is once it is sewn, from its mouth or its upper end to its point, on the paper; none of what is
+/// drawn open.
+pub fn seam_of(flat: &Flat, take_up: &DrawnTakeUp) -> Option<(Point, Point)> {
+    if take_up.pleat.is_some() {
+        return None;
+    }
+    let settled = flat.settled_take_up(take_up);
+    let [one, other] = settled.wedge.sides;
+    match settled.upper {
+        Some(upper) => Some((upper, settled.wedge.point)),
+        None => flat.is_shut(take_up).then(|| (one.midpoint(other), settled.wedge.point)),
+    }
 }
 
 /// Where a piece is folded whose one edge is brought onto the other, on the paper.

@@ -29,8 +29,10 @@ pub struct Making<'a> {
     pub surface: &'a Surface,
     /// What is to be done.
     pub work: Work<'a>,
-    /// Of each face of the surface its flat copy.
-    pub flats: Vec<Option<Flat<'a>>>,
+    /// Of each face of the surface its flat copy, with what darts are sewn by the step that is reached.
+    flats: Vec<Option<Flat<'a>>>,
+    /// The same with no dart sewn, of those that have any, and which are sewn.
+    unsewn: Vec<(FaceId, Flat<'a>, Vec<EdgeId>)>,
     /// What is placed, where it lies on its host's paper.
     pub patches: Vec<Patch<'a>>,
     /// What differs from the base, where that is marked.
@@ -77,6 +79,11 @@ impl<'a> Making<'a> {
             }
         }
         let patches = Patch::all(garment, &size.drawn);
+        let with_darts = surface.face_ids().zip(&flats).filter_map(|(face, flat)| {
+            let flat = flat.as_ref().filter(|flat| !flat.drawn.take_ups.is_empty())?;
+            Some((face, flat.clone(), Vec::new()))
+        });
+        let unsewn = with_darts.collect();
         Making {
             facts,
             garment,
@@ -84,6 +91,7 @@ impl<'a> Making<'a> {
             surface,
             work,
             flats,
+            unsewn,
             patches,
             differing: None,
             steps,
@@ -91,6 +99,24 @@ impl<'a> Making<'a> {
             joined,
             textures,
         }
+    }
+
+    /// Takes what is sewn before a step as done: darts are drawn shut from then on.
+    pub fn reach(&mut self, step: usize) {
+        let mut unsewn = std::mem::take(&mut self.unsewn);
+        for (face, flat, before) in &mut unsewn {
+            let named = flat.drawn.take_ups.iter().map(|take_up| take_up.name);
+            let is_sewn = |name: &EdgeId| self.step_of(Job::TakeUp(flat.layer, *name)) < step;
+            let sewn: Vec<EdgeId> = named.filter(is_sewn).collect();
+            if sewn == *before {
+                continue;
+            }
+            if let Some(own) = self.flats.get_mut(face.index()) {
+                *own = Some(flat.shut(self.garment, &sewn));
+            }
+            *before = sewn;
+        }
+        self.unsewn = unsewn;
     }
 
     /// The step that does a job.

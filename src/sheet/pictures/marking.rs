@@ -3,7 +3,7 @@
 use super::canvas::{Caption, Mark, Panel};
 use super::flat::Flat;
 use super::ink::Stroke;
-use super::laid::{Laid, Shown, legs};
+use super::laid::{Laid, Shown, legs, seam_of};
 use super::layout::Layout;
 use super::making::Making;
 use super::patches::beside;
@@ -12,6 +12,7 @@ use super::plies::Once;
 use crate::garment::{CordId, EdgeId, LayerId, RowId, TackId};
 use crate::resolve::DrawnTakeUp;
 use crate::sewing::PartRow;
+use crate::sewing::order::Job;
 use crate::sewing::surface::{FaceId, JoinId, JoinedBy};
 use crate::shape::beside::row_beside;
 use crate::shape::path::Path;
@@ -52,6 +53,17 @@ pub fn take_up(
             let to = laid.by * base;
             let mut tagged = false;
             for one in own(laid.face) {
+                // What is sewn by now is only pressed.
+                if let Some(seam) =
+                    seam_of(flat, &one).filter(|_| making.step_of(Job::TakeUp(layer, one.name)) < step)
+                {
+                    pressed_seam(&mut panel, to, seam, &one);
+                    if !std::mem::replace(&mut tagged, true) {
+                        panel.tag_line(&Path::straight(to * seam.0, to * seam.1), letter);
+                    }
+                    continue;
+                }
+                let one = flat.settled_take_up(&one);
                 panel.line(to * legs(&one), stroke);
                 if let Some((from, end)) = one.fold() {
                     panel.straight(to * from, to * end, Stroke::Fold);
@@ -63,12 +75,28 @@ pub fn take_up(
                 if !tagged {
                     tagged = true;
                     let (first, last) = one.legs().first().copied().unwrap_or((from, one.wedge.point));
-                    panel.tag(to * first.midpoint(last), (to * last) - (to * first), letter);
+                    panel.tag_line(&Path::straight(to * first, to * last), letter);
                 }
             }
         }
     }
     (!panel.is_empty()).then_some(panel)
+}
+
+/// A dart that is sewn: its seam, where its fold comes once it is pressed, and which way that is.
+fn pressed_seam(panel: &mut Panel, to: Affine, seam: (Point, Point), open: &DrawnTakeUp) {
+    panel.straight(to * seam.0, to * seam.1, Stroke::Now);
+    let Some(side) = open.pressed else { return };
+    let [one, other] = open.wedge.sides;
+    let across = if side == 0 { one - other } else { other - one };
+    let way = seam.0 - seam.1;
+    let square = Vec2::new(-way.y, way.x) / way.hypot().max(1e-9);
+    let square = square * square.dot(across).signum();
+    let fold = seam.0 + square * across.hypot() / 2.0;
+    panel.straight(to * fold, to * seam.1, Stroke::Fold);
+    let middle = seam.0.lerp(seam.1, 0.25);
+    let reach = across.hypot() / 2.0 + 14.0;
+    panel.marks.push(Mark::Arrow(to * (middle - square * 14.0), to * (middle + square * reach)));
 }
 
 /// Across what is taken, the way that it is laid; none of what is cut open.
@@ -128,7 +156,7 @@ fn on_faces(
         laid.draw(making, &mut panel, Shown { step, joined, labelled: true });
         for base in flat.on_both(None) {
             for path in each(flat) {
-                let path = path.transform(laid.by * base);
+                let path = flat.settled_path(&path).transform(laid.by * base);
                 panel.line(path.to_bez(), stroke);
                 let middle = path.length() / 2.0;
                 let along = path.tangent_at_length(middle).unwrap_or(Vec2::new(1.0, 0.0));

@@ -27,6 +27,7 @@ mod plies;
 mod rolled;
 mod scenes;
 mod seam;
+mod shut;
 mod signs;
 mod turning;
 mod upright;
@@ -40,7 +41,7 @@ use super::{Differing, Facts};
 use crate::report::DisplayUnit;
 use crate::sewing::surface::Surface;
 use canvas::{Mark, Panel};
-use making::Making;
+use making::{Making, NEVER};
 
 /// A picture, before it is written.
 #[derive(Clone, Debug)]
@@ -112,7 +113,12 @@ impl Pictures {
             let panels: Vec<Panel> = panels.into_iter().filter(|panel| !panel.is_empty()).collect();
             (!panels.is_empty()).then_some(Picture { panels, unit })
         };
-        let steps = (0..facts.rows.len()).map(|step| picture(scenes::step(&making, step)));
-        Pictures { steps: steps.collect(), garment: picture(assembled::garment(&making)) }
+        let mut steps = Vec::with_capacity(facts.rows.len());
+        for step in 0..facts.rows.len() {
+            making.reach(step);
+            steps.push(picture(scenes::step(&making, step)));
+        }
+        making.reach(NEVER);
+        Pictures { steps, garment: picture(assembled::garment(&making)) }
     }
 }

@@ -54,6 +54,8 @@ impl Placed {
             Some(mirror) => host.base * mirror,
             None => host.base,
         };
+        let corners: Vec<Point> = patch.outline.iter().map(Path::start).collect();
+        let to = to * host.carried(&corners);
         let is_caught =
             |edge: EdgeId| patch.placement.caught.iter().any(|one| making.garment.is_run_of(edge, one.edge));
         let moved = |caught: bool| -> Vec<Path> {

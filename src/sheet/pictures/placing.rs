@@ -85,7 +85,7 @@ fn faces_at(
             continue;
         };
         for base in flat.on_both(hand) {
-            let at = base * spot.at;
+            let at = base * flat.settled(spot.at);
             if !found.iter().any(|(own, other): &(FaceId, Point)| *own == face && other.distance(at) < 1.0) {
                 found.push((face, at));
             }

@@ -147,6 +147,7 @@ impl Strip<'_, '_> {
                     high,
                     number,
                     title: title.to_string(),
+                    clear_of: Vec::new(),
                 });
             } else if number.is_some() && !over.contains(&number) {
                 // Of what lies under another strip the far side is seen.
@@ -156,6 +157,7 @@ impl Strip<'_, '_> {
                     high: high * UNDER,
                     number,
                     title: String::new(),
+                    clear_of: Vec::new(),
                 });
             }
         }

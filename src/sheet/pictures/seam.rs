@@ -2,6 +2,7 @@
 
 use super::canvas::{Caption, Mark, Panel, polygon};
 use super::closing::TEETH;
+use super::clusters::hanging;
 use super::fit::{farthest, left_of, rigid};
 use super::ink::Stroke;
 use super::laid::{Laid, Shown};
@@ -11,6 +12,7 @@ use super::plies::{Once, Ply, PlyRun};
 use super::rolled;
 use crate::sewing::SewnSeam;
 use crate::sewing::surface::FaceId;
+use crate::shape::path::Path;
 use crate::shape::{Affine, Point};
 use crate::sheet::points::{are_signed, meeting_points};
 use crate::syntax::tree::FitKind;
@@ -163,7 +165,7 @@ fn enclosed(making: &Making, layout: &Layout, once: &Once, teeth: f64, panel: &m
 /// Marks the edges that are sewn now, on every ply, with one letter each; a gap lies between two bars.
 pub fn edges(making: &Making, layout: &Layout, once: &Once, letter: &str, stroke: Stroke, panel: &mut Panel) {
     for ply in &once.plies {
-        let mut longest: Option<(f64, Point, crate::shape::Vec2)> = None;
+        let mut longest: Option<Path> = None;
         for run in &ply.runs {
             let (Some(laid), Some((sewn, open))) = (layout.of_face(run.face), run.parted(making)) else {
                 continue;
@@ -174,16 +176,14 @@ pub fn edges(making: &Making, layout: &Layout, once: &Once, letter: &str, stroke
             for path in sewn {
                 let path = laid.path(&path);
                 panel.line(path.to_bez(), stroke);
-                let middle = path.length() / 2.0;
-                if longest.is_none_or(|(length, ..)| path.length() > length + 0.01) {
-                    let along = path.tangent_at_length(middle).unwrap_or_default();
-                    longest = Some((path.length(), path.point_at_length(middle), along));
+                if longest.as_ref().is_none_or(|own| path.length() > own.length() + 0.01) {
+                    longest = Some(path);
                 }
             }
             also_folded(making, laid, run, stroke, panel);
         }
-        if let Some((_, at, along)) = longest {
-            panel.tag(at, along, letter);
+        if let Some(path) = longest {
+            panel.tag_line(&path, letter);
         }
     }
 }
@@ -213,7 +213,7 @@ fn also_folded(making: &Making, laid: &Laid, run: &PlyRun, stroke: Stroke, panel
 }
 
 /// Bars at both ends of a gap.
-pub fn bars(panel: &mut Panel, path: &crate::shape::path::Path) {
+pub fn bars(panel: &mut Panel, path: &Path) {
     panel.line(path.to_bez(), Stroke::Fold);
     for at in [0.0, path.length()] {
         panel.marks.push(Mark::Bar(path.point_at_length(at), path.tangent_at_length(at).unwrap_or_default()));
@@ -295,6 +295,10 @@ fn under_the_needle(making: &Making, all: &[(Once, &str)], step: usize, stroke: 
     for laid in &layout.laid {
         let joined = making.is_joined(laid.face, step) && laid.face == work;
         laid.draw(making, &mut panel, Shown { step, joined, labelled: laid.face != work });
+    }
+    let seams: Vec<&Once> = shown.iter().map(|(once, _)| *once).collect();
+    for laid in layout.laid.iter().flat_map(|laid| hanging(making, laid, &seams, step)) {
+        laid.draw(making, &mut panel, Shown { step, joined: true, labelled: true });
     }
     for (once, letter) in shown {
         edges(
@@ -398,12 +402,7 @@ pub fn across_fold(
         for edge in flat.edges.iter().filter(|edge| is_sewn(edge)) {
             let path = laid.path(&edge.path);
             panel.line(path.to_bez(), stroke);
-            let middle = path.length() / 2.0;
-            panel.tag(
-                path.point_at_length(middle),
-                path.tangent_at_length(middle).unwrap_or_default(),
-                letter,
-            );
+            panel.tag_line(&path, letter);
         }
     }
     (!panel.is_empty()).then_some(panel)

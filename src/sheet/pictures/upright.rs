@@ -3,7 +3,7 @@
 
 use super::canvas::{Label, Panel, polygon, polyline};
 use super::closing::{TAPE, TEETH};
-use super::fit::centroid;
+use super::fit::{centroid, contains};
 use super::ink::Stroke;
 use super::laid::{Laid, Shown};
 use super::making::Making;
@@ -19,6 +19,8 @@ const STRAIGHT: f64 = 6.0;
 /// How far both edges are apart, and how deep what is sewn on is shown, as a share of how long they are.
 const APART: f64 = 0.16;
 const DEEP: f64 = 0.22;
+/// About how far from an edge the middle of a number's ring stands, as the same share.
+const RINGED: f64 = 0.045;
 
 /// One side of the zip.
 struct Side<'o> {
@@ -52,7 +54,9 @@ pub fn zip(making: &Making, once: &Once, letter: &str, step: usize, stroke: Stro
         let laid = Laid { face: side.main, by: moved * side.by };
         let at = |along: f64, out: f64| Point::new(x + out * side.way, side.up * (along - side.from));
         for (face, from, to) in side.ply.rows().into_iter().filter(|row| row.0 != side.main) {
-            strip(making, &mut panel, face, [at(from, 0.0), at(to, 0.0)], side.way * DEEP * longest, step);
+            let beside = Beside { main: laid.ring(making), longest };
+            let ends = [at(from, 0.0), at(to, 0.0)];
+            strip(making, &mut panel, face, ends, &beside, side.way * DEEP * longest, step);
         }
         laid.draw(making, &mut panel, Shown { step, joined: joined(side) && !all_joined, labelled: true });
         let (start, end) = (0.0, side.ply.length);
@@ -99,8 +103,22 @@ fn side<'o>(making: &Making, ply: &'o Ply, beside: Option<&Side>) -> Option<Side
     Some(Side { ply, main, by, way: lies(by), from, up })
 }
 
+/// The piece that has most of an edge, and how long the edge is.
+struct Beside {
+    main: Vec<Point>,
+    longest: f64,
+}
+
 /// The end of what is sewn on above or below, torn off.
-fn strip(making: &Making, panel: &mut Panel, face: FaceId, [from, to]: [Point; 2], deep: f64, step: usize) {
+fn strip(
+    making: &Making,
+    panel: &mut Panel,
+    face: FaceId,
+    [from, to]: [Point; 2],
+    beside: &Beside,
+    deep: f64,
+    step: usize,
+) {
     let Some(flat) = making.flat(face) else { return };
     let out = Vec2::new(deep, 0.0);
     let joined = making.is_joined(face, step);
@@ -117,5 +135,15 @@ fn strip(making: &Making, panel: &mut Panel, face: FaceId, [from, to]: [Point; 2
     // Near the edge, where the piece does not hide it.
     let at = from.midpoint(to) + out * 0.3;
     let high = from.distance(to);
-    panel.labels.push(Label { at, room: deep.abs() * 0.4, high, number, title: title.to_string() });
+    // Where the piece hides a part of it, as a front does of its collar, the number stands above.
+    let middle = centroid(&beside.main);
+    let far = if from.distance(middle) > to.distance(middle) { from } else { to };
+    let way = (far - from.midpoint(to)) / (high / 2.0).max(1e-9);
+    let is_hidden = [0.0, 0.6, -0.6, 1.0].into_iter().any(|share| {
+        contains(&beside.main, at + way * share * RINGED * beside.longest)
+            || contains(&beside.main, at + out * share * RINGED * beside.longest / deep.abs().max(1e-9))
+    });
+    let at = if is_hidden { far + out * 0.1 + way * RINGED * beside.longest } else { at };
+    let (room, title) = (deep.abs() * 0.4, title.to_string());
+    panel.labels.push(Label { at, room, high, number, title, clear_of: Vec::new() });
 }

@@ -30,6 +30,8 @@ const ROLLED: f64 = 14.0;
 const LETTER: (f64, f64) = (12.5, 6.9);
 /// Tags nearer to one another than this stand in each other's way.
 const TAG: f64 = 17.0;
+/// A line that is shorter than this would be hidden by its letter.
+const HIDDEN: f64 = 26.0;
 /// How high cloth is at least on which a title is written under a number.
 const TITLED: f64 = 36.0;
 /// So many letters of a title are written at most.
@@ -213,6 +215,9 @@ impl<'a> Writing<'a> {
         for (at, letter) in tags {
             scene = tag(scene, at, &letter);
         }
+        for (at, caption) in self.said() {
+            scene = words(scene, at, &shortened(&(self.say)(caption)));
+        }
         self.foot(scene, unit)
     }
 
@@ -224,10 +229,21 @@ impl<'a> Writing<'a> {
     fn tags(&self) -> Vec<(Point, String)> {
         let mut tags: Vec<(Point, String)> = Vec::new();
         for mark in &self.panel.marks {
-            let Mark::Tag { at, along, letter } = mark else { continue };
+            let Mark::Tag { at, along, letter, long } = mark else { continue };
             let at = self.to * *at;
             let way = Vec2::new(along.x, -along.y);
             let way = if way.hypot() > 1e-9 { way / way.hypot() } else { Vec2::new(1.0, 0.0) };
+            // A letter would hide a line that is hardly longer than it is wide: it stands beyond its outer end.
+            let half = long.map(|long| long * self.scale / 2.0).filter(|half| *half < HIDDEN / 2.0);
+            let at = half.map_or(at, |half| {
+                let beyond = way * (half + TAG / 2.0 + 2.0);
+                let middle = self.to * self.own.bounds.center();
+                if (at + beyond).distance(middle) >= (at - beyond).distance(middle) {
+                    at + beyond
+                } else {
+                    at - beyond
+                }
+            });
             let near = |at: Point| tags.iter().find(|(other, _)| other.distance(at) < TAG);
             if near(at).is_some_and(|(_, own)| own == letter) {
                 continue;
@@ -240,6 +256,26 @@ impl<'a> Writing<'a> {
             tags.push((clear, letter.clone()));
         }
         tags
+    }
+
+    /// Where words of the page stand: on what they are said of, or below it where that is lower than they are; of what lies close
+    /// to one another they are said once.
+    fn said(&self) -> Vec<(Point, Caption)> {
+        let mut all: Vec<(Point, Caption)> = Vec::new();
+        for mark in &self.panel.marks {
+            let Mark::Said(at, caption, high) = mark else { continue };
+            let high = high * self.scale;
+            let foot = if high < LETTER.0 + 4.0 { high / 2.0 + LETTER.0 } else { 4.0 };
+            let at = self.to * *at + Vec2::new(0.0, foot);
+            let wide = (self.say)(*caption).chars().count() as f64 * LETTER.1 + 4.0;
+            let is_said = all.iter().any(|(other, own)| {
+                own == caption && (other.x - at.x).abs() < wide && (other.y - at.y).abs() < 2.0 * LETTER.0
+            });
+            if !is_said {
+                all.push((at, *caption));
+            }
+        }
+        all
     }
 
     /// A number in a ring, and the title under it where the cloth is wide enough; moved out of the way of what stands there.
@@ -256,8 +292,17 @@ impl<'a> Writing<'a> {
         };
         let inside =
             self.room.y0 + own.high..=self.room.y1 - self.own.foot(self.room.width()) - own.high / 2.0;
+        let covered: Vec<Rect> = label
+            .clear_of
+            .iter()
+            .map(|rect| Rect::from_points(self.to * rect.origin(), self.to * Point::new(rect.x1, rect.y1)))
+            .collect();
         let clear = |at: Point| {
             inside.contains(&at.y)
+                && covered.iter().all(|rect| {
+                    let own = Rect::from_center_size(at, (2.0 * own.wide, 2.0 * own.high));
+                    own.x1 <= rect.x0 || own.x0 >= rect.x1 || own.y1 <= rect.y0 || own.y0 >= rect.y1
+                })
                 && taken.iter().all(|other| {
                     let off = other.at - at;
                     off.y.abs() >= other.high + own.high || off.x.abs() >= other.wide + own.wide
@@ -294,9 +339,7 @@ impl<'a> Writing<'a> {
                 let way = if way.hypot() > 1e-9 { way / way.hypot() } else { Vec2::new(0.0, 1.0) };
                 arrow(scene, at - way * *long, at)
             }
-            Mark::Said(at, caption) => {
-                words(scene, self.to * *at + Vec2::new(0.0, 4.0), &shortened(&(self.say)(*caption)))
-            }
+            Mark::Said(..) => scene,
             Mark::Words(at, said) => words(scene, self.to * *at + Vec2::new(0.0, 4.0), &shortened(said)),
             Mark::Button(at, wide) => {
                 let at = self.to * *at;
@@ -352,7 +395,8 @@ impl<'a> Writing<'a> {
 /// How far a label may be moved, the best first: up or down, or sideways where only that keeps it on its cloth. Off its cloth
 /// it would be read as the name of what lies beside it.
 fn places(label: &Label, own: Taken, scale: f64) -> Vec<Vec2> {
-    const DOWN: [f64; 7] = [0.0, 18.0, -18.0, 34.0, -34.0, 52.0, -52.0];
+    const DOWN: [f64; 11] = [0.0, 18.0, -18.0, 34.0, -34.0, 52.0, -52.0, 70.0, -70.0, 90.0, -90.0];
+    const FAR_OFF: f64 = 52.0;
     const ASIDE: [f64; 8] = [20.0, -20.0, 36.0, -36.0, 54.0, -54.0, 72.0, -72.0];
     // A ring may hang over by a little.
     let high = label.high * scale / 2.0 - own.high + 8.0;
@@ -360,7 +404,9 @@ fn places(label: &Label, own: Taken, scale: f64) -> Vec<Vec2> {
     let (on, off): (Vec<f64>, Vec<f64>) = DOWN.into_iter().partition(|down| down.abs() <= high.max(0.0));
     let aside = ASIDE.into_iter().filter(|aside| aside.abs() <= wide).map(|aside| Vec2::new(aside, 0.0));
     let down = |down: f64| Vec2::new(0.0, down);
-    on.into_iter().map(down).chain(aside).chain(off.into_iter().map(down)).collect()
+    // Too far off it would be no one's.
+    let off = off.into_iter().filter(|off| off.abs() <= FAR_OFF);
+    on.into_iter().map(down).chain(aside).chain(off.map(down)).collect()
 }
 
 /// How long the bar of a scale is, in millimetres, and what is written at it.

@@ -85,7 +85,7 @@ impl<'a> Teller<'a> {
                 }
                 let is_due = !self.is_threaded(id) && self.is_last_of(step, id);
                 if let Some((width, _)) = elastic.as_ref().filter(|_| is_due) {
-                    let width = self.amount(FigureKind::Small, width);
+                    let width = self.amount(FigureKind::Length, width);
                     if let Some((width, long)) = width.zip(self.needed(id, |need| need.length)) {
                         text.say(forms.elastic_through(width, long));
                         self.say_joined(id, text);
@@ -93,7 +93,7 @@ impl<'a> Teller<'a> {
                 }
             }
             FinishKind::Elastic(width, _) => {
-                let width = self.amount(FigureKind::Small, width);
+                let width = self.amount(FigureKind::Length, width);
                 if let Some((width, long)) = width.zip(self.needed(id, |need| need.length)) {
                     text.say_all(
                         self.listed(named, |edges| forms.elastic_on(edges, letter(), width.clone())),
@@ -105,7 +105,7 @@ impl<'a> Teller<'a> {
                 }
             }
             FinishKind::Tape(width) => {
-                let width = width.as_ref().and_then(|width| self.amount(FigureKind::Small, width));
+                let width = width.as_ref().and_then(|width| self.amount(FigureKind::Length, width));
                 text.say_all(self.listed(named, |edges| match &width {
                     Some(width) => forms.tape_wide(edges, letter(), width.clone()),
                     None => forms.tape(edges, letter()),
@@ -205,7 +205,7 @@ impl<'a> Teller<'a> {
             if !finishes_edge(self.garment, finish, edge) {
                 continue;
             }
-            let width = self.amount(FigureKind::Small, width);
+            let width = self.amount(FigureKind::Length, width);
             let Some((width, long)) = width.zip(self.needed(id, |need| need.length)) else { continue };
             text.say_all(self.listed(&named, |edges| {
                 self.forms().thread_elastic(edges, step.letter.clone(), width.clone(), long.clone())

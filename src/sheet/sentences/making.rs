@@ -47,7 +47,7 @@ impl Teller<'_> {
                 let sewn = size.sewn.seams.iter().find(|sewn| sewn.seam == id && sewn.known)?;
                 sewn.second.plies.first().map(|ply| ply.length)
             });
-            let width = tape.width.as_ref().and_then(|width| self.amount(FigureKind::Small, width));
+            let width = tape.width.as_ref().and_then(|width| self.amount(FigureKind::Length, width));
             text.say_all(long.map(|long| match width {
                 Some(width) => forms.seam_tape(width, long),
                 None => forms.seam_tape_any(long),

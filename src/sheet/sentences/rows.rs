@@ -7,6 +7,14 @@ use crate::sewing::{SewnSeam, SewnSide, amount_of, set_count};
 use crate::sheet::{Figure, FigureKind, Text};
 use crate::syntax::tree::{RowKind, Verb};
 
+/// When what is topstitched has been turned.
+enum Turned {
+    /// Its seam's step says so.
+    Before,
+    /// Only now: that piece.
+    Now(Text),
+}
+
 impl Teller<'_> {
     pub(super) fn stitched_row(&self, step: &Step, id: RowId, text: &mut StepText) {
         let forms = self.forms();
@@ -29,10 +37,12 @@ impl Teller<'_> {
             let first = self.facts.sizes.first()?;
             amount_of(self.garment, &first.drawn, count).filter(|count| *count > 1.5)
         });
-        if row.kind == RowKind::Topstitch
-            && let Some(piece) = self.turned_before(step, &named)
-        {
-            text.say(forms.turned_first(piece));
+        let turned = match row.kind {
+            RowKind::Topstitch => self.turned_before(step, &named),
+            RowKind::Understitch => None,
+        };
+        if let Some(Turned::Now(piece)) = &turned {
+            text.say(forms.turned_first(piece.clone()));
         }
         text.say_all(self.listed(&named, |edges| match (row.kind, rows) {
             (RowKind::Understitch, _) => forms.understitch(letter(), edges, distance.clone()),
@@ -41,6 +51,9 @@ impl Teller<'_> {
             }
             (RowKind::Topstitch, None) => forms.topstitch(letter(), edges, distance.clone()),
         }));
+        if matches!(turned, Some(Turned::Before)) {
+            text.say(forms.through_both());
+        }
         let apart = row.rows.as_ref().filter(|_| rows.is_some());
         if let Some(apart) = apart.and_then(|(_, apart)| self.amount(FigureKind::Length, apart)) {
             text.say(forms.rows_apart(apart));
@@ -52,7 +65,7 @@ impl Teller<'_> {
 
     /// What has to be turned before these edges are topstitched: a piece that is sewn to its own twin in another layer along
     /// one of them, and that no step has turned through a gap meanwhile.
-    fn turned_before(&self, step: &Step, named: &[Named]) -> Option<Text> {
+    fn turned_before(&self, step: &Step, named: &[Named]) -> Option<Turned> {
         let size = self.facts.sizes.first()?;
         let is_twin = |one: &Named, sewn: &SewnSeam| {
             let edges = |side: &SewnSide| -> Vec<(Part, EdgeId)> {
@@ -77,19 +90,27 @@ impl Teller<'_> {
         };
         let found = named.iter().find_map(|one| {
             let sewn = size.sewn.seams.iter().find(|sewn| is_twin(one, sewn))?;
-            Some((one, sewn.seam))
+            Some((one, sewn))
         });
-        let (one, seam) = found?;
-        // Between its seam and this step nothing is turned.
-        let mut is_sewn = false;
+        let (one, sewn) = found?;
+        // Between its seam and this step nothing is turned, unless the seam's own step says so.
+        let (mut is_sewn, mut is_told) = (false, false);
         for group in &self.facts.plan.groups {
             for (action, target) in
                 group.actions.iter().flat_map(|one| one.targets.iter().map(move |target| (one, target)))
             {
                 if step.does(target) && action == step.action {
-                    return is_sewn.then(|| self.piece(one.part, None, Way::default()));
+                    return is_sewn.then(|| match is_told {
+                        true => Turned::Before,
+                        false => Turned::Now(self.piece(one.part, None, Way::default())),
+                    });
                 }
-                is_sewn |= target.target == ActionTarget::Seam(seam) && action.verb == Verb::Sew;
+                if target.target == ActionTarget::Seam(sewn.seam) && action.verb == Verb::Sew {
+                    let all = std::slice::from_ref(target);
+                    is_told |=
+                        self.is_turned_after(&Step { action, target, all, letter: Text::default() }, sewn);
+                    is_sewn = true;
+                }
                 if is_sewn && action.verb == Verb::TurnThroughGap {
                     return None;
                 }
@@ -104,7 +125,7 @@ impl Teller<'_> {
         if let Some(set) = &tack.sets {
             return self.set_notion(step, tack, set, text);
         }
-        let bar = tack.bar.as_ref().and_then(|bar| self.amount(FigureKind::Small, bar));
+        let bar = tack.bar.as_ref().and_then(|bar| self.amount(FigureKind::Length, bar));
         let letter = || step.letter.clone();
         let say = |way: Way| {
             let place = |end: &TackEnd| self.tack_end(end, way);

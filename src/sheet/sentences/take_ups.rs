@@ -2,11 +2,12 @@
 
 use super::teller::{Teller, Way};
 use super::{Step, StepText};
-use crate::garment::{EdgeId, LayerId, Part, PleatKind, PressedTo, TakeUp, TakeUpForm};
+use crate::garment::{ActionTarget, EdgeId, LayerId, Part, PleatKind, PressedTo, TakeUp, TakeUpForm};
 use crate::resolve::DrawnTakeUp;
 use crate::sewing::order::Job;
 use crate::shape::Point;
 use crate::sheet::{Figure, FigureKind, Text};
+use crate::syntax::tree::Verb;
 
 impl<'a> Teller<'a> {
     pub(super) fn take_up(&self, step: &Step, layer: Option<LayerId>, name: EdgeId, text: &mut StepText) {
@@ -87,7 +88,9 @@ impl<'a> Teller<'a> {
                 PleatKind::Inverted(Some(_)) => text.say(forms.folds_toward()),
             }
         }
-        if let Some(toward) = self.pressed_toward(declared) {
+        let is_fold = matches!(declared.form, TakeUpForm::Pleat(_));
+        let toward = self.pressed_toward(declared).filter(|_| is_fold || !self.is_pressed_later(name));
+        if let Some(toward) = toward {
             text.say(match &declared.form {
                 TakeUpForm::Pleat(_) => forms.lay_toward(toward),
                 TakeUpForm::Dart(_) | TakeUpForm::Slit(_) => forms.press_it(toward),
@@ -141,16 +144,29 @@ impl<'a> Teller<'a> {
 
     /// Presses a take-up that is sewn.
     pub(super) fn press_take_up(&self, layer: Option<LayerId>, name: EdgeId, text: &mut StepText) {
-        let letter = self.work().map(|work| work.take_up_jobs(name, layer)).unwrap_or_default();
-        let letter = letter.into_iter().map(|job| self.letter_of(job)).find(|letter| !letter.is_empty());
+        let jobs = self.work().map(|work| work.take_up_jobs(name, layer)).unwrap_or_default();
+        let letter = jobs.iter().map(|job| self.letter_of(*job)).find(|letter| !letter.is_empty());
+        // What was moved to another edge is called as where it is sewn.
+        let sewn = jobs.iter().find_map(|job| if let Job::TakeUp(_, run) = job { Some(*run) } else { None });
+        let name = sewn.unwrap_or(name);
         let Some(part) = self.part_of(layer, self.garment.edge(name).piece) else { return };
-        let what = self
-            .forms()
-            .take_up_of(self.name(&self.edge_words_of(name)), self.piece(part, None, Way::default()));
-        text.say(self.forms().press(what, letter.unwrap_or_default()));
-        if let Some(toward) = self.garment.take_up(name).and_then(|declared| self.pressed_toward(declared)) {
-            text.say(self.forms().press_it(toward));
-        }
+        let called = self.name(&self.edge_words_of(name));
+        let (piece, letter) = (self.piece(part, None, Way::default()), letter.unwrap_or_default());
+        let toward = self.garment.take_up(name).and_then(|declared| self.pressed_toward(declared));
+        text.say(match toward {
+            Some(toward) => self.forms().press_take_up_toward(called, letter, piece, toward),
+            None => self.forms().press_take_up(called, letter, piece),
+        });
+    }
+
+    /// Whether a step of its own presses a take-up.
+    fn is_pressed_later(&self, name: EdgeId) -> bool {
+        let actions = self.facts.plan.groups.iter().flat_map(|group| &group.actions);
+        let pressed = actions.filter(|action| action.verb == Verb::Press).flat_map(|action| &action.targets);
+        pressed.into_iter().any(|target| match target.target {
+            ActionTarget::TakeUp(_, own) => self.garment.is_run_of(name, own),
+            _ => false,
+        })
     }
 
     fn pressed_toward(&self, declared: &TakeUp) -> Option<Text> {

@@ -55,7 +55,7 @@ impl Teller<'_> {
                 text.say(forms.trim_corners());
             }
             let [first, second] = [&sewn.first, &sewn.second].map(|side| self.parts_of(side));
-            if self.is_sewn_later(step, &first, &second) || self.is_turned_through_gap(step, &first) {
+            if !self.is_turned_after(step, sewn) {
                 continue;
             }
             let [one, other] = [&first, &second].map(|parts| self.cloth_of(parts));
@@ -78,6 +78,15 @@ impl Teller<'_> {
                 }
             });
         }
+    }
+
+    /// Whether what a step sews is turned as soon as it is sewn, and the step says so.
+    pub(super) fn is_turned_after(&self, step: &Step, sewn: &SewnSeam) -> bool {
+        if self.garment.seam(sewn.seam).work.is_some() || self.lie_on_one_another(sewn).is_none() {
+            return false;
+        }
+        let [first, second] = [&sewn.first, &sewn.second].map(|side| self.parts_of(side));
+        !self.is_sewn_later(step, &first, &second) && !self.is_turned_through_gap(step, &first)
     }
 
     /// How both sides of a seam turn whose plies will lie on one another; none of another seam.

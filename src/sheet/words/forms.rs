@@ -47,8 +47,6 @@ patterns! {
         seam_called(name, letter);
         /// A corner or a mark of a piece.
         place_of(name, piece);
-        /// A dart, a pleat or a tuck on its piece.
-        take_up_of(name, piece);
         /// A place on an edge, so far from a point.
         on_edge(edge, amount, from);
         /// A place on an edge, so far from where another begins.
@@ -469,6 +467,8 @@ patterns! {
         rows_apart(amount);
         /// What is turned before its edge is topstitched.
         turned_first(piece);
+        /// What is turned before is topstitched.
+        through_both();
         /// A row along lines inside.
         topstitch_along(letter, edges);
         /// Understitching.
@@ -503,6 +503,10 @@ patterns! {
         press_seam(name, letter);
         /// An edge or a piece is pressed.
         press(what, letter);
+        /// A dart, a pleat or a tuck is pressed.
+        press_take_up(name, letter, piece);
+        /// The same, that way.
+        press_take_up_toward(name, letter, piece, toward);
         /// Something else is basted.
         baste(what, letter);
 

@@ -158,6 +158,8 @@ labels! {
     stitch;
     /// Sewn only.
     sewn_metres;
+    /// What that means.
+    sewn_only;
     /// Thread in general.
     thread_of;
     /// Bias strips.
