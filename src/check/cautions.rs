@@ -259,8 +259,8 @@ fn small(garment: &Garment, sized: &SizedGarment, what: &str, span: Span) -> Fin
     .label("can come off")
     .also(garment.wearer.span, "worn from this age on")
     .help(format!(
-        "for children under 3 years buttons, snaps and the like are judged as small parts (16 CFR 1501, \
-             from memory): close it without them, or have them tested as sewn on; {LAW}"
+        "for children under 3 years buttons, snaps and the like are judged as small parts (16 CFR 1501): \
+             close it without them, or have them tested as sewn on; {LAW}"
     ));
     Finding::new(sized.size, 0.0, message).about(what)
 }
@@ -272,8 +272,8 @@ fn perhaps_small(garment: &Garment, sized: &SizedGarment, what: &str, span: Span
         .label("not known by this name")
         .also(garment.wearer.span, "worn from this age on")
         .help(format!(
-            "for children under 3 years whatever is small and can come off is judged as a small part (16 CFR 1501, \
-             from memory): have it tested as sewn on, or leave it out; {LAW}"
+            "for children under 3 years whatever is small and can come off is judged as a small part (16 CFR 1501): \
+             have it tested as sewn on, or leave it out; {LAW}"
         ));
     Finding::new(sized.size, 0.0, message).about(what)
 }
@@ -290,7 +290,7 @@ fn flame(garment: &Garment, sized: &SizedGarment, findings: &mut Vec<Finding>) {
             .also(garment.wearer.span, "for sleep")
             .help(format!(
                 "children's sleepwear must pass flammability tests (16 CFR 1615 and 1616; cloth at large: \
-                 16 CFR 1610; from memory): ask for a cloth that is sold for it; {LAW}"
+                 16 CFR 1610): ask for a cloth that is sold for it; {LAW}"
             ));
         findings.push(Finding::new(sized.size, 0.0, message).about(&*layer.name));
     }

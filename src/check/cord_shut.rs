@@ -4,8 +4,8 @@ use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{Cord, CordId, FinishKind, Garment, LayerId, PieceId, SewnEdge};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
-use crate::resolve::sewn_layer;
-use crate::sewing::{Finder, Place, RunsThrough, TakenBy, amount_of, tacked};
+use crate::resolve::{DrawnEdgeId, sewn_layer};
+use crate::sewing::{Finder, Place, RunsThrough, TakenBy, Taker, amount_of, tacked};
 use crate::shape::Point;
 
 pub(super) static CHECK: Check = Check { kinds: &[&catalogue::CORD_SHUT], run: Run::PerSize(run) };
@@ -20,9 +20,12 @@ const BETWEEN: f64 = 60.0;
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     for (id, cord) in CordId::enumerate(&garment.cords) {
-        let mut own =
-            size.sewn.channels.iter().flatten().filter(|channel| channel.of == RunsThrough::Cord(id));
-        let Some(ring) = own.find(|channel| channel.ring) else { continue };
+        let own =
+            || size.sewn.channels.iter().flatten().filter(|channel| channel.of == RunsThrough::Cord(id));
+        let look = Look { garment, size, finder: size.finder(garment) };
+        // What is no ring ends in seams at both ends, as between an outer and a lining that are sewn together all round.
+        let ring = own().find(|channel| channel.ring);
+        let Some(ring) = ring.or_else(|| own().next().filter(|_| look.is_closed_in(cord))) else { continue };
         let long = amount_of(garment, &size.drawn, &cord.length);
         let ends = cord.ends.as_ref().map(|said| amount_of(garment, &size.drawn, said));
         // Ends that are longer than the cord are told as that.
@@ -30,9 +33,8 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             Some(ends) => ends.is_some_and(|ends| ends > 0.0 && 2.0 * ends <= long),
             None => long > ring.length + JOINED,
         });
-        let look = Look { garment, size, finder: size.finder(garment) };
         if hangs_out && !look.comes_out(cord) {
-            findings.push(look.shut(cord, ends.flatten()));
+            findings.push(look.shut(cord, ring.ring, ends.flatten()));
         }
     }
 }
@@ -65,6 +67,33 @@ impl Look<'_> {
         along.is_empty()
             || along.iter().any(|one| self.has_gap(&one.place) || self.has_slit(one))
             || self.has_eyelet(&along)
+    }
+
+    /// Whether it runs between two layers that are sewn to one another, and all edges beside its own are in seams as well.
+    fn is_closed_in(&self, cord: &Cord) -> bool {
+        let taken = |place: &Place, edge: DrawnEdgeId| {
+            let fate = self.size.sewn.part(place.part).fate(edge);
+            fate.map(|fate| fate.takers.as_slice()).unwrap_or_default()
+        };
+        let is_between = |place: &Place| match taken(place, place.edge) {
+            [Taker { what: TakenBy::Seam(id, _), .. }] => {
+                let seam = self.garment.seam(*id);
+                let edges = || seam.first.iter().chain(&seam.second).flat_map(|chain| &chain.edges);
+                let layers: Vec<Option<LayerId>> = edges().map(|sewn| sewn.layer).collect();
+                let is_plain = edges().all(|sewn| self.garment.piece(sewn.piece).folds.is_empty());
+                is_plain && layers.iter().any(|layer| *layer != layers.first().copied().flatten())
+            }
+            _ => false,
+        };
+        let is_shut = |place: &Place| {
+            let Some(drawn) = self.finder.drawn(place.part) else { return false };
+            [drawn.before(place.edge), drawn.after(place.edge)].into_iter().all(|beside| {
+                let is_closed = |taker: &Taker| matches!(taker.what, TakenBy::Seam(..) | TakenBy::Fold);
+                taken(place, beside).iter().any(is_closed)
+            })
+        };
+        let mut places = cord.through.iter().flat_map(|sewn| self.named(sewn)).peekable();
+        places.peek().is_some() && places.all(|place| is_between(&place) && is_shut(&place))
     }
 
     /// The edges that make the channel: of a seam between two layers, both sides of it.
@@ -146,18 +175,20 @@ impl Look<'_> {
         edge.is_none_or(|edge| edge.path.nearest(at).distance <= reach)
     }
 
-    fn shut(&self, cord: &Cord, ends: Option<f64>) -> Finding {
+    fn shut(&self, cord: &Cord, is_ring: bool, ends: Option<f64>) -> Finding {
         let garment = self.garment;
         let first = cord.through.first();
         let edge = first.map_or_else(String::new, |sewn| words::edge(garment, sewn.edge));
+        let closed = if is_ring { "closed all round" } else { "sewn shut at both ends" };
         let title = Title::new(format!(
-            "nothing lets {} out of its channel along {edge}, which is closed all round",
+            "nothing lets {} out of its channel along {edge}, which is {closed}",
             cord.name
         ))
         .in_sizes();
         let span = first.map_or(cord.span, |sewn| sewn.span);
-        let mut warning =
-            Diagnostic::new(&catalogue::CORD_SHUT, span, title).label("a ring without an opening");
+        let label =
+            if is_ring { "a ring without an opening" } else { "between layers that are sewn together" };
+        let mut warning = Diagnostic::new(&catalogue::CORD_SHUT, span, title).label(label);
         if let (Some(said), Some(ends)) = (&cord.ends, ends) {
             let out = amount(ends, garment.unit);
             warning = warning.also(said.span, format!("{out} are to hang out at each end"));

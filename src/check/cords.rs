@@ -2,7 +2,7 @@
 
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{Cord, CordId, FinishKind, Garment, SeamId, SewnEdge};
+use crate::garment::{Cord, CordId, FinishKind, Garment, Seam, SeamId, SewnEdge};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::{SizedGarment, sewn_layer};
 use crate::sewing::{Channel, Finder, Place, RunsThrough, Sewing, TakenBy, amount_of};
@@ -39,10 +39,13 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         if let Some(ends) = look.ends(long) {
             findings.push(ends);
         } else if has_channel {
-            findings.extend(look.short(id, long));
+            findings.extend(look.short(id, long).or_else(|| look.all_at_its_ends(id, long)));
         }
     }
 }
+
+/// Cloth is drawn together on a cord to no less than this share of it.
+const DRAWN: f64 = 0.25;
 
 struct Look<'a> {
     garment: &'a Garment,
@@ -78,6 +81,31 @@ impl Look<'_> {
                 .figure("ends", self.shown(2.0 * ends))
                 .figure("cord", self.shown(long)),
         )
+    }
+
+    /// With its ends hanging out so far, less is left in its channel than could be drawn together.
+    fn all_at_its_ends(&self, id: CordId, long: f64) -> Option<Finding> {
+        let said = self.cord.ends.as_ref()?;
+        let ends = amount_of(self.garment, self.sized, said)?;
+        let own = self.sewing.channels.iter().flatten().filter(|channel| channel.of == RunsThrough::Cord(id));
+        let channel = own.map(|channel| channel.length).fold(0.0, f64::max);
+        let left = long - 2.0 * ends;
+        if left >= DRAWN * channel || !channel.is_finite() {
+            return None;
+        }
+        let (is_left, of) = (self.shown(left), self.shown(channel));
+        let title = Title::new(format!(
+            "with its ends out {} has {is_left} left in a channel of {of}",
+            self.cord.name
+        ));
+        let mistake = Diagnostic::new(&catalogue::CORD_ENDS, said.span, title.in_sizes())
+            .label(format!("{} at each end, {} together", self.shown(ends), self.shown(2.0 * ends)))
+            .also(self.cord.length.span, self.shown(long))
+            .help(format!(
+                "say how much hangs out as it is worn, or take a cord of {}, so that it lies spread in its channel",
+                self.shown(channel + 2.0 * ends)
+            ));
+        Some(self.finding(DRAWN * channel - left, mistake).figure("left", is_left).figure("channel", of))
     }
 
     /// Shorter than what it runs through as it lies spread out. Where elastic runs through the same
@@ -187,27 +215,54 @@ impl Look<'_> {
     }
 
     /// Between two layers a cord runs where a row beside their seam makes a channel of them.
-    fn between_layers(&self, id: SeamId, sewn: &SewnEdge, edge: &str) -> Option<Finding> {
+    fn between_layers(&self, id: SeamId, through: &SewnEdge, edge: &str) -> Option<Finding> {
         let garment = self.garment;
         let seam = garment.seam(id);
-        let edges = || seam.first.iter().chain(&seam.second).flat_map(|chain| &chain.edges);
-        let mut rows = garment.rows.iter().flat_map(|row| &row.edges).map(|beside| &beside.sewn);
-        let is_beside = |beside: &SewnEdge| {
-            let same = |named: &SewnEdge| {
-                garment.is_run_of(named.edge, beside.edge) || garment.is_run_of(beside.edge, named.edge)
-            };
-            edges().any(same)
+        let chains = || seam.first.iter().chain(&seam.second);
+        let same = |one: &SewnEdge, other: &SewnEdge| {
+            garment.is_run_of(one.edge, other.edge) || garment.is_run_of(other.edge, one.edge)
         };
-        if rows.any(is_beside) {
+        let rows = || garment.rows.iter().flat_map(|row| &row.edges).map(|beside| &beside.sewn);
+        // A row beside what the edge lies on, in the other layer, makes its channel as well.
+        let own = chains().find_map(|chain| {
+            let at = chain.edges.iter().position(|named| same(named, through))?;
+            Some((at, chain.edges.len()))
+        });
+        let beside: Vec<&SewnEdge> = match own {
+            Some((at, many)) if chains().all(|chain| chain.edges.len() == many) => {
+                chains().filter_map(|chain| chain.edges.get(at)).collect()
+            }
+            _ => chains().flat_map(|chain| &chain.edges).collect(),
+        };
+        if rows().any(|row| beside.iter().any(|named| same(named, row))) {
             return None;
         }
         let title = format!("{} runs through {edge}, where no row makes a channel for it", self.cord.name);
-        let row = format!("{}.{}", garment.part_name(sewn.layer, sewn.piece), garment.edge(sewn.edge).name);
-        let warning = Diagnostic::new(&catalogue::CORD_SEAM, sewn.span, title)
+        // One row beside all that it runs through: from this edge on, since what comes before has its row.
+        let later = self.cord.through.iter().filter(|sewn| sewn.span.lo >= through.span.lo);
+        let named = later.map(|sewn| {
+            format!("{}.{}", garment.part_name(sewn.layer, sewn.piece), garment.edge(sewn.edge).name)
+        });
+        let row = named.collect::<Vec<String>>().join(", ");
+        let warning = Diagnostic::new(&catalogue::CORD_SEAM, through.span, title)
             .label("it would lie anywhere between the layers")
             .also(seam.name_span, "sewn edge to edge here")
             .help(format!("stitch a row beside the seam: topstitch {}_row 2 from {row}", self.cord.name));
         Some(self.finding(0.0, warning))
+    }
+
+    /// An edge that a folded band is sewn to: the channel is in the band.
+    fn in_band(&self, seam: &Seam, sewn: &SewnEdge, band: &SewnEdge, edge: &str) -> Finding {
+        let garment = self.garment;
+        let own = words::piece(garment, band.piece);
+        let named = format!("{}.{}", garment.part_name(band.layer, band.piece), garment.edge(band.edge).name);
+        let title =
+            format!("{} runs through {edge}, which lies in a seam: the channel is in {own}", self.cord.name);
+        let warning = Diagnostic::new(&catalogue::CORD_SEAM, sewn.span, title)
+            .label("no channel")
+            .also(seam.name_span, format!("{own}, folded, is sewn on here"))
+            .help(format!("name the folded band that it runs in: through {named}"));
+        self.finding(0.0, warning)
     }
 
     /// A seam of two plies of one layer, neither of them folded over, has its allowances open to one
@@ -219,7 +274,14 @@ impl Look<'_> {
         let edges = || seam.first.iter().chain(&seam.second).flat_map(|chain| &chain.edges);
         let is_folded = edges().any(|named| !garment.piece(named.piece).folds.is_empty());
         let of_layers = edges().any(|named| named.layer.is_some());
-        if plies > 2 || is_folded || seam.poisoned {
+        if seam.poisoned {
+            return None;
+        }
+        let band = edges().find(|named| !garment.piece(named.piece).folds.is_empty());
+        if let Some(band) = band.filter(|_| garment.piece(sewn.piece).folds.is_empty()) {
+            return Some(self.in_band(seam, sewn, band, edge));
+        }
+        if plies > 2 || is_folded {
             return None;
         }
         if of_layers {

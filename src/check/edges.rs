@@ -2,12 +2,12 @@
 
 use super::{Check, Run, partners, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{EdgeId, Finish, FinishKind, Garment, PieceId, SewnEdge};
+use crate::garment::{ClosureKind, EdgeId, Finish, FinishKind, Garment, PieceId, SewnEdge};
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::resolve::{DrawnPiece, SizedGarment};
 use crate::sewing::{EdgeFate, SewnLayers, SewnPart, TakenBy, Taker, may_share, seam_edges};
 use crate::source::Span;
-use crate::syntax::tree::Hand;
+use crate::syntax::tree::{Fastener, Hand};
 use std::sync::Arc;
 
 pub(super) static CHECK: Check = Check {
@@ -240,14 +240,20 @@ fn finding_of_twice(garment: &Garment, sized: &SizedGarment, odd: &Odd) -> Optio
         }
         (TakenBy::Seam(seam, _), TakenBy::Closure(closure))
         | (TakenBy::Closure(closure), TakenBy::Seam(seam, _)) => {
-            let (seam, closure) = (&garment.seam(seam).name, &garment.closure(closure).name);
-            (
-                format!("{of} is used twice: by {one} and by {other}"),
-                format!(
+            let (seam, closure) = (&garment.seam(seam).name, garment.closure(closure));
+            // Buttons and snaps are never caught: they need cloth beyond their line.
+            let is_caught = !matches!(&closure.kind, Some(ClosureKind::Fasteners(said)) if matches!(said.kind, Fastener::Button | Fastener::Snap));
+            let closure = &closure.name;
+            let help = match is_caught {
+                true => format!(
                     "write enclosing {closure} in the seam {seam}, if the closure is caught in it; else \
                      divide {edge}"
                 ),
-            )
+                false => format!(
+                    "draw a line inside the piece, where they are to lie, and name that in {closure}; or divide {edge}"
+                ),
+            };
+            (format!("{of} is used twice: by {one} and by {other}"), help)
         }
         _ => (
             format!("{of} is used twice: by {one} and by {other}"),

@@ -2,7 +2,7 @@
 
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{Cord, FinishKind, Garment};
+use crate::garment::{Cord, Finish, FinishKind, Garment, Hem, HemEdge};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::{DrawnPiece, sewn_layer};
 use crate::sewing::amount_of;
@@ -45,7 +45,27 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         findings
             .push(Finding::new(size.id(), 0.0, warning).about(format!("{edge} {what}")).figure("deep", is));
     }
+    findings.extend(garment.finishes.iter().filter_map(|finish| barely_turned_under(garment, size, finish)));
     findings.extend(garment.cords.iter().filter_map(|cord| shallow_band(garment, size, cord)));
+}
+
+/// A raw edge that is turned under by less than can be pressed and sewn.
+fn barely_turned_under(garment: &Garment, size: &WorkedSize, finish: &Finish) -> Option<Finding> {
+    let FinishKind::Hem(Hem { raw_edge: HemEdge::TurnedUnder(under), .. }) = &finish.kind else {
+        return None;
+    };
+    let is_tiny = |deep: &f64| *deep >= NOTHING && *deep < NARROWEST_HEM - NOISE;
+    let deep = amount_of(garment, &size.drawn, under).filter(is_tiny)?;
+    let edge = words::edge(garment, finish.edges.first()?.edge);
+    let is = format!("{} mm", (deep * 100.0).round() / 100.0);
+    let title = Title::new(format!("the hem of {edge} is turned under by {is}")).in_sizes();
+    let warning = Diagnostic::new(&catalogue::HEM_TINY, under.span, title)
+        .label("comes out again as it is sewn")
+        .help(
+            "look at its figure and its unit: a bare number takes the units that the file says; makers turn 5 to 10 mm \
+             under",
+        );
+    Some(Finding::new(size.id(), 0.0, warning).about(format!("{edge} under")).figure("under", is))
 }
 
 /// A folded band is a channel as deep as it is when it is finished.

@@ -2,7 +2,9 @@
 
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{AlterationId, ClosureId, EdgeId, Garment, Node, PaperId, ValueKind};
+use crate::garment::{
+    AlterationId, ClosureId, Dimension, EdgeId, Expression, Garment, Node, PaperId, Value, ValueKind,
+};
 use crate::report::{Diagnostic, SizeTable, amount, catalogue};
 use crate::source::Span;
 
@@ -27,6 +29,11 @@ fn run(garment: &Garment, sizes: &[WorkedSize], diagnostics: &mut Vec<Diagnostic
     let mut steps_reported: Vec<usize> = Vec::new();
     for (value, values) in body_rows(garment, sizes) {
         let named = &garment.values[value];
+        if let Some(at) = spike(&values) {
+            diagnostics.push(beside_the_row(garment, value, at, &values));
+            steps_reported.extend([at - 1, at]);
+            continue;
+        }
         let Some(odd) = oddest(&values, BODY_SLACK, false) else {
             if let Some(at) = misplaced(&values) {
                 diagnostics.push(beside_the_row(garment, value, at, &values));
@@ -47,10 +54,30 @@ fn run(garment: &Garment, sizes: &[WorkedSize], diagnostics: &mut Vec<Diagnostic
         steps_reported.extend([odd.at.saturating_sub(1), odd.at, odd.at + 1]);
     }
     let mut edges_reported: Vec<(EdgeId, Vec<f64>)> = Vec::new();
+    // Looked at only once an edge is odd: what a maker lists for each size may go as it likes.
+    let mut listed: Option<Vec<(usize, Vec<f64>, Odd)>> = None;
     for (edge, lengths) in edges(garment, sizes) {
         let Some(odd) = oddest(&lengths, EDGE_SLACK, true) else { continue };
         // A slip in the table shows in every edge that hangs on it; once is enough.
         if steps_reported.contains(&odd.at) || garment.edge(edge).copied_from.is_some() {
+            continue;
+        }
+        let listed = listed.get_or_insert_with(|| {
+            let rows = listed_rows(garment, sizes);
+            rows.filter_map(|(value, values)| {
+                oddest(&values, EDGE_SLACK, true).map(|odd| (value, values, odd))
+            })
+            .collect()
+        });
+        if let Some((value, values, own)) = listed.iter().find(|(_, _, own)| own.at == odd.at) {
+            let named = &garment.values[*value];
+            let place = place_of(garment, *value, own.at + 1).unwrap_or(named.span);
+            let warning = worded(garment, &named.name, own, values, place).also(named.span, "in this row");
+            diagnostics.push(warning.help(
+                "look for a slip in its figures: edges that are drawn to it go the same way; if it is meant so, nothing needs \
+                 to change",
+            ));
+            steps_reported.extend([odd.at.saturating_sub(1), odd.at, odd.at + 1]);
             continue;
         }
         let piece = garment.edge(edge).piece;
@@ -207,6 +234,40 @@ fn misplaced(values: &[f64]) -> Option<usize> {
     inner.filter_map(off).max_by(|a, b| a.1.total_cmp(&b.1)).map(|(at, _)| at)
 }
 
+/// A value that is more than both its neighbours, or less, where the middle of those would make all steps alike.
+fn spike(values: &[f64]) -> Option<usize> {
+    let inner = 1..values.len().checked_sub(1).filter(|_| values.len() >= ENOUGH)?;
+    let stands_out = |at: usize| {
+        let (before, is, after) = (*values.get(at - 1)?, *values.get(at)?, *values.get(at + 1)?);
+        let mut mended = values.to_vec();
+        *mended.get_mut(at)? = (before + after) / 2.0;
+        let steps: Vec<f64> = mended.windows(2).map(|two| two[1] - two[0]).collect();
+        let (least, most) = steps
+            .iter()
+            .fold((f64::INFINITY, 0.0_f64), |(least, most), step| (least.min(*step), most.max(*step)));
+        let is_even = least > 0.0 && most <= EVEN * least;
+        (is_even && is > after + LEAST_JUMP).then_some(at)
+    };
+    inner.filter_map(stands_out).next()
+}
+
+/// The rows that a `let` lists a figure a size for.
+fn listed_rows<'a>(
+    garment: &'a Garment,
+    sizes: &'a [WorkedSize],
+) -> impl Iterator<Item = (usize, Vec<f64>)> + 'a {
+    let rows = garment.values.iter().enumerate();
+    let is_listed = |value: &Value| {
+        let is_list = |said: &Expression| matches!(said.node, Node::EachSize(_));
+        value.dimension == Dimension::Length && matches!(&value.kind, ValueKind::Let(said) if is_list(said))
+    };
+    rows.filter(move |(_, value)| is_listed(value)).filter_map(move |(at, _)| {
+        let values: Option<Vec<f64>> =
+            sizes.iter().map(|size| size.drawn.values.get(at).copied().flatten()?.scalar()).collect();
+        Some((at, values?))
+    })
+}
+
 /// Of two steps of which one is longer than it should be beside the other nobody can tell which is wrong, unless the
 /// one is so much longer that it is.
 fn either_odd(values: &[f64]) -> Option<(f64, f64)> {
@@ -222,7 +283,7 @@ fn beside_the_row(garment: &Garment, value: usize, at: usize, values: &[f64]) ->
     let size = |at: usize| garment.sizes.get(at).map_or(String::new(), |size| size.name.to_string());
     let shown = |at: usize| values.get(at).map_or(String::new(), |mm| amount(*mm, garment.unit));
     let title = format!(
-        "{} lies beside its row in size {}: {}, between {} and {}",
+        "{} lies beside its row in size {}: {}, after {} and before {}",
         named.name,
         size(at),
         shown(at),
@@ -289,7 +350,7 @@ fn table(garment: &Garment, name: &str, values: &[f64]) -> SizeTable {
 /// Where the figure of one size stands in the table.
 fn place_of(garment: &Garment, value: usize, size: usize) -> Option<Span> {
     match &garment.values.get(value)?.kind {
-        ValueKind::Body(expression) => match &expression.node {
+        ValueKind::Body(expression) | ValueKind::Let(expression) => match &expression.node {
             Node::EachSize(list) => list.get(size).map(|one| one.span),
             _ => None,
         },

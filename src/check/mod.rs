@@ -19,6 +19,7 @@ mod casing_empty;
 mod caught;
 mod cautions;
 mod child_size;
+mod closure_lines;
 mod cord_shut;
 mod cords;
 mod cuttings;
@@ -48,6 +49,7 @@ mod nap;
 mod narrow;
 mod negative;
 mod notches;
+mod nothing_drawn;
 mod odd;
 mod on_themselves;
 mod onto;
@@ -146,6 +148,7 @@ pub static CHECKS: &[&Check] = &[
     &irregular::CHECK,
     &lines_cross::CHECK,
     &parts::CHECK,
+    &nothing_drawn::CHECK,
     &negative::CHECK,
     &tiny::CHECK,
     &shrinks::CHECK,
@@ -163,6 +166,7 @@ pub static CHECKS: &[&Check] = &[
     &patches::hems::CHECK,
     &patches::pockets::CHECK,
     &patches::apart::CHECK,
+    &patches::flaps::CHECK,
     &patches::mouths::CHECK,
     &patches::small::CHECK,
     &through::CHECK,
@@ -222,6 +226,7 @@ pub static CHECKS: &[&Check] = &[
     &surface::folded_twist::CHECK,
     &surface::jumps::CHECK,
     &surface::closure_jumps::CHECK,
+    &closure_lines::CHECK,
     &surface::left_to_right::CHECK,
     &surface::corner_shut::CHECK,
     &seams::fold_ends::CHECK,

@@ -1,14 +1,15 @@
 //! `length/out-of-use`: stands, bands, cords, ties, straps, tapes and gaps far longer than any that are sewn: slips of the unit or
-//! of the decimal point.
+//! of the decimal point; and `closure/tiny`: fasteners smaller than any that are sold.
 
 use super::{Check, Run, gaps, strap_room};
 use crate::cutting::WorkedSize;
-use crate::garment::{ClosureKind, CordId, Expression, Garment, SewnEdge};
+use crate::garment::{Closure, ClosureKind, CordId, Expression, Garment, SewnEdge};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::sewing::{RunsThrough, amount_of, straps};
 use crate::syntax::tree::Fastener;
 
-pub(super) static CHECK: Check = Check { kinds: &[&catalogue::LENGTH_OUT_OF_USE], run: Run::PerSize(run) };
+pub(super) static CHECK: Check =
+    Check { kinds: &[&catalogue::LENGTH_OUT_OF_USE, &catalogue::CLOSURE_TINY], run: Run::PerSize(run) };
 
 /// The stand of a double-breasted front is up to 10 cm wide, in millimetres (common practice).
 const STAND: f64 = 120.0;
@@ -28,8 +29,29 @@ const TAPE: f64 = 100.0;
 /// Makers turn through 13 to 25 cm, thick coats through 40, in millimetres (common practice).
 const GAP: f64 = 500.0;
 
-fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
-    let mut look = |what: String, said: &Expression, most: f64, why: &str| {
+/// What is less than this is nothing, in millimetres.
+const NOTHING: f64 = 0.1;
+/// A coat's button is up to 4 cm wide, in millimetres (common practice).
+const BUTTON: f64 = 80.0;
+/// The widest snaps are 2 to 3 cm wide, in millimetres.
+const SNAP: f64 = 40.0;
+/// Toggles are 3 to 6 cm long, in millimetres.
+const TOGGLE: f64 = 120.0;
+/// A belt is a hand wide, in millimetres.
+const BUCKLE: f64 = 150.0;
+/// Less, in millimetres, no button, no snap and no buckle is, and no toggle is as short.
+const LEAST: f64 = 4.0;
+const LEAST_TOGGLE: f64 = 10.0;
+/// With less than this, in millimetres, nobody ties a knot: it takes some 12 cm of each end.
+const LEAST_TIE: f64 = 100.0;
+
+/// Reports what is longer than any that is sewn.
+fn looking<'a>(
+    garment: &'a Garment,
+    size: &'a WorkedSize,
+    findings: &'a mut Vec<Finding>,
+) -> impl FnMut(String, &Expression, f64, &str) {
+    move |what, said, most, why| {
         let Some(is) = amount_of(garment, &size.drawn, said).filter(|is| *is > most) else { return };
         let (shown, usual) = (amount(is, garment.unit), amount(most, garment.unit));
         let title = Title::new(format!("{what} is {shown}, more than any that is sewn")).in_sizes();
@@ -37,7 +59,39 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             .label(format!("{why}: {usual} at the most"))
             .help("look at its figure and its unit: a bare number takes the units that the file says");
         findings.push(Finding::new(size.id(), is - most, warning).about(what).figure("is", shown));
+    }
+}
+
+/// Fasteners that nobody sells, and ties that nobody ties.
+fn tiny(garment: &Garment, size: &WorkedSize, closure: &Closure) -> Option<Finding> {
+    let Some(ClosureKind::Fasteners(row)) = &closure.kind else { return None };
+    let said = row.size.as_ref()?;
+    let (least, what, label) = match row.kind {
+        Fastener::Tie => (LEAST_TIE, "ties", "too short to be tied"),
+        Fastener::Toggle => (LEAST_TOGGLE, "toggles", "shorter than any that is sold"),
+        Fastener::Button => (LEAST, "buttons", "smaller than any that is sold"),
+        Fastener::Snap => (LEAST, "snaps", "smaller than any that is sold"),
+        Fastener::Buckle => (LEAST, "straps of the buckle", "narrower than any that is sold"),
+        Fastener::Hook => return None,
     };
+    // Nothing, and less than nothing, is reported as that.
+    let is = amount_of(garment, &size.drawn, said).filter(|is| *is > NOTHING && *is < least)?;
+    let shown = format!("{} mm", (is * 100.0).round() / 100.0);
+    let title = Title::new(format!("the {what} of {} are {shown}", closure.name));
+    let warning = Diagnostic::new(&catalogue::CLOSURE_TINY, said.span, title.in_sizes()).label(label).help(
+        match row.kind {
+            Fastener::Tie => {
+                "look at the figure and its unit: makers leave 20 to 30 cm for a bow, 12 for a knot"
+            }
+            _ => "look at the figure and its unit: a bare number takes the units that the file says",
+        },
+    );
+    Some(Finding::new(size.id(), least - is, warning).about(&*closure.name).figure("is", shown))
+}
+
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    findings.extend(garment.closures.iter().filter_map(|closure| tiny(garment, size, closure)));
+    let mut look = looking(garment, size, findings);
     for (name, said) in &garment.depths {
         look(format!("the depth of {name}"), said, BAND, "a band over all of the belly");
     }
@@ -49,9 +103,18 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         if let Some(stand) = row.stand.as_ref().filter(|_| !lines.any(is_drawn)) {
             look(format!("the stand of {}", closure.name), stand, STAND, "what laps over beyond the middle");
         }
-        if let (Fastener::Tie, Some(long)) = (row.kind, &row.size) {
-            look(format!("each tie of {}", closure.name), long, TIE, "round a body and down");
-        }
+        let Some(own) = &row.size else { continue };
+        let (what, most, why) = match row.kind {
+            Fastener::Tie => (format!("each tie of {}", closure.name), TIE, "round a body and down"),
+            Fastener::Button => (format!("each button of {}", closure.name), BUTTON, "those of a coat"),
+            Fastener::Snap => (format!("each snap of {}", closure.name), SNAP, "those of a tent"),
+            Fastener::Toggle => {
+                (format!("each toggle of {}", closure.name), TOGGLE, "those of a duffle coat")
+            }
+            Fastener::Buckle => (format!("the buckle of {}", closure.name), BUCKLE, "that of a wide belt"),
+            Fastener::Hook => continue,
+        };
+        look(what, own, most, why);
     }
     for strap in garment.straps.iter().filter(|strap| !strap.poisoned) {
         look(strap.name.to_string(), &strap.length, STRAP, "a sash goes three times round");

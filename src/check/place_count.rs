@@ -178,6 +178,18 @@ fn count(
     let way = format!("write cut {wanted}{how}");
     let halves = all.iter().any(|(_, places)| places.on_halves);
     let help = match (halves, places > ready) {
+        (true, true) if matches!(drawn.cut, CutHow::OnFold(_)) => {
+            let fold = match drawn.cut {
+                CutHow::OnFold(edge) => garment.edge(edge).name.to_string(),
+                CutHow::Alike | CutHow::Mirrored => String::new(),
+            };
+            let own = words::piece(garment, drawn.piece);
+            let on = words::piece(garment, first.on);
+            format!(
+                "{own} is a half, and its fold, {fold}, has to lie on the fold of {on}, where it is there once: name the \
+                 corner at that fold, or say on which of its edges it is cut on the fold; if two are meant, {way}"
+            )
+        }
         (true, true) => format!(
             "what lies beside the fold is there on both sides: {way}; or put it across the middle, where it is \
              there once"

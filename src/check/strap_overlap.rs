@@ -1,14 +1,15 @@
 //! `strap/overlap`: straps that lie over one another where they are sewn on side by side.
 //!
-//! Only where the way that both leave the place is known: caught at one edge they lie square to it, and a strap that is
-//! sewn on at both ends goes from the one to the other.
+//! Caught at one edge they lie square to it, and a strap that is sewn on at both ends of one piece goes from the one to the
+//! other. Others hang or go on to another piece side by side.
 
+use super::strap_room::is_too_wide;
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{CutHow, Garment, StrapEnd, StrapRun};
 use crate::report::{Diagnostic, Finding, Title, amount, at_least, catalogue};
 use crate::resolve::{DrawnEdge, DrawnPiece};
-use crate::sewing::{SewnStrap, is_on_fold, strap_place, straps};
+use crate::sewing::{SewnStrap, SewnStrapRun, is_on_fold, strap_place, straps};
 use crate::shape::{Point, Vec2};
 use crate::source::Span;
 
@@ -20,11 +21,14 @@ const TOUCHING: f64 = 2.0;
 const AT_EDGE: f64 = 1.0;
 /// Nearer than this, in millimetres, two marks are one place, and one strap is meant to lie on the other.
 const ONE_PLACE: f64 = 0.5;
+/// A strap so many times as long as its ends lie apart stands up between them, as a handle does.
+const STANDS_UP: f64 = 2.0;
 /// Straps that run within 30 degrees of one way lie side by side: the cosine of that.
 const SIDE_BY_SIDE: f64 = 0.866;
 
 /// An end of a strap where it is sewn on.
 struct Sewn<'a> {
+    runs: &'a [StrapRun],
     run: &'a StrapRun,
     end: &'a StrapEnd,
     strap: &'a SewnStrap,
@@ -38,11 +42,12 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     }
     let all = straps(garment, &size.drawn);
     let mut ends: Vec<Sewn> = Vec::new();
-    for strap in all.iter().filter(|strap| strap.width > 0.0) {
-        for run in &garment.strap(strap.strap).runs {
+    for strap in all.iter().filter(|strap| strap.width > 0.0 && !is_too_wide(garment, size, strap)) {
+        let runs = &garment.strap(strap.strap).runs;
+        for run in runs {
             for end in run.ends() {
                 let place = strap_place(garment, &size.drawn, end.point);
-                ends.extend(place.map(|(drawn, at)| Sewn { run, end, strap, drawn, at }));
+                ends.extend(place.map(|(drawn, at)| Sewn { runs, run, end, strap, drawn, at }));
             }
         }
     }
@@ -52,7 +57,10 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             let later = ends.iter().skip(at + 1);
             later.map(move |other| (one, other))
         });
-        pairs.find_map(|(one, other)| over_another(one, other).map(|by| (one, other, by)))
+        pairs.find_map(|(one, other)| {
+            let by = over_another(one, other).or_else(|| over_one_beside(garment, size, one, other))?;
+            Some((one, other, by))
+        })
     });
     findings.extend(found.map(|(one, other, by)| told(garment, size, one, other, by)));
 }
@@ -72,6 +80,8 @@ fn over_its_twin(garment: &Garment, size: &WorkedSize, sewn: &Sewn) -> Option<f6
             let way = edge.path.end() - edge.path.start();
             Vec2::new(-way.y, way.x)
         }
+        // To another piece, or nowhere: up or down, as most do.
+        None if !is_to_own_piece(garment, size, sewn) => sewn.drawn.grain,
         None => {
             let to = sewn.run.to.as_ref().filter(|to| to.hand == sewn.run.from.hand)?;
             let (from, to) = (place(garment, size, &sewn.run.from, sewn)?, place(garment, size, to, sewn)?);
@@ -80,6 +90,39 @@ fn over_its_twin(garment: &Garment, size: &WorkedSize, sewn: &Sewn) -> Option<f6
     };
     let by = sewn.strap.width - 2.0 * fold.nearest(sewn.at).distance;
     (is_along(leaves) && by > TOUCHING).then_some(by)
+}
+
+fn is_to_own_piece(garment: &Garment, size: &WorkedSize, sewn: &Sewn) -> bool {
+    let other = sewn.run.ends().find(|end| !std::ptr::eq(*end, sewn.end));
+    other.is_some_and(|other| place(garment, size, other, sewn).is_some())
+}
+
+/// By how much two straps that are sewn on one piece at marks beside one another lie over one another: ends of two that
+/// go to other pieces or hang free, or both ends of one that is so long that it stands up between them.
+fn over_one_beside(garment: &Garment, size: &WorkedSize, one: &Sewn, other: &Sewn) -> Option<f64> {
+    let hands = one.end.hand.zip(other.end.hand);
+    let is_beside = one.end.caught.is_none()
+        && other.end.caught.is_none()
+        && one.end.layer == other.end.layer
+        && hands.is_none_or(|(one, other)| one == other)
+        && std::ptr::eq(one.drawn, other.drawn);
+    let apart = one.at.distance(other.at);
+    let by = 0.5 * (one.strap.width + other.strap.width) - apart;
+    if !is_beside || apart <= ONE_PLACE || by <= TOUCHING {
+        return None;
+    }
+    // Two marks above one another are a strap on the end of another.
+    let along = one.drawn.grain.normalize().dot((other.at - one.at).normalize()).abs();
+    let leaves = match std::ptr::eq(one.run, other.run) {
+        true => own_run(one).is_some_and(|run| run.free >= STANDS_UP * apart),
+        false => [one, other].iter().all(|sewn| !is_to_own_piece(garment, size, sewn)),
+    };
+    (leaves && along < SIDE_BY_SIDE).then_some(by)
+}
+
+fn own_run(sewn: &Sewn) -> Option<SewnStrapRun> {
+    let at = sewn.runs.iter().position(|run| std::ptr::eq(run, sewn.run))?;
+    sewn.strap.runs.get(at).copied()
 }
 
 fn place(garment: &Garment, size: &WorkedSize, end: &StrapEnd, on: &Sewn) -> Option<Point> {
@@ -120,6 +163,9 @@ fn told(garment: &Garment, size: &WorkedSize, one: &Sewn, other: &Sewn, by: f64)
     let (over, apart) = (amount(by, unit), at_least(by, unit));
     let title = match is_twin {
         true => format!("the left and the right {} lie {over} over one another on {piece}", first.name),
+        false if std::ptr::eq(one.run, other.run) => {
+            format!("both ends of {} lie {over} over one another on {piece}", first.name)
+        }
         false => format!("{} lies {over} over {} on {piece}", second.name, first.name),
     };
     let wide = amount(other.strap.width, unit);

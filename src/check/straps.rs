@@ -10,7 +10,12 @@ use crate::shape::Point;
 use crate::syntax::tree::{AlterationKind, Hand};
 
 pub(super) static CHECK: Check = Check {
-    kinds: &[&catalogue::STRAP_SHORT, &catalogue::STRAP_PLACE, &catalogue::STRAP_SAME_PLACE],
+    kinds: &[
+        &catalogue::STRAP_SHORT,
+        &catalogue::STRAP_PLACE,
+        &catalogue::STRAP_SAME_PLACE,
+        &catalogue::STRAP_TIGHT_LOOP,
+    ],
     run: Run::PerSize(run),
 };
 
@@ -28,6 +33,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         findings.extend(look.twice());
         for (run, own) in strap.runs.iter().zip(&sewn.runs) {
             findings.extend(look.short(run, own));
+            findings.extend(look.no_loop(run, own));
             for end in run.ends() {
                 findings.extend(look.place(end));
             }
@@ -114,6 +120,26 @@ impl Look<'_> {
                 self.kept(run)
             ));
         Some(self.finding(wanting, mistake).figure("between its ends", free).figure("apart", apart))
+    }
+
+    /// A loop, both ends of which are sewn on in one place, that is less long between them than it is wide.
+    fn no_loop(&self, run: &StrapRun, own: &SewnStrapRun) -> Option<Finding> {
+        let to = run.to.as_ref()?;
+        let is_one_place =
+            to.point == run.from.point && to.hand == run.from.hand && to.layer == run.from.layer;
+        if !is_one_place || own.free <= 0.0 || own.free >= self.sewn.width {
+            return None;
+        }
+        let unit = self.garment.unit;
+        let (free, wide) = (amount(own.free, unit), amount(self.sewn.width, unit));
+        let name = &self.strap.name;
+        let title = Title::new(format!("of {name} {free} is left between its ends: nothing hangs by that"));
+        let said = self.strap.sewn.as_ref().map_or(self.strap.width.span, |sewn| sewn.span);
+        let advice = Diagnostic::new(&catalogue::STRAP_TIGHT_LOOP, self.strap.length.span, title.in_sizes())
+            .label(format!("{} long", amount(self.sewn.length, unit)))
+            .also(said, format!("{wide} wide"))
+            .help("look at its length and its unit: hanging loops are 5 to 8 cm long");
+        Some(self.finding(self.sewn.width - own.free, advice).figure("left", free))
     }
 
     /// What keeps both ends together where their piece is lengthened between them.

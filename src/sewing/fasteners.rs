@@ -104,9 +104,9 @@ pub fn lay(
                 Some((from, to))
                     if side == 0 || line.has(garment, finder, from) && line.has(garment, finder, to) =>
                 {
-                    line.ends(garment, sized, from, to)
+                    line.ends(garment, sized, finder, from, to)
                 }
-                Some((from, to)) => on_first.or_else(|| line.ends(garment, sized, from, to)),
+                Some((from, to)) => on_first.or_else(|| line.ends(garment, sized, finder, from, to)),
             };
             let Some((first, last)) = ends else { continue };
             on_first = on_first.or(ends);
@@ -250,13 +250,20 @@ impl Line {
         &self,
         garment: &Garment,
         sized: &SizedGarment,
+        finder: &Finder,
         from: &Anchor,
         to: &Anchor,
     ) -> Option<(f64, f64)> {
-        Some((self.anchor(garment, sized, from)?, self.anchor(garment, sized, to)?))
+        Some((self.anchor(garment, sized, finder, from)?, self.anchor(garment, sized, finder, to)?))
     }
 
-    fn anchor(&self, garment: &Garment, sized: &SizedGarment, anchor: &Anchor) -> Option<f64> {
+    fn anchor(
+        &self,
+        garment: &Garment,
+        sized: &SizedGarment,
+        finder: &Finder,
+        anchor: &Anchor,
+    ) -> Option<f64> {
         let (wanted, distance) = match &anchor.at {
             AnchorAt::Share(share) => return Some(self.length() * amount_of(garment, sized, share)?),
             AnchorAt::Point(point) => (*point, 0.0),
@@ -266,9 +273,13 @@ impl Line {
         let spots = drawn.flat_map(|drawn| &drawn.spots);
         let point = spots.into_iter().find(|spot| garment.is_point_of(spot.point, wanted))?.at;
         let (mut before, mut best) = (0.0, None);
-        for (_, path) in &self.stretches {
+        // Papers of other pieces are drawn in places of their own.
+        let piece = garment.point(wanted).piece;
+        let is_named = self.piece_at(garment, finder, anchor).is_some();
+        for (part, path) in &self.stretches {
             let nearest = path.nearest(point);
-            if best.is_none_or(|(least, _)| nearest.distance < least) {
+            let is_meant = !is_named || finder.part(*part).piece == piece;
+            if is_meant && best.is_none_or(|(least, _)| nearest.distance < least) {
                 best = Some((nearest.distance, before + nearest.at));
             }
             before += path.length();

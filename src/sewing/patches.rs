@@ -2,7 +2,7 @@
 
 use crate::garment::{CutHow, EdgeId, Garment, Placement, PlacementId};
 use crate::resolve::{Corners, DrawnPiece, DrawnSlit, DrawnTakeUp, PlacedPiece, SizedGarment, sewn_layer};
-use crate::shape::outline::{Region, is_on};
+use crate::shape::outline::{Region, extents, is_on};
 use crate::shape::path::Path;
 use crate::shape::{Point, fold};
 
@@ -36,6 +36,11 @@ pub struct Patch<'a> {
     pub open: Vec<(EdgeId, Path)>,
 }
 
+/// What is held in this share of its height, from above, hangs.
+const AT_TOP: f64 = 0.25;
+/// A grain that leads up by more than this is up and down, as its sine.
+const UPRIGHT: f64 = 0.9;
+
 /// So much of a row inside an outline is not merely beside it, in millimetres.
 pub const THROUGH: f64 = 5.0;
 
@@ -51,11 +56,22 @@ impl<'a> Patch<'a> {
         !under.open.is_empty() && self.rows_within(under) > THROUGH
     }
 
-    /// Whether the other hangs over a part of it, as a flap does over its pocket: no more than half of its rows lie there, and
-    /// the other is not stitched through it.
+    /// Whether the other hangs over it, as a flap does over its pocket, and is not stitched through it: from its upper edge, or
+    /// over no more than half of its rows.
     pub fn hangs_under(&self, over: &Patch) -> bool {
         let rows: f64 = self.rows.iter().map(|(_, path)| path.length()).sum();
-        self.stitches_through(over) && !over.stitches_through(self) && self.rows_within(over) < rows / 2.0
+        let is_hung = || over.hangs() || self.rows_within(over) < rows / 2.0;
+        self.stitches_through(over) && !over.stitches_through(self) && is_hung()
+    }
+
+    /// Whether it is held along its upper edge alone, and hangs down from there, as a flap does.
+    pub fn hangs(&self) -> bool {
+        let rows: Vec<Path> = self.rows.iter().map(|(_, path)| path.clone()).collect();
+        let Some((own, held)) = extents(&self.outline).zip(extents(&rows)) else { return false };
+        self.host.grain.y.abs() >= UPRIGHT
+            && !self.open.is_empty()
+            && held.y0 > own.y1 - AT_TOP * own.height()
+            && held.width() > 0.5 * own.width()
     }
 
     fn rows_within(&self, other: &Patch) -> f64 {

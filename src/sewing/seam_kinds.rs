@@ -15,6 +15,9 @@ pub const FELL_TRIM: f64 = 2.0;
 /// So far an allowance goes on beyond the row that holds it down, in millimetres (common practice).
 pub const BEYOND_ROW: f64 = 3.0;
 
+/// Stitches that were once sewn by hand: class 200 of ISO 4915.
+pub(super) const BY_HAND: std::ops::Range<u16> = 200..300;
+
 /// A seam that is not plain, in one size.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct SeamMaking {

@@ -13,6 +13,7 @@ mod bad_take_ups;
 mod bags;
 mod beginning;
 mod beside_sound_cords;
+mod beside_sound_places;
 mod bindings;
 mod bring_all_told;
 mod bring_bad_input;

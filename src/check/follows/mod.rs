@@ -94,6 +94,18 @@ pub fn told_once(garment: &Garment, sizes: &[WorkedSize], found: Vec<Diagnostic>
     if !unsewn.all.is_empty() || !unsewn.edges.is_empty() {
         hold_back(&|one| unsewn.explains(&looking, one), usize::MAX);
     }
+    if found.iter().any(|one| is(one, &[&catalogue::SEAM_PAIRING])) || !miscounted(garment, &found).is_empty()
+    {
+        hold_back(&|one| is(one, &[&catalogue::OPENING_UNSAID]), usize::MAX);
+    }
+    for at in matched_so(&looking, &found) {
+        hold_back(&|one| std::ptr::eq(one, at), usize::MAX);
+    }
+    for at in misdrawn(&looking, &found) {
+        hold_back(&|one| std::ptr::eq(one, at), usize::MAX);
+    }
+    // What is wrong is to be mended first, and may be why nothing is drawn.
+    hold_back(&|one| is(one, &[&catalogue::PIECE_NONE]), usize::MAX);
     if is_wrong {
         hold_back(&|one| is(one, &OF_WHAT_IS_RIGHT), usize::MAX);
     }
@@ -126,6 +138,31 @@ fn miscounted(garment: &Garment, found: &[Diagnostic]) -> Vec<(usize, PieceId, b
         all.extend(pieces.filter(|&piece| cuts(garment, one, piece)).map(|piece| (at, piece, are_alike)));
     }
     all
+}
+
+/// Corners that are told not to meet, in seams of which it is told what comes of it: a fold across an opening, a hood back to
+/// front.
+fn matched_so<'a>(looking: &Looking, found: &'a [Diagnostic]) -> Vec<&'a Diagnostic> {
+    let told = [&catalogue::SEAM_BACK_TO_FRONT, &catalogue::SEAM_FOLD_END];
+    let is_told = |one: &&Diagnostic| {
+        let matched = looking.about(one);
+        let mut others = found.iter().filter(|other| is(other, &told));
+        others.any(|other| looking.about(other).iter().any(|about| matched.contains(about)))
+    };
+    found.iter().filter(|one| is(one, &[&catalogue::SEAM_MATCHING])).filter(is_told).collect()
+}
+
+/// Pieces that are told to be drawn for the other side, since a seam joins them of which it is told that its edges do not
+/// match or are taken twice: it names the wrong edge.
+fn misdrawn<'a>(looking: &Looking, found: &'a [Diagnostic]) -> Vec<&'a Diagnostic> {
+    let wrong = [&catalogue::SEAM_UNEQUAL, &catalogue::EDGE_TWICE];
+    let turned = found.iter().filter(|one| is(one, &[&catalogue::SIDE_TURNED]));
+    let is_led_to = |one: &&Diagnostic| {
+        let joined = looking.about(one);
+        let mut others = found.iter().filter(|other| is(other, &wrong));
+        others.any(|other| looking.about(other).iter().any(|about| joined.contains(about)))
+    };
+    turned.filter(is_led_to).collect()
 }
 
 /// Pieces that layers are told to lack.

@@ -3,6 +3,7 @@
 
 pub(super) mod apart;
 pub(super) mod darts;
+pub(super) mod flaps;
 pub(super) mod hems;
 pub(super) mod mouths;
 pub(super) mod pockets;

@@ -81,6 +81,11 @@ fn twin(garment: &Garment, size: &WorkedSize, patch: &Patch) -> Option<Finding> 
 fn finding(garment: &Garment, size: &WorkedSize, over: &Patch, under: &Patch) -> Finding {
     let unit = garment.unit;
     let [one, other] = [over, under].map(|patch| words::piece(garment, patch.placement.piece));
+    let pairs = [(over, under), (under, over)];
+    let low = pairs.into_iter().find_map(|(flap, pocket)| low_flap(garment, size, flap, pocket));
+    if let Some(low) = low {
+        return low;
+    }
     let title = Title::new(format!("the stitching of {one} goes through {other} and shuts it")).in_sizes();
     let away = extents(&over.outline).zip(extents(&under.outline)).map(|(own, other)| clearing(own, other));
     let (far, clear) = away.map_or_else(
@@ -95,4 +100,30 @@ fn finding(garment: &Garment, size: &WorkedSize, over: &Patch, under: &Patch) ->
     Finding::new(size.id(), far, mistake)
         .about(format!("{one} {other}"))
         .figure("to clear it", amount(far, unit))
+}
+
+/// A flap that hangs over a pocket, and is stitched down below its mouth.
+fn low_flap(garment: &Garment, size: &WorkedSize, flap: &Patch, pocket: &Patch) -> Option<Finding> {
+    if !flap.hangs() || pocket.hangs() {
+        return None;
+    }
+    let unit = garment.unit;
+    let [name, other] = [flap, pocket].map(|patch| words::piece(garment, patch.placement.piece));
+    let rows: Vec<Path> = flap.rows.iter().map(|(_, path)| path.clone()).collect();
+    let (own, rows) = (extents(&pocket.outline)?, extents(&rows)?);
+    let low = own.y1 - rows.y0;
+    // In the lower half of a pocket it was meant for another one.
+    if !(0.0..0.5 * own.height()).contains(&low) {
+        return None;
+    }
+    let by = amount(low, unit);
+    let title = Title::new(format!("{name} is stitched down {by} below the top of {other}, and shuts it"));
+    let mistake = Diagnostic::new(&catalogue::PLACE_OVER_POCKET, put(flap), title.in_sizes())
+        .label("its row goes through both")
+        .also(put(pocket), format!("{other} lies here"))
+        .help(format!(
+            "move {name} at least {} up, and it hangs over the mouth from above",
+            at_least(low, unit)
+        ));
+    Some(Finding::new(size.id(), low, mistake).about(format!("{name} {other}")).figure("too low by", by))
 }

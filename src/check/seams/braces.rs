@@ -32,7 +32,8 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         }
         let at = Looking { garment, sized, sewing, seam, all };
         for (one, other) in &seam.matching {
-            findings.extend(at.matching(one, other).or_else(|| at.inside(one, other)));
+            let found = at.matching(one, other).or_else(|| at.inside(one, other));
+            findings.extend(found.or_else(|| at.off_the_middle(one, other)));
         }
         findings.extend(at.contradiction());
         for notch in &seam.notches {
@@ -45,12 +46,12 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
 }
 
 /// One seam in all layers that it is sewn in.
-struct Looking<'a> {
-    garment: &'a Garment,
-    sized: &'a SizedGarment,
-    sewing: &'a Sewing,
-    seam: &'a Seam,
-    all: &'a [SewnSeam],
+pub(super) struct Looking<'a> {
+    pub(super) garment: &'a Garment,
+    pub(super) sized: &'a SizedGarment,
+    pub(super) sewing: &'a Sewing,
+    pub(super) seam: &'a Seam,
+    pub(super) all: &'a [SewnSeam],
 }
 
 /// Whether what a seam's braces match contradicts itself.
@@ -114,19 +115,19 @@ fn matched_both_ways<'a>(at: &Looking<'a>, sewn: &SewnSeam) -> Option<[&'a Match
 }
 
 impl Looking<'_> {
-    fn drawn(&self, run: &SewnRun) -> Option<&DrawnPiece> {
+    pub(super) fn drawn(&self, run: &SewnRun) -> Option<&DrawnPiece> {
         let paper = self.sewing.part(run.part).part.paper;
         self.sized.paper(paper)
     }
 
     /// The corner where a run starts, as it is sewn, or ends.
-    fn corner(&self, run: &SewnRun, is_end: bool) -> Option<CornerName> {
+    pub(super) fn corner(&self, run: &SewnRun, is_end: bool) -> Option<CornerName> {
         let drawn = self.drawn(run)?;
         let edge = if is_end != run.reversed { drawn.after(run.edge) } else { run.edge };
         drawn.edge_at(edge).map(|edge| edge.corner)
     }
 
-    fn is_at(&self, run: &SewnRun, is_end: bool, point: &SewnPoint) -> bool {
+    pub(super) fn is_at(&self, run: &SewnRun, is_end: bool, point: &SewnPoint) -> bool {
         let is_layer = point.layer.is_none_or(|wanted| self.sewing.part(run.part).part.layer == wanted);
         let is = || match point.point {
             SewnSpot::Point(point) => {
@@ -154,11 +155,11 @@ impl Looking<'_> {
         })
     }
 
-    fn plies(&self) -> impl Iterator<Item = &SewnPly> {
+    pub(super) fn plies(&self) -> impl Iterator<Item = &SewnPly> {
         self.all.iter().flat_map(|sewn| sewn.first.plies.iter().chain(&sewn.second.plies))
     }
 
-    fn word(&self, point: &SewnPoint) -> String {
+    pub(super) fn word(&self, point: &SewnPoint) -> String {
         let (piece, name) = match point.point {
             SewnSpot::Point(point) => {
                 let named = self.garment.point(point);
@@ -201,7 +202,7 @@ impl Looking<'_> {
             .help(format!("name where one of its edges ends: {}", self.offer()))
     }
 
-    fn found(&self, diagnostic: Diagnostic) -> Option<Finding> {
+    pub(super) fn found(&self, diagnostic: Diagnostic) -> Option<Finding> {
         Some(Finding::new(self.sized.size, 0.0, diagnostic).about(&*self.seam.name))
     }
 

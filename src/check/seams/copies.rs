@@ -3,12 +3,18 @@
 use super::sides::{each, length};
 use crate::garment::{CutHow, Garment, PieceId, SeamId};
 use crate::report::Label;
-use crate::resolve::SizedGarment;
+use crate::resolve::{DrawnPiece, SizedGarment};
 use crate::sewing::{Sewing, SewnPly, SewnRun, SewnSeam, SewnSide};
+use crate::shape::path::Path;
 use crate::syntax::tree::FitKind;
 
 /// A piece is looked for up to so many times.
 const MOST_TIMES: u32 = 4;
+
+/// An edge is straight that is no longer than this beyond its ends' distance, in millimetres.
+const STRAIGHT: f64 = 0.1;
+/// It lies along the grain where the sine of the angle between is less than this.
+const ALONG: f64 = 0.02;
 
 /// A piece that is cut too seldom.
 pub(super) struct TooFew {
@@ -66,11 +72,34 @@ pub(super) fn too_few(
         2 => "cut twice".to_owned(),
         count => format!("cut {count} times"),
     };
+    let fold = (more == 2 && paper.count == 1 && paper.cut == CutHow::Alike)
+        .then(|| fold_forgotten(garment, sewing, piece, paper))
+        .flatten();
     Some(TooFew {
         is,
-        help: format!("with {of} as many of {name} it fits: {written} in piece {name}"),
+        help: match fold {
+            Some(fold) => format!(
+                "{fold} is sewn to nothing: if {name} is a half, write cut 1 on fold {fold} in piece {name}; or, with {of} as \
+                 many of it, {written}"
+            ),
+            None => format!("with {of} as many of {name} it fits: {written} in piece {name}"),
+        },
         cut: Label { span: cut.span, text: format!("{} of it", paper.count) },
     })
+}
+
+/// A straight edge along the grain that nothing takes: where a piece that is drawn as a half was to lie on the fold.
+fn fold_forgotten(garment: &Garment, sewing: &Sewing, piece: PieceId, drawn: &DrawnPiece) -> Option<String> {
+    let part = sewing.parts.iter().find(|part| part.part.piece == piece && !part.fused)?;
+    let free = drawn.edges.iter().zip(&part.edges).filter(|(_, fate)| fate.takers.is_empty());
+    let is_fold = |path: &Path| {
+        let way = path.end() - path.start();
+        let is_straight = path.length() - way.hypot() < STRAIGHT;
+        is_straight && way.hypot() > 0.0 && way.normalize().cross(drawn.grain).abs() < ALONG
+    };
+    let mut found = free.filter(|(edge, _)| is_fold(&edge.path));
+    let (edge, _) = found.next().filter(|_| found.next().is_none())?;
+    Some(garment.edge(edge.edge).name.to_string())
 }
 
 /// The one piece that a side is made of.

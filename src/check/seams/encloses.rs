@@ -1,8 +1,10 @@
 //! `seam/encloses`: what a seam encloses lies between its sides.
 
-use crate::check::{Check, Run};
-use crate::garment::{Garment, SewnEdge};
+use crate::check::{Check, Run, words};
+use crate::garment::{Closure, ClosureKind, Garment, Seam, SewnEdge};
 use crate::report::{Diagnostic, catalogue};
+use crate::source::Span;
+use crate::syntax::tree::Fastener;
 
 pub(in crate::check) static CHECK: Check = Check { kinds: &[&catalogue::SEAM_ENCLOSES], run: Run::Once(run) };
 
@@ -16,7 +18,8 @@ fn run(garment: &Garment, diagnostics: &mut Vec<Diagnostic>) {
                 continue; // They could not be found, which has been reported.
             }
             let mut sides = closure.first.edges.iter().chain(&closure.second.edges);
-            if sides.any(|side| own.iter().any(|sewn| is_same(garment, sewn, side))) {
+            if let Some(side) = sides.find(|side| own.iter().any(|sewn| is_same(garment, sewn, side))) {
+                diagnostics.extend(without_stand(garment, seam, closure, side, span));
                 continue;
             }
             let title = format!("{} encloses {}, and none of its edges is in it", seam.words(), closure.name);
@@ -31,6 +34,32 @@ fn run(garment: &Garment, diagnostics: &mut Vec<Diagnostic>) {
             );
         }
     }
+}
+
+/// Buttons and snaps lie on their edge, with cloth beyond it; a seam there leaves them none.
+fn without_stand(
+    garment: &Garment,
+    seam: &Seam,
+    closure: &Closure,
+    side: &SewnEdge,
+    span: Span,
+) -> Option<Diagnostic> {
+    let Some(ClosureKind::Fasteners(said)) = &closure.kind else { return None };
+    if !matches!(said.kind, Fastener::Button | Fastener::Snap) {
+        return None;
+    }
+    let (many, edge) = (said.kind.many(), words::edge(garment, side.edge));
+    let title = format!("{} sews {edge} along the middle of the {many} of {}", seam.words(), closure.name);
+    let (piece, name) = (&garment.piece(side.piece).name, &garment.edge(side.edge).name);
+    let mistake = Diagnostic::new(&catalogue::SEAM_ENCLOSES, span, title)
+        .label(format!("no cloth is left for the {many} to lie on"))
+        .also(side.span, "the edge is the line that they lie on")
+        .help(format!(
+            "draw {piece} wider by what lies beyond the {many}, and close it along a line inside: line front_line …, and name \
+             {piece}.front_line in {} in place of {piece}.{name}; only what is sewn in, as a zip, hooks or loops, is enclosed",
+            closure.name
+        ));
+    Some(mistake)
 }
 
 /// Whether two names may mean the same edge in the same layer.

@@ -19,6 +19,12 @@ pub(in crate::check) static CHECK: Check =
 pub(super) const MOST_TURN: f64 = 5.0;
 /// Where so much more cloth than a straight line has lies round a corner, in degrees, a slit ends there.
 const SLIT: f64 = 120.0;
+/// … if neither piece turns by more than this beside the seam, in degrees.
+const SLIT_EDGE: f64 = 45.0;
+/// What stands square on an edge that goes straight on does so within this, in degrees.
+const UPRIGHT: f64 = 30.0;
+/// So far from square a straight seam and its edge meet only where a curve was forgotten, in degrees.
+const FAR_FROM_SQUARE: f64 = 45.0;
 /// Turns of copies that differ by less, in degrees, are one.
 const SAME_TURN: f64 = 0.5;
 
@@ -33,6 +39,27 @@ pub(super) struct Corner {
     part: PartId,
     /// The angle of the cloth there, in degrees.
     pub(super) angle: f64,
+}
+
+impl Corner {
+    /// Whether its edge goes on beside a slit.
+    fn is_open(&self) -> bool {
+        (self.angle - 180.0).abs() <= SLIT_EDGE
+    }
+}
+
+/// Whether the edge beyond a seam is finished, and sewn to nothing.
+fn is_finished(sewing: &Sewing, corner: &Corner) -> bool {
+    let fate = sewing.part(corner.part).fate(corner.edge);
+    fate.is_some_and(|fate| !fate.takers.iter().any(|taker| matches!(taker.what, TakenBy::Seam(..))))
+}
+
+/// Whether a seam ends in the middle of a straight edge, and what is sewn on stands up there, as a collar or a hood
+/// does that begins beside the lap.
+fn stands_up(one: &Corner, other: &Corner) -> bool {
+    let goes_on = |corner: &Corner| (corner.angle - 180.0).abs() <= MOST_TURN;
+    let is_square = |corner: &Corner| (corner.angle - 90.0).abs() <= UPRIGHT;
+    goes_on(one) && is_square(other) || goes_on(other) && is_square(one)
 }
 
 /// Where two pieces come together.
@@ -77,7 +104,10 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             }
             if let Some(is_hem) = run_on(garment, sewing, &one, &other, is_one_edge) {
                 let turn = one.angle + other.angle - 180.0;
-                if turn.abs() > MOST_TURN && turn < SLIT {
+                // A fly's facing that is grown on steps out there as well.
+                let is_slit = turn >= SLIT
+                    && (is_finished(sewing, &one) || [&one, &other].iter().all(|one| one.is_open()));
+                if turn.abs() > MOST_TURN && !is_slit && !stands_up(&one, &other) {
                     let edges = [&one, &other].map(|corner| edge_of(sized, sewing, corner));
                     let [roots, other_roots] =
                         edges.map(|edge| edge.map_or_else(Vec::new, |edge| roots(garment, edge)));
@@ -296,7 +326,9 @@ pub(super) fn finding(
             let from = edge_of(sized, sewing, corner).and_then(|edge| garment.edge(edge).copied_from);
             from.is_none_or(|from| corners.iter().all(|other| edge_of(sized, sewing, other) != Some(from)))
         })
-        .filter_map(|corner| way_out(garment, drawn(sized, sewing, corner.part)?, corner))
+        .filter_map(|corner| {
+            way_out(garment, drawn(sized, sewing, corner.part)?, corner, one.span == other.span)
+        })
         .collect();
     ways.dedup();
     let warning = warning
@@ -311,19 +343,28 @@ pub(super) fn finding(
 
 /// How an edge is drawn so that it meets the seam square. What is not drawn as a curve, or is taken from
 /// another piece, cannot be told so in a word.
-fn way_out(garment: &Garment, drawn: &DrawnPiece, corner: &Corner) -> Option<String> {
+///
+/// Of a seam that is drawn straight, and meets the edge far from square, its own curve was forgotten: a crotch's.
+fn way_out(garment: &Garment, drawn: &DrawnPiece, corner: &Corner, to_itself: bool) -> Option<String> {
     // A run is drawn as the edge that it is taken out of.
     let named = |at: DrawnEdgeId| Some(garment.whole_edge(drawn.edge_at(at)?.edge));
     let (edge, sewn) = (named(corner.edge)?, named(corner.sewn)?);
     let piece = garment.piece(drawn.piece);
-    let walk = match &piece.drawing.outline {
+    let walk_of = |edge: EdgeId| match &piece.drawing.outline {
         Outline::Walk { edges, .. } => edges.iter().find(|walk| walk.edge == edge),
         _ => None,
     };
+    let walk = walk_of(edge);
+    let is_straight = walk_of(sewn).is_some_and(|walk| matches!(walk.path, EdgePath::Straight));
+    let is_forgotten = to_itself && is_straight && (corner.angle - 90.0).abs() > FAR_FROM_SQUARE;
     // Curves are drawn before edges are divided.
     let undivided = piece.drawing.divides.iter().find(|one| one.into.0 == sewn || one.into.1 == sewn);
     let sewn = undivided.map_or(sewn, |one| one.edge);
     let (name, to) = (&garment.edge(edge).name, &garment.edge(sewn).name);
+    if is_forgotten {
+        let end = if corner.leaves { "arriving" } else { "leaving" };
+        return Some(format!("in {} {to} … curve {end} square to {name}", piece.name));
+    }
     // A curve without a direction at its other end takes up another there too.
     let (curve, is_open) = match walk.map(|walk| &walk.path) {
         Some(EdgePath::Straight) => ("curve ", true),

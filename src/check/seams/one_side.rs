@@ -1,7 +1,9 @@
 //! Whether a seam's difference comes from an alteration that touched one side only.
 
 use crate::check::words;
-use crate::garment::{Alteration, AlterationId, AlterationKind, Change, Garment, LineRun, Need, PieceId};
+use crate::garment::{
+    Alteration, AlterationId, AlterationKind, Change, Garment, LayerId, LineRun, Need, PieceId, Target,
+};
 use crate::report::amount;
 use crate::resolve::SizedGarment;
 use crate::sewing::{Sewing, SewnPart, SewnSeam, SewnSide};
@@ -59,6 +61,7 @@ pub(super) fn altered(
     };
     let own: Vec<PieceId> = touched_pieces(sized, sewing, own, touch.alteration);
     let partner_edges = named_alike(garment, sewing, partner, alteration);
+    let beside = other_layer(sewing, partner, alteration);
     let partner = pieces(sewing, partner);
     let titles: Vec<String> = own.iter().map(|&piece| words::piece(garment, piece)).collect();
     let layer = alteration.targets.iter().find_map(|target| target.layer);
@@ -67,9 +70,40 @@ pub(super) fn altered(
     Some(Altered {
         span: alteration.span,
         label: format!("only {}{place} {was} {}", words::listed(&titles), done),
-        help: help(garment, sized, touch.alteration, &partner, &partner_edges, layer.is_some()),
-        fix: fix(garment, touch.alteration, &partner),
+        help: match beside {
+            Some(beside) => help_in(garment, sized, touch.alteration, beside),
+            None => help(garment, sized, touch.alteration, &partner, &partner_edges, layer.is_some()),
+        },
+        fix: if beside.is_some() { None } else { fix(garment, touch.alteration, &partner) },
     })
+}
+
+/// The other layer that a seam joins an altered piece to itself in, where the alteration names one layer alone.
+fn other_layer(sewing: &Sewing, partner: &SewnSide, alteration: &Alteration) -> Option<LayerId> {
+    let runs = || partner.plies.first().into_iter().flat_map(|ply| &ply.runs);
+    let is_same = |target: &Target| {
+        let layer = target.layer?;
+        let mut others = runs().map(|run| sewing.part(run.part).part);
+        others.find(|part| part.piece == target.piece && part.layer != layer).map(|part| part.layer)
+    };
+    alteration.targets.iter().find_map(is_same)
+}
+
+/// "lengthen lining.front, lining.back at waist by 4cm too".
+fn help_in(garment: &Garment, sized: &SizedGarment, id: AlterationId, layer: LayerId) -> String {
+    let alteration = garment.alteration(id);
+    let by = sized.amounts.get(id.index()).copied().flatten();
+    let by =
+        by.map_or(String::new(), |by| format!(" by {}", words::written(&amount(by.abs(), garment.unit))));
+    let across = alteration.form().is_some_and(|form| form.needs == Need::LineAcross);
+    let line = alteration.targets.first().map(|target| &garment.edge(target.edge).name);
+    let named = alteration.targets.iter().map(|target| {
+        let own = garment.part_name(Some(layer), target.piece);
+        if across { own } else { format!("{own}.{}", garment.edge(target.edge).name) }
+    });
+    let named = named.collect::<Vec<String>>().join(", ");
+    let at = line.filter(|_| across).map_or(String::new(), |line| format!(" at {line}"));
+    format!("{} {named}{at}{by} too; or name no layer, and all are meant", alteration.verb())
 }
 
 /// Whether an alteration explains that its side is longer by so much (shorter if less than nothing).
@@ -122,7 +156,10 @@ fn named_alike(garment: &Garment, sewing: &Sewing, side: &SewnSide, alteration: 
         let part = sewing.part(run.part);
         let piece = part.part.piece;
         let is_same = |other: &&SewnPart| !other.fused && other.part.piece == piece;
-        let layer = (sewing.parts.iter().filter(is_same).count() > 1).then_some(part.part.layer);
+        // An alteration that names no layer means all of them.
+        let is_of_one = alteration.targets.iter().any(|target| target.layer.is_some());
+        let is_several = sewing.parts.iter().filter(is_same).count() > 1;
+        let layer = (is_of_one && is_several).then_some(part.part.layer);
         let own = garment.part_name(layer, piece);
         let has = target.filter(|target| {
             let mut edges = garment.piece(piece).edges.iter().map(|&edge| garment.edge(edge));

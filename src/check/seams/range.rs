@@ -1,33 +1,74 @@
-//! `seam/range`: a fit whose most is less than its least, or that lets the first side be the shorter
-//! one where it is to be eased or gathered, or the longer one where it is to be stretched.
+//! `seam/range` and `seam/much-eased`: a fit whose most is less than its least, or that lets the first side be the shorter
+//! one where it is to be eased or gathered, or the longer one where it is to be stretched; and more ease than a seam takes.
 
-use super::sides::Sides;
+use super::sides::{Sides, length};
 use crate::check::{Check, Run};
 use crate::cutting::WorkedSize;
-use crate::garment::{Fit, Garment, Seam};
+use crate::garment::{Fit, Garment, Seam, SeamId};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue, percent};
-use crate::sewing::amount_of;
+use crate::sewing::{SewnSeam, amount_of};
 use crate::syntax::tree::FitKind;
 
-pub(in crate::check) static CHECK: Check = Check { kinds: &[&catalogue::SEAM_RANGE], run: Run::PerSize(run) };
+pub(in crate::check) static CHECK: Check =
+    Check { kinds: &[&catalogue::SEAM_RANGE, &catalogue::SEAM_MUCH_EASED], run: Run::PerSize(run) };
 
+/// So much of a seam is never eased in, as a share of what it is eased onto: supple wool over a sleeve cap takes a tenth.
+const MOST_EASED: f64 = 0.16;
 /// What arithmetic may leave of nothing.
 const NOISE: f64 = 1e-9;
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let sized = &size.drawn;
-    for seam in garment.seams.iter().filter(|seam| !seam.poisoned) {
+    for (id, seam) in SeamId::enumerate(&garment.seams).filter(|(_, seam)| !seam.poisoned) {
         let Some(fit) = &seam.fit else { continue };
         let (least, most) = (amount_of(garment, sized, &fit.low), amount_of(garment, sized, &fit.high));
         let (Some(least), Some(most)) = (least, most) else { continue };
         let found = match least > most {
             true => Some((turned_round(garment, seam, fit, least, most), least - most)),
-            false => beyond(garment, seam, fit, least, most),
+            false => beyond(garment, seam, fit, least, most)
+                .or_else(|| much_eased(garment, size, (id, seam), fit, most)),
         };
         if let Some((mistake, by)) = found {
             findings.push(Finding::new(sized.size, by, mistake).about(seam.name.to_string()));
         }
     }
+}
+
+/// More than is ever eased into a seam: that is gathered. What is allowed may be twice as much.
+fn much_eased(
+    garment: &Garment,
+    size: &WorkedSize,
+    (id, seam): (SeamId, &Seam),
+    fit: &Fit,
+    most: f64,
+) -> Option<(Diagnostic, f64)> {
+    if fit.kind != FitKind::Easing {
+        return None;
+    }
+    let sewn = size.sewn.seams.iter().filter(|sewn| sewn.seam == id && sewn.known && sewn.unpaired.is_none());
+    let share = |of: f64, sewn: &SewnSeam| of / length(&sewn.second).max(f64::EPSILON);
+    let (sewn, ease) = sewn
+        .map(|sewn| (sewn, length(&sewn.first) - length(&sewn.second)))
+        .find(|&(sewn, ease)| share(ease, sewn) > MOST_EASED || share(most, sewn) > 2.0 * MOST_EASED)?;
+    let (unit, onto) = (garment.unit, length(&sewn.second));
+    let is_eased = share(ease, sewn) > MOST_EASED;
+    let much = if is_eased { ease } else { most };
+    // Out of its range it is told as that.
+    if ease - most > garment.tolerance || onto <= 0.0 {
+        return None;
+    }
+    let (by, of) = (amount(much, unit), amount(onto, unit));
+    let title = match is_eased {
+        true => format!("{by} are eased onto {of} in {}", seam.words()),
+        false => format!("{by} of ease are allowed in {}, on {of}", seam.words()),
+    };
+    let warning = Diagnostic::new(&catalogue::SEAM_MUCH_EASED, fit.high.span, Title::new(title).in_sizes())
+        .label(format!("{} of it", percent(much / onto)))
+        .help(
+            "look at the figure and its unit: a tenth of a seam can be eased in; if it is gathered, say gathering and how many \
+             times as long",
+        );
+    Some((warning, much))
 }
 
 fn shown(garment: &Garment, kind: FitKind, value: f64) -> String {

@@ -28,6 +28,10 @@ pub(in crate::check) static CHECK: Check = Check {
 const GAP: f64 = 150.0;
 /// So much of a seam is left beside a gap, in millimetres, that both its ends are held.
 const ENDS: f64 = 30.0;
+/// What is too small for such a gap is turned through so much of a seam, as a share of it …
+const OF_SMALL: f64 = 0.5;
+/// … if that lets a finger in, in millimetres.
+const LEAST_GAP: f64 = 25.0;
 /// So many pieces are named one by one.
 const MOST_NAMED: usize = 3;
 
@@ -220,8 +224,8 @@ impl Telling<'_> {
         if let Some(other) = other {
             ways.push(format!("sew {} only after {}, once the rest is turned", name(other), name(last)));
         }
-        if let Some((gap, in_layer)) = self.place_of_gap(bag, seams, last) {
-            let long = words::written(&amount(GAP, garment.unit));
+        if let Some((gap, in_layer, long)) = self.place_of_gap(bag, seams, last) {
+            let long = words::written(&amount(long, garment.unit));
             let gap = name(gap);
             ways.push(format!(
                 "leave a gap in {gap} and close it by hand, {{ leaving gap {long}{in_layer} }}"
@@ -256,21 +260,26 @@ impl Telling<'_> {
 
     /// The seam in which a gap is best left, and the layer where that has to be said: in the innermost
     /// layer, in the longest of its seams; else in the one that closes the bag, or any that is long
-    /// enough.
-    fn place_of_gap(&self, bag: &Bag, seams: &[usize], last: usize) -> Option<(usize, String)> {
+    /// enough. What is small, as a flap or a tab, is turned through a part of its longest seam.
+    fn place_of_gap(&self, bag: &Bag, seams: &[usize], last: usize) -> Option<(usize, String, f64)> {
         let inner = bag.faces.iter().map(|&face| self.surface.face(face).layer).max()?;
         let rank = |at: usize| -> Option<(u8, f64)> {
             let sewn = self.sewing.seams.get(at)?;
             let length = sewn.first.plies.first()?.length;
             let is_inside = sewn.layers.iter().all(|layer| *layer == inner);
             let rank = if is_inside && length > 2.0 * GAP { 2 } else { u8::from(at == last) };
-            (length > GAP + ENDS).then_some((rank, length))
+            Some((rank, length))
         };
-        let all = seams.iter().filter_map(|&at| Some((at, rank(at)?)));
-        let (at, _) =
-            all.max_by(|(one, a), (other, b)| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)).then(other.cmp(one)))?;
+        let all: Vec<(usize, (u8, f64))> = seams.iter().filter_map(|&at| Some((at, rank(at)?))).collect();
+        let has_room = |one: &&(usize, (u8, f64))| one.1.1 > GAP + ENDS;
+        let is_large = all.iter().any(|one| has_room(&one));
+        let fit =
+            all.iter().filter(|one| has_room(one) || !is_large && one.1.1 * OF_SMALL >= LEAST_GAP).copied();
+        let (at, (_, length)) =
+            fit.max_by(|(one, a), (other, b)| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)).then(other.cmp(one)))?;
         let times = self.sewing.seams.iter().filter(|sewn| Some(sewn.seam) == self.name(at)).count();
         let layer = &self.garment.layer(inner).name;
-        Some((at, if times > 1 { format!(" in {layer}") } else { String::new() }))
+        let long = if is_large { GAP } else { (length * OF_SMALL / 5.0).floor() * 5.0 };
+        Some((at, if times > 1 { format!(" in {layer}") } else { String::new() }, long))
     }
 }

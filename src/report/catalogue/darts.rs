@@ -161,4 +161,10 @@ catalogue_entries! {
         "Cut through a dart, its legs would no longer meet when it is folded. Lengthen, cut or split the piece \
          above or below it.",
     );
+    DART_TO_POINT = advice(
+        "dart/to-point",
+        "a dart sewn to the very point of the bust",
+        "Over the bust the body is round, and a dart that ends there in a point stands off as a tip. It is directed to the point \
+         of the bust, and sewn to 2 to 2.5 cm before it; to none where it goes on into a seam.",
+    );
 }

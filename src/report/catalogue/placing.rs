@@ -101,6 +101,13 @@ catalogue_entries! {
          of a pocket with a zip, meet along those edges where they are placed. Placed further apart than a zip is wide, \
          they cannot be stitched down flat: one of the marks is where it was not meant.",
     );
+    PLACE_FLAP = warning(
+        "place/flap",
+        "a flap that does not cover the mouth of its pocket",
+        "A flap is stitched down close above the mouth of its pocket, and hangs over all of it: makers cut it a few millimetres \
+         wider than the mouth, so that nothing looks out beside it. One that is narrower, lies to one side or ends above the \
+         mouth keeps no rain out. A tab that only holds the mouth shut is far narrower.",
+    );
     STRAP_BEFORE_HEM = advice(
         "strap/before-hem",
         "a strap sewn on before the hem behind it is turned",
@@ -140,6 +147,18 @@ catalogue_entries! {
         "two straps that hang from one place",
         "Of a pair of ties the one hangs on the left and the other on the right, or each at its own mark. Two that hang free \
          from one and the same place are most often one place written twice.",
+    );
+    CLOSURE_TINY = warning(
+        "closure/tiny",
+        "fasteners smaller than any that are sold, ties too short to be tied",
+        "Buttons, snaps and buckles are sold from some 5 mm on, toggles from 2 cm. A knot takes some 12 cm of each tie, a bow 20 \
+         to 30. Less is most often a slip of the unit.",
+    );
+    STRAP_TIGHT_LOOP = advice(
+        "strap/tight-loop",
+        "a loop with no room in it",
+        "A loop whose two ends are sewn on in one place hangs down by half of what is left between them. Where less is left \
+         than it is wide it is a tab, and no hook goes through. Of its length the ends that no seam catches are sewn on.",
     );
     SLIT_FRONT = advice(
         "slit/front",
@@ -182,6 +201,12 @@ catalogue_entries! {
         "a piece too small to be cut",
         "It is drawn smaller than a stitch is long. Most often that is a slip of the unit: millimetres typed in a file of \
          metres, or the point of a decimal in the wrong place.",
+    );
+    PIECE_HUGE = warning(
+        "piece/huge",
+        "a piece longer than anybody is tall",
+        "No piece of a garment is longer than some three metres, unless it is a narrow sash. Most often that is a slip of the \
+         unit: millimetres typed in a file of centimetres.",
     );
     TOLERANCE_WIDE = warning(
         "tolerance/wide",

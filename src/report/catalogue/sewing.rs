@@ -344,6 +344,19 @@ catalogue_entries! {
          it is caught in a seam, at a corner or mark on an edge of that seam. There is one strap for each, so both \
          ends must be there equally often.",
     );
+    SEAM_MUCH_EASED = warning(
+        "seam/much-eased",
+        "more eased in than a seam takes",
+        "Ease is worked into a seam without a fold to be seen: a tenth of its length in supple wool, less in firm cloth. Far \
+         more lies in gathers, which is said with gathering. A range that allows far more hides every slip in the pieces; most \
+         often it is a slip of the unit.",
+    );
+    PIECE_NONE = advice(
+        "piece/none",
+        "nothing is drawn yet",
+        "A garment is cut from its pieces. One that has none yet is only begun: whatever is said of it besides, there is \
+         nothing that could be cut, sewn or checked.",
+    );
     STEPS_NONE = advice(
         "steps/none",
         "the order of work is not said",

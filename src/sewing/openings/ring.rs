@@ -5,7 +5,7 @@ use super::ways::Ways;
 use crate::id_hash::{IdIndexSet, IdMap, IdSet};
 use crate::resolve::{DrawnEdgeId, SizedGarment};
 use crate::sewing::model::{PartId, SeamEnd, SewnPart};
-use crate::sewing::surface::{RimPart, StretchId, Surface};
+use crate::sewing::surface::{FaceId, RimPart, StretchId, Surface};
 
 /// More edges than so many are not told as what is missing of a ring.
 const MOST_MISSING: usize = 8;
@@ -28,6 +28,7 @@ struct Ends {
     /// A row by how it begins, from either end.
     at_part: IdMap<RimPart, usize>,
     at_vertex: IdMap<u32, Vec<usize>>,
+    at_face: IdMap<FaceId, Vec<usize>>,
 }
 
 impl Ends {
@@ -44,6 +45,9 @@ impl Ends {
                 break;
             }
             at = ways.next(at, is_cut);
+        }
+        for face in ways.buttoned_to(ways.surface.face_of(last.stretch)) {
+            found.extend(self.at_face.get(&face).into_iter().flatten());
         }
         found
     }
@@ -102,6 +106,7 @@ pub(super) fn rings(
         for begin in row.parts.first().copied().into_iter().chain(row.parts.last().map(turned)) {
             ends.at_part.insert(begin, at);
             ends.at_vertex.entry(ways.begins_at(begin)).or_default().push(at);
+            ends.at_face.entry(ways.surface.face_of(begin.stretch)).or_default().push(at);
         }
     }
     let mut rows: Vec<Option<Row>> = rows.into_iter().map(Some).collect();

@@ -142,7 +142,13 @@ impl<'a> Ways<'a> {
             at = self.next(at, &is_cut);
         }
         if at != other {
-            return None;
+            // Two pieces that nothing but their buttons joins: each rim leads round its own piece.
+            let leads_back =
+                ring.contains(&at.stretch) && faces.iter().chain([&face(at)]).all(|own| *own == face(one));
+            if !leads_back || face(other) == face(one) || !self.is_alone(other, ring, &is_cut) {
+                return None;
+            }
+            faces = vec![face(one), face(other)];
         }
         match (faces.first(), faces.last()) {
             (Some(&first), Some(&last)) if first != face(one) || last != face(other) => return None,
@@ -152,6 +158,33 @@ impl<'a> Ways<'a> {
         let mut found =
             inside.filter(|line| line.faces.iter().all(|side| side.iter().any(|face| faces.contains(face))));
         found.next().map(|line| (line.closure, 2.0 * line.lengths[0].max(line.lengths[1])))
+    }
+
+    /// Whether the rim before a stretch of a ring leads round its own piece alone, back to the ring.
+    fn is_alone(&self, part: RimPart, ring: &IdSet<StretchId>, is_cut: &dyn Fn(StretchId) -> bool) -> bool {
+        let own = self.surface.face_of(part.stretch);
+        let mut at = self.next(RimPart { against: !part.against, ..part }, is_cut);
+        for _ in 0..self.surface.stretches.len() {
+            if self.surface.face_of(at.stretch) != own || ring.contains(&at.stretch) {
+                break;
+            }
+            at = self.next(at, is_cut);
+        }
+        self.surface.face_of(at.stretch) == own
+    }
+
+    /// The faces that rows of buttons inside pieces close a face with.
+    pub(super) fn buttoned_to(&self, face: FaceId) -> Vec<FaceId> {
+        let inside = self.surface.closures.iter().filter(|line| line.sides.iter().all(Vec::is_empty));
+        let far = |line: &ClosureLine| {
+            let [one, other] = &line.faces;
+            match (one.contains(&face), other.contains(&face)) {
+                (true, false) => other.clone(),
+                (false, true) => one.clone(),
+                _ => Vec::new(),
+            }
+        };
+        inside.flat_map(far).collect()
     }
 
     /// How far along a closure's side a joint of it lies.

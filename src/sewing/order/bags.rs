@@ -20,12 +20,10 @@ use super::timetable::Timetable;
 use crate::garment::{Garment, LayerId, SeamId};
 use crate::id_hash::{IdIndexSet, IdSet};
 use crate::sewing::Sewing;
+use crate::sewing::seam_kinds::BY_HAND;
 use crate::sewing::surface::{Bag, FaceId, Join, JoinId, JoinedBy, PlyAt, Shut, StretchId, Surface, Union};
 use crate::syntax::tree::FitKind;
 use std::collections::BTreeMap;
-
-/// Stitches that were once sewn by hand: class 200 of ISO 4915.
-const BY_HAND: std::ops::Range<u16> = 200..300;
 
 /// What the last stretches of a bag have in common.
 #[derive(Clone, Copy)]
@@ -134,6 +132,7 @@ impl<'a> Bags<'a> {
         match shut {
             Shut::Join(join) => timetable.seam(sewn(self.surface.join(join))?),
             Shut::Closure(at) => timetable.closure(self.surface.closures.get(at)?.closure),
+            Shut::Across(_) => None,
         }
     }
 
@@ -195,7 +194,7 @@ impl<'a> Bags<'a> {
     fn sewn(&self, shut: Shut) -> Option<usize> {
         match shut {
             Shut::Join(join) => sewn(self.surface.join(join)),
-            Shut::Closure(_) => None,
+            Shut::Closure(_) | Shut::Across(_) => None,
         }
     }
 

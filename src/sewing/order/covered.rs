@@ -181,7 +181,7 @@ impl Reach<'_> {
                 let ply = join.plies.first().filter(|_| by_seam);
                 ply.and_then(|ply| sewn(ply.stretch)).map_or(usize::MAX, |(when, _)| when.at)
             }
-            Shut::Closure(_) => 0,
+            Shut::Closure(_) | Shut::Across(_) => 0,
         };
         let mut closed = vec![None; self.surface.faces.len()];
         for bag in self.surface.bags(&self.surface.shutting(), when).unwrap_or_default() {

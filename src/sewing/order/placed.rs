@@ -135,7 +135,7 @@ fn stiffened(work: &Work, rules: &mut Vec<Rule>) {
     }
 }
 
-/// What a seam catches is in place before.
+/// What a seam catches is in place before, and so is what stiffens the cloth that an end is stitched through.
 fn straps(work: &Work, rules: &mut Vec<Rule>) {
     for &job in &work.jobs {
         let Job::Strap(id) = job else { continue };
@@ -144,6 +144,21 @@ fn straps(work: &Work, rules: &mut Vec<Rule>) {
             runs.iter().flat_map(|run| run.ends()).filter_map(|end| end.caught).collect();
         let caught = |by: Catcher| Rule::new(catching(by), Needs::Done(Doing::Job(job)), Why::Catches);
         rules.extend(catchers.into_iter().map(caught));
+        let sewn_on: Vec<(PieceId, Option<LayerId>)> = runs
+            .iter()
+            .flat_map(|run| run.ends())
+            .filter(|end| end.caught.is_none())
+            .map(|end| (work.garment.point(end.point).piece, end.layer))
+            .collect();
+        for &fuse in &work.jobs {
+            let Job::Fuse(layer, piece) = fuse else { continue };
+            let is_under = |(own, on): &(PieceId, Option<LayerId>)| {
+                *own == piece && on.is_none_or(|on| work.garment.is_fused_onto(layer, on))
+            };
+            if sewn_on.iter().any(is_under) {
+                rules.push(Rule::jobs(job, fuse, Why::Stiffens));
+            }
+        }
     }
 }
 

@@ -209,8 +209,8 @@ impl Strand {
             });
             let mut costs = [0.0; 2];
             for (cost, own) in costs.iter_mut().zip(&ways) {
-                *cost = joint(corners, own.start(corners), under.start(corners), matching)
-                    + joint(corners, own.end(corners), under.end(corners), matching);
+                *cost = over(corners, own.start(corners), under.start(corners), matching)
+                    + over(corners, own.end(corners), under.end(corners), matching);
             }
             let own = if costs[1] < costs[0] { ways[1] } else { ways[0] };
             is_known &= (costs[0] - costs[1]).abs() > MATCHED;
@@ -498,5 +498,21 @@ fn joint(
         COSTS[2]
     } else {
         UNKNOWN
+    }
+}
+
+/// The same of a ply that lies on another: fold lies on fold there, and on nothing else unless that is said.
+fn over(
+    corners: &mut Corners,
+    own: Option<Node>,
+    under: Option<Node>,
+    matching: &[(SewnPoint, SewnPoint)],
+) -> f64 {
+    let (Some(one), Some(other)) = (own, under) else { return UNKNOWN };
+    match (corners.is_on_fold(one), corners.is_on_fold(other)) {
+        (true, true) => COSTS[0],
+        (true, false) | (false, true) if are_matched(corners, one, other, matching) => COSTS[0],
+        (true, false) | (false, true) => 2.0 * UNKNOWN,
+        (false, false) => joint(corners, own, under, matching),
     }
 }

@@ -14,9 +14,10 @@
 //! shut, the equations give one bag for every space at the time at which it is closed off (as the
 //! reduction of persistent homology does: Edelsbrunner, Letscher and Zomorodian 2002).
 
-use super::model::{FaceId, JoinId, JoinedPly, Surface};
+use super::model::{FaceId, Join, JoinId, JoinedPly, StretchId, Surface};
 use super::union::Union;
-use crate::id_hash::IdIndexMap;
+use crate::garment::SeamId;
+use crate::id_hash::{IdIndexMap, IdIndexSet};
 use crate::limits;
 
 /// How often equations are simplified by putting sheets together before the rest is eliminated.
@@ -32,6 +33,8 @@ pub enum Shut {
     /// It is the end of a folded piece, which lies on itself, in a closure: its place in
     /// [`Surface::closures`].
     Closure(usize),
+    /// It is the end of a folded piece whose long edges are sewn to one another, sewn to itself across the fold.
+    Across(SeamId),
 }
 
 /// A set of faces that closes a space off.
@@ -98,7 +101,29 @@ impl Surface {
                 }
             }
         }
+        for stretch in self.ends_of_tubes() {
+            let own = &mut shut[stretch.index()];
+            *own = own.or(self.side_of(stretch).across.map(Shut::Across));
+        }
         shut
+    }
+
+    /// The stretches of pieces that are folded, and whose two edges of that fold are sewn to one another.
+    fn ends_of_tubes(&self) -> Vec<StretchId> {
+        if self.sides.iter().all(|side| side.across.is_none()) {
+            return Vec::new();
+        }
+        let tube = |join: &Join| match join.plies.as_slice() {
+            [one, other] => {
+                let face = self.face_of(one.stretch);
+                let is_own = face == self.face_of(other.stretch) && !self.face(face).flap;
+                let is_long = [one, other].iter().all(|ply| !self.side_of(ply.stretch).on_itself);
+                (is_own && is_long).then_some(face)
+            }
+            _ => None,
+        };
+        let tubes: IdIndexSet<FaceId> = self.joins.iter().filter_map(tube).collect();
+        tubes.into_iter().flat_map(|face| self.stretches_of(face)).collect()
     }
 
     /// The bags that a surface has once all is sewn, as [`Enclosing::bags`] gives them. `shut` is what

@@ -2,12 +2,13 @@
 //! that are folded over a seam taken as the one ply that they are.
 
 use super::model::{Face, FaceId, Side, SideId};
-use crate::garment::{CutHow, FoldOver, Garment};
+use crate::garment::{CutHow, FoldOver, Garment, SeamId};
 use crate::resolve::{DrawnEdgeId, DrawnPiece, SizedGarment};
 use crate::sewing::copies::times;
 use crate::sewing::lengths::Lengths;
-use crate::sewing::model::{PartId, SewnPart, SewnSeam};
+use crate::sewing::model::{PartId, SewnPart, SewnSeam, TakenBy};
 use crate::sewing::reach::Reach;
+use crate::sewing::seam_kinds::BY_HAND;
 use crate::syntax::tree::Hand;
 use std::collections::BTreeMap;
 
@@ -183,6 +184,7 @@ pub(super) fn faces(
                 fold: side.fold,
                 mirrored: side.mirrored,
                 on_itself: side.on_itself,
+                across: if side.on_itself { across_fold(garment, sewn, side.edge) } else { None },
                 hole: side.hole,
                 length: side.length,
                 stretches: (0, 0),
@@ -290,6 +292,16 @@ fn outline(
         }
     }
     Some(())
+}
+
+/// The seam that sews the end of a folded piece to itself, unless it is sewn by hand: from outside.
+fn across_fold(garment: &Garment, sewn: &SewnPart, edge: DrawnEdgeId) -> Option<SeamId> {
+    sewn.fate(edge)?.takers.iter().find_map(|taker| {
+        let TakenBy::Seam(id, _) = taker.what else { return None };
+        let seam = garment.seam(id);
+        let is_by_hand = seam.stitch.as_ref().is_some_and(|stitch| BY_HAND.contains(&stitch.number));
+        (seam.across_fold && !is_by_hand).then_some(id)
+    })
 }
 
 /// The ring of a piece folded with both edges in one seam: from the edge that is brought over to the

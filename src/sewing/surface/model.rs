@@ -91,6 +91,8 @@ pub struct Side {
     pub hole: u16,
     /// It runs from one edge of a fold of its piece to the other: once that is folded, it lies on itself.
     pub on_itself: bool,
+    /// Of such a side: the seam that sews it to itself across the fold, by machine.
+    pub across: Option<SeamId>,
     /// Its finished length.
     pub length: f64,
     pub(super) stretches: (u32, u32),

@@ -1,0 +1,149 @@
+//! `place/flap`: a flap that does not cover the mouth of the pocket under it.
+
+use super::put;
+use crate::check::{Check, Run, words};
+use crate::cutting::WorkedSize;
+use crate::garment::{EdgeId, Garment};
+use crate::report::{Diagnostic, Finding, Title, amount, at_least, catalogue};
+use crate::sewing::patches::Patch;
+use crate::shape::Rect;
+use crate::shape::outline::extents;
+use crate::shape::path::Path;
+
+pub(in crate::check) static CHECK: Check = Check { kinds: &[&catalogue::PLACE_FLAP], run: Run::PerSize(run) };
+
+/// What is narrower than this share of a mouth is a tab that holds it shut, and no flap …
+const TAB: f64 = 0.6;
+/// … if it is no wider than this, in millimetres.
+const TAB_WIDE: f64 = 70.0;
+/// So much of a mouth, as a share of it, a flap may leave open beside it: makers cut flaps a few millimetres wider.
+const BESIDE: f64 = 0.05;
+/// What hangs above a mouth and does not reach it is its flap where it is about as wide: from this share of it …
+const ALIKE: f64 = 0.8;
+/// … to this one; wider it is a yoke or a cape.
+const WIDER: f64 = 1.25;
+/// A mouth lies in this share of its pocket, from above.
+const HIGHEST: f64 = 0.25;
+/// So much of its height and its width the stitching of a pocket spans.
+const SPANNED: f64 = 0.9;
+
+/// Something that a flap may hang over, and where it opens.
+struct Mouth<'p, 'a> {
+    patch: &'p Patch<'a>,
+    at: Rect,
+    /// The pocket's own height.
+    height: f64,
+}
+
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    if size.drawn.placed.len() < 2 {
+        return;
+    }
+    let patches = Patch::all(garment, &size.drawn);
+    let mut flaps = patches.iter().filter(|patch| patch.hangs()).peekable();
+    if flaps.peek().is_none() {
+        return;
+    }
+    let mouths: Vec<Mouth> = patches.iter().filter_map(mouth).collect();
+    for flap in flaps {
+        let Some(own) = extents(&flap.outline) else { continue };
+        let under: Vec<&Mouth> = mouths.iter().filter(|mouth| is_under(flap, own, mouth)).collect();
+        let covered = under.iter().filter(|mouth| own.y0 < mouth.at.y1);
+        let open = covered.clone().find_map(|mouth| leaves_open(garment, size, (flap, own), mouth));
+        if covered.count() > 0 || covers_slit(flap, own) {
+            findings.extend(open);
+            continue;
+        }
+        let nearest = under.into_iter().max_by(|one, other| one.at.y1.total_cmp(&other.at.y1));
+        findings.extend(nearest.and_then(|mouth| too_high(garment, size, (flap, own), mouth)));
+    }
+}
+
+/// The mouth of a patch pocket that opens above.
+fn mouth<'p, 'a>(patch: &'p Patch<'a>) -> Option<Mouth<'p, 'a>> {
+    let paths = |of: &[(EdgeId, Path)]| -> Vec<Path> { of.iter().map(|(_, path)| path.clone()).collect() };
+    let (own, rows, at) =
+        (extents(&patch.outline)?, extents(&paths(&patch.rows))?, extents(&paths(&patch.open))?);
+    let is_pocket = rows.height() > SPANNED * own.height() && rows.width() > SPANNED * own.width();
+    let is_high = at.y0 > own.y1 - HIGHEST * own.height();
+    (is_pocket && is_high).then_some(Mouth { patch, at, height: own.height() })
+}
+
+/// Whether a flap is stitched down above a mouth, with the most of the narrower one of both over the other.
+fn is_under(flap: &Patch, own: Rect, mouth: &Mouth) -> bool {
+    let shared = own.x1.min(mouth.at.x1) - own.x0.max(mouth.at.x0);
+    flap.id != mouth.patch.id
+        && flap.lies_beside(mouth.patch)
+        && own.y1 > mouth.at.y1
+        && shared > 0.5 * own.width().min(mouth.at.width())
+}
+
+/// Whether it hangs over a pocket that is cut into the cloth.
+fn covers_slit(flap: &Patch, own: Rect) -> bool {
+    let slits = flap.host.uncut().slits.iter();
+    slits.flat_map(|slit| slit.corners()).any(|corner| own.contains(corner))
+}
+
+fn leaves_open(
+    garment: &Garment,
+    size: &WorkedSize,
+    (flap, own): (&Patch, Rect),
+    mouth: &Mouth,
+) -> Option<Finding> {
+    let wide = mouth.at.width();
+    let beside = [own.x0 - mouth.at.x0, mouth.at.x1 - own.x1].map(|open| open.max(0.0));
+    let open = beside[0] + beside[1];
+    let is_tab = own.width() < TAB * wide && own.width() <= TAB_WIDE;
+    if is_tab || open <= BESIDE * wide {
+        return None;
+    }
+    let unit = garment.unit;
+    let [name, pocket] = [flap, mouth.patch].map(|patch| words::piece(garment, patch.placement.piece));
+    let by = amount(open, unit);
+    let is_narrow = own.width() < wide;
+    let title = match is_narrow {
+        true => format!(
+            "{name} is {} narrower than the mouth of {pocket} under it",
+            amount(wide - own.width(), unit)
+        ),
+        false => format!("{name} leaves {by} of the mouth of {pocket} open, at one side"),
+    };
+    let help = match is_narrow {
+        true => format!(
+            "make it at least {} wide, and put it in the middle over the mouth: makers cut flaps a few millimetres wider",
+            at_least(wide, unit)
+        ),
+        false => format!("move one of their marks by {by}, so that it hangs in the middle over the mouth"),
+    };
+    let warning = Diagnostic::new(&catalogue::PLACE_FLAP, put(flap), Title::new(title).in_sizes())
+        .label(format!("{} wide", amount(own.width(), unit)))
+        .also(put(mouth.patch), format!("its mouth is {} wide", amount(wide, unit)))
+        .help(help);
+    Some(Finding::new(size.id(), open, warning).about(format!("{name} {pocket}")).figure("open", by))
+}
+
+fn too_high(
+    garment: &Garment,
+    size: &WorkedSize,
+    (flap, own): (&Patch, Rect),
+    mouth: &Mouth,
+) -> Option<Finding> {
+    let (wide, above) = (own.width() / mouth.at.width(), own.y0 - mouth.at.y1);
+    let shared = own.x1.min(mouth.at.x1) - own.x0.max(mouth.at.x0);
+    let is_its_flap = (ALIKE..WIDER).contains(&wide) && shared >= ALIKE * mouth.at.width();
+    if !is_its_flap || above > mouth.height {
+        return None;
+    }
+    let unit = garment.unit;
+    let [name, pocket] = [flap, mouth.patch].map(|patch| words::piece(garment, patch.placement.piece));
+    let by = amount(above, unit);
+    let title = Title::new(format!("{name} ends {by} above the mouth of {pocket}, and covers nothing"));
+    let warning = Diagnostic::new(&catalogue::PLACE_FLAP, put(flap), title.in_sizes())
+        .label("hangs from here")
+        .also(put(mouth.patch), format!("{pocket} lies here"))
+        .help(format!(
+            "move it at least {} down, so that its stitching lies close above the mouth and it hangs over it; or make it longer",
+            at_least(above, unit)
+        ));
+    Some(Finding::new(size.id(), above, warning).about(format!("{name} {pocket}")).figure("too high by", by))
+}
