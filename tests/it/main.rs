@@ -106,6 +106,7 @@ mod mutator;
 mod names_on_paper;
 mod nearly_right;
 mod nested_lines;
+mod notches_at_joints;
 mod nothing_silent;
 mod nothing_unnoticed;
 mod odd_seams;
