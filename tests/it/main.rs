@@ -43,6 +43,7 @@ mod combining;
 mod coming_back;
 mod commands;
 mod comparing;
+mod copies_in_plies;
 mod counting;
 mod curved_lines;
 mod cut_files;
