@@ -37,11 +37,8 @@ pub fn notches(
     let lengths: Vec<Vec<f64>> = (0..drawn.len())
         .map(|size| (0..piece.outline.edges.len()).map(|edge| piece.outline.length(edge, size)).collect())
         .collect();
-    let runs: Vec<Vec<usize>> = (0..piece.outline.runs())
-        .map(|run| piece.outline.of_run(run).map(|(edge, _)| edge).collect())
-        .collect();
-    // By run, by size, how far along.
-    let mut found: Vec<Vec<Vec<f64>>> = vec![vec![Vec::new(); drawn.len()]; runs.len()];
+    // By size, on which edge and how far along it.
+    let mut placed: Vec<Vec<(usize, f64)>> = vec![Vec::new(); drawn.len()];
     let beside = if piece.sewn { BESIDE_SEWN } else { BESIDE };
     // Where another piece lies over this one, that is told: what lies there may be the other's.
     let is_doubtful = drawn.iter().any(|size| size.is_overlapped);
@@ -59,9 +56,19 @@ pub fn notches(
                 *away.entry(size).or_default() += 1;
                 continue;
             };
-            let Some(run) = piece.outline.edges.get(edge).map(|edge| edge.run) else { continue };
-            let before = before(runs.get(run), lengths.get(size), edge);
-            if let Some(list) = found.get_mut(run).and_then(|sizes| sizes.get_mut(size)) {
+            if let Some(list) = placed.get_mut(size) {
+                list.push((edge, along));
+            }
+        }
+    }
+    let runs = runs(piece, &lengths, &placed);
+    // By run, by size, how far along.
+    let mut found: Vec<Vec<Vec<f64>>> = vec![vec![Vec::new(); drawn.len()]; runs.len()];
+    for (size, placed) in placed.iter().enumerate() {
+        for (edge, along) in placed {
+            let Some(at) = runs.iter().position(|run| run.contains(edge)) else { continue };
+            let before = before(runs.get(at), lengths.get(size), *edge);
+            if let Some(list) = found.get_mut(at).and_then(|sizes| sizes.get_mut(size)) {
                 list.push(before + along);
             }
         }
@@ -100,8 +107,14 @@ pub fn notches(
                 sizes.iter().filter_map(|list| list.get(number).copied()).collect()
             };
             let (own, next) = (place(number), place(number + 1));
-            let double =
-                next.len() == own.len() && own.iter().zip(&next).all(|(own, next)| next - own < LEAST_APART);
+            let is_joint = |along: &[f64]| {
+                let mut sizes = along.iter().zip(&lengths);
+                sizes.all(|(along, lengths)| is_at_joint(run, lengths, *along))
+            };
+            // Two that stand where stretches of the outline meet are one notch each.
+            let double = next.len() == own.len()
+                && own.iter().zip(&next).all(|(own, next)| next - own < LEAST_APART)
+                && !(is_joint(&own) && is_joint(&next));
             number += if double { 2 } else { 1 };
             let along: Vec<f64> = match double {
                 true => own.iter().zip(&next).map(|(own, next)| f64::midpoint(*own, *next)).collect(),
@@ -117,6 +130,49 @@ pub fn notches(
         }
     }
     remarks.extend(at_most(told, |more| format!("{}: the like is so of {more} more notches", piece.name)));
+}
+
+/// The edges of each run from corner to corner, in which notches are counted. Where a notch stands at a corner at which the
+/// outline goes straight on, both sides of that are one run: in one size it is found on the one edge, in the next on the other.
+fn runs(piece: &Piece, lengths: &[Vec<f64>], placed: &[Vec<(usize, f64)>]) -> Vec<Vec<usize>> {
+    let is_notched = |before: usize| {
+        lengths.iter().zip(placed).any(|(lengths, placed)| {
+            let long = lengths.get(before).copied().unwrap_or(0.0);
+            placed.iter().any(|&(edge, along)| {
+                edge == before && long - along < AT_END || edge == before + 1 && along < AT_END
+            })
+        })
+    };
+    let mut runs: Vec<Vec<usize>> = Vec::new();
+    for run in 0..piece.outline.runs() {
+        let own = piece.outline.of_run(run).map(|(edge, _)| edge);
+        let goes_on = |before: usize| {
+            ![Some(before), Some(before + 1)].contains(&piece.fold)
+                && is_notched(before)
+                && (0..lengths.len()).all(|size| !is_kink(piece, before, size))
+        };
+        match runs.last_mut() {
+            Some(last) if last.last().is_some_and(|before| goes_on(*before)) => last.extend(own),
+            _ => runs.push(own.collect()),
+        }
+    }
+    runs
+}
+
+/// Whether the outline turns between an edge and the next.
+fn is_kink(piece: &Piece, before: usize, size: usize) -> bool {
+    let (one, other) = (piece.outline.path(before, size), piece.outline.path(before + 1, size));
+    let ways = one.last().zip(other.first()).map(|(one, other)| (leaving_end(one), leaving_start(other)));
+    ways.is_some_and(|(before, after)| angle(before, after) > KINK)
+}
+
+/// Whether a place so far along a run is where two of its edges meet.
+fn is_at_joint(run: &[usize], lengths: &[f64], along: f64) -> bool {
+    let mut end = 0.0;
+    run.iter().rev().skip(1).rev().any(|edge| {
+        end += lengths.get(*edge).copied().unwrap_or(0.0);
+        (along - end).abs() < AT_END
+    })
 }
 
 /// How many each size has: `1 in S and L, none in M`.
@@ -188,14 +244,8 @@ fn on_an_edge(
     let mut along: Vec<f64> =
         places.iter().map(|(at, long)| if from_end { long - at } else { *at }).collect();
     let next = if from_end { edge.checked_add(1) } else { edge.checked_sub(1) };
-    let is_kink = next.filter(|next| run.contains(next)).is_some_and(|next| {
-        let (before, after) = (piece.outline.path(edge.min(next), 0), piece.outline.path(edge.max(next), 0));
-        let ways = before
-            .last()
-            .zip(after.first())
-            .map(|(before, after)| (leaving_end(before), leaving_start(after)));
-        ways.is_some_and(|(before, after)| angle(before, after) > KINK)
-    });
+    let is_kink =
+        next.filter(|next| run.contains(next)).is_some_and(|next| is_kink(piece, edge.min(next), 0));
     let name = piece.outline.edges.get(edge).map_or("", |edge| &*edge.name);
     let far = along.iter().copied().fold(0.0, f64::max);
     let mut note = None;

@@ -114,7 +114,7 @@ impl Looking<'_> {
         let ends = std::iter::once(placed.wedge.point).chain(placed.upper);
         let on = |point: Point| {
             let mut edges = self.drawn.edges.iter();
-            edges.find(|edge| edge.path.nearest(point).distance <= ON_OUTLINE)
+            edges.find(|edge| edge.path.is_near(point, ON_OUTLINE))
         };
         let edge = ends.into_iter().find_map(on)?;
         let (name, of) = (self.name(placed), words::edge(self.garment, edge.edge));
@@ -194,7 +194,6 @@ impl Looking<'_> {
         (before, after): (f64, f64),
     ) -> Option<Finding> {
         let unit = self.garment.unit;
-        let of = words::edge(self.garment, edge.edge);
         let (name, edge_name) = (self.name(placed), &self.garment.edge(edge.edge).name);
         let [one, other] = placed.wedge.legs();
         let apart = (one - other).abs();
@@ -220,6 +219,7 @@ impl Looking<'_> {
         if kink <= KINK {
             return None;
         }
+        let of = words::edge(self.garment, edge.edge);
         let turns = format!("{kink:.1}°");
         let title = Title::new(format!("{of} turns by {turns} where {name} is sewn shut")).in_sizes();
         let message = Diagnostic::new(&catalogue::DART_KINK, placed.said, title)

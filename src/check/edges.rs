@@ -2,7 +2,7 @@
 
 use super::{Check, Run, partners, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{ClosureKind, EdgeId, Finish, FinishKind, Garment, PieceId, SewnEdge};
+use crate::garment::{Chain, ClosureKind, CutHow, EdgeId, Finish, FinishKind, Garment, PieceId, Seam, SewnEdge};
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::resolve::{DrawnPiece, SizedGarment};
 use crate::sewing::{EdgeFate, SewnLayers, SewnPart, TakenBy, Taker, may_share, seam_edges};
@@ -228,7 +228,7 @@ fn finding_of_twice(garment: &Garment, sized: &SizedGarment, odd: &Odd) -> Optio
         ),
         (TakenBy::Seam(a, _), TakenBy::Seam(b, _)) if a == b => (
             format!("{of} is named twice on one side of {one}"),
-            "remove one of them: all copies are meant by one name".to_owned(),
+            out_of_twice(garment, sized, garment.seam(a), odd, [first.span, second.span]),
         ),
         (TakenBy::Fold, _) | (_, TakenBy::Fold) => {
             let other = if first.what == TakenBy::Fold { &other } else { &one };
@@ -265,6 +265,48 @@ fn finding_of_twice(garment: &Garment, sized: &SizedGarment, odd: &Odd) -> Optio
         .also(first.span, format!("by {one}"))
         .help(help);
     Some(Finding::new(sized.size, 0.0, mistake).about(words::edge(garment, odd.edge)))
+}
+
+/// The way out where a seam names an edge twice on one side.
+fn out_of_twice(
+    garment: &Garment,
+    sized: &SizedGarment,
+    seam: &Seam,
+    odd: &Odd,
+    [one, other]: [Span; 2],
+) -> String {
+    let plain = "remove one of them: all copies are meant by one name";
+    let ply = |at: Span| {
+        let holds = |chain: &Chain| chain.edges.iter().any(|sewn| sewn.span == at);
+        seam.first.iter().chain(&seam.second).position(holds)
+    };
+    let named = garment.edge(odd.edge);
+    let piece = garment.piece(named.piece);
+    let paper = piece.papers.iter().find_map(|&paper| sized.paper(paper));
+    let in_plies = ply(one) != ply(other);
+    let plies = seam.first.iter().chain(&seam.second);
+    let takes = |chain: &&Chain| chain.edges.iter().any(|sewn| sewn.edge == odd.edge);
+    let count = plies.filter(takes).count();
+    let Some(cut) = paper.map(|paper| paper.cut).filter(|_| in_plies) else { return plain.to_owned() };
+    let mut layers =
+        garment.layers.iter().filter(|layer| !layer.fused && layer.pieces.contains(&named.piece));
+    let layer = layers.find_map(|layer| Some((&layer.name, layer.fabric?)));
+    let (piece, edge) = (&piece.name, &named.name);
+    let two = match cut {
+        CutHow::Alike => {
+            return format!("{plain}; or cut {count} of {piece}, if so many lie on one another there");
+        }
+        CutHow::OnFold(_) => format!("draw {piece} whole and cut {count} of it"),
+        CutHow::Mirrored => format!("cut {count} of {piece} alike, not in pairs"),
+    };
+    let layer = layer.map_or_else(String::new, |(name, cloth)| {
+        let cloth = &garment.fabric(cloth).name;
+        format!(
+            ", or one in each of two layers: layer under in {cloth} {{ {piece} }}, {name}.{piece}.{edge} and \
+             under.{piece}.{edge}"
+        )
+    });
+    format!("{plain}; if {count} lie on one another there, {two}{layer}")
 }
 
 /// The first two that may not share the edge.

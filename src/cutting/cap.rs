@@ -24,7 +24,7 @@ pub(super) fn with_caps(edge: &Path, distance: f64, darts: &[Darted]) -> Result<
         })
         .collect::<Result<_, OffsetError>>()?;
     let mut line = stretches.first().cloned().flatten();
-    let mut done: Option<Path> = None;
+    let mut done: Vec<Path> = Vec::with_capacity(2 * darts.len() + 1);
     for (at, dart) in darts.iter().enumerate() {
         let next = stretches.get(at + 1).and_then(Option::as_ref);
         let capped = match (dart.shut, dart.laid) {
@@ -54,16 +54,11 @@ pub(super) fn with_caps(edge: &Path, distance: f64, darts: &[Darted]) -> Result<
                 (line.clone(), cap, next.cloned())
             }
         };
-        for path in [before, cap].into_iter().flatten() {
-            done = Some(joined(done, &path));
-        }
+        done.extend([before, cap].into_iter().flatten());
         line = after;
     }
-    match (done, line) {
-        (Some(done), Some(line)) => Ok(joined(Some(done), &line)),
-        (Some(whole), None) | (None, Some(whole)) => Ok(whole),
-        (None, None) => parallel(edge, distance),
-    }
+    done.extend(line);
+    Path::in_a_row(&done).map_or_else(|| parallel(edge, distance), Ok)
 }
 
 /// One path after another, with what little is between them.

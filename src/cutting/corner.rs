@@ -237,8 +237,9 @@ pub(super) fn without_crumbs(path: &Path) -> Path {
     let mut kept: Vec<PathSeg> = Vec::new();
     let mut at = path.start();
     for segment in path.segments() {
-        let alone = Path::from_segments([*segment]);
-        if alone.is_ok_and(|alone| alone.length() <= SMOOTH_GAP) {
+        // No way is shorter than the straight one between its ends.
+        let may_be = segment.start().distance(segment.end()) <= SMOOTH_GAP;
+        if may_be && Path::from_segments([*segment]).is_ok_and(|alone| alone.length() <= SMOOTH_GAP) {
             continue;
         }
         let begun = match *segment {

@@ -162,7 +162,7 @@ fn joined(
         let Join { before: cut_before, across, after: cut_after } =
             join(&corner, before_moved, after_moved).ok_or(too_wide(wider))?;
         for (place, path) in [(at, cut_before), (next, cut_after)] {
-            if path.length() <= SAME_POINT {
+            if !path.is_longer_than(SAME_POINT) {
                 return Err(too_wide(wider));
             }
             if let Some(slot) = moved.get_mut(place) {
@@ -180,7 +180,9 @@ fn joined(
             _ => line.push(CutRun { path, along: Some(*edge) }),
         }
         line.extend(
-            bridge.filter(|bridge| bridge.length() > SAME_POINT).map(|path| CutRun { path, along: None }),
+            bridge
+                .filter(|bridge| bridge.is_longer_than(SAME_POINT))
+                .map(|path| CutRun { path, along: None }),
         );
     }
     close(&mut line);

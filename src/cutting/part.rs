@@ -193,6 +193,16 @@ fn part_with(
         at: spot.at,
         hand: sides::hand_of_mark(garment, spot.point),
     });
+    // Where both ends of a strap are sewn on in one place, it is marked once.
+    let marks = marks.fold(Vec::new(), |mut marks: Vec<MarkedPlace>, mark| {
+        let is_there = |own: &MarkedPlace| {
+            own.name == mark.name && own.hand == mark.hand && own.at.distance(mark.at) <= SAME_POINT
+        };
+        if !marks.iter().any(is_there) {
+            marks.push(mark);
+        }
+        marks
+    });
     CutPart {
         part: sewn.part,
         size,
@@ -215,7 +225,7 @@ fn part_with(
         guides: guides::folds(garment, drawn, allowed, &stitching, &ring),
         rows: Vec::new(),
         gaps: Vec::new(),
-        marks: marks.collect(),
+        marks,
         fasteners: sewn.fasteners.clone(),
         label: label::label(garment, size, row, drawn, allowed, sewn.fused),
         stitching,

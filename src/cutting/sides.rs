@@ -263,6 +263,15 @@ fn opened(garment: &Garment, row: &CutRow, half: CutPart, beyond: CutPart, drawn
         along,
         ..notch
     };
+    let is_of = |mark: &MarkedPlace, hand: Hand| mark.hand.is_none_or(|of| of == hand);
+    let marks_on = |half: &CutPart, hand: Hand| -> Vec<MarkedPlace> {
+        let own = half.marks.iter().filter(|mark| is_of(mark, hand));
+        own.map(|mark| MarkedPlace { hand: None, ..mark.clone() }).collect()
+    };
+    // What lies on the fold is there once.
+    let marks = with_other(marks_on(&half, drawn), marks_on(&other, drawn.other()), |one, other| {
+        one.name == other.name && one.at.distance(other.at) < SAME_NOTCH
+    });
     let (own, also) = (half.notches.into_iter(), other.notches.into_iter());
     let own = own.filter_map(|one| {
         let at = own_at(one.edge).or_else(|| in_hole(one.edge, false))?;
@@ -275,9 +284,6 @@ fn opened(garment: &Garment, row: &CutRow, half: CutPart, beyond: CutPart, drawn
         let long = lengths.get(one.edge.index())?;
         Some(notch(one.clone(), other_at(one.edge)?, long - one.along))
     });
-    let is_of = |mark: &MarkedPlace, hand: Hand| mark.hand.is_none_or(|of| of == hand);
-    let marks = half.marks.iter().filter(|mark| is_of(mark, drawn));
-    let marks = marks.chain(other.marks.iter().filter(|mark| is_of(mark, drawn.other())));
     let half_way = |line: &InnerLine| line.path.point_at_length(line.path.length() / 2.0);
     let mut lines = with_other(half.lines, other.lines, |one, other| {
         half_way(one).distance(half_way(other)) < SAME_NOTCH
@@ -316,7 +322,7 @@ fn opened(garment: &Garment, row: &CutRow, half: CutPart, beyond: CutPart, drawn
             .chain(other.gaps.into_iter().filter(|gap| gap.hand.is_none_or(|hand| hand != drawn)))
             .map(|gap| CutGap { hand: None, ..gap })
             .collect(),
-        marks: marks.map(|mark| MarkedPlace { hand: None, ..mark.clone() }).collect(),
+        marks,
         fasteners: with_other(half.fasteners, other.fasteners, |one, other| {
             one.at.distance(other.at) < SAME_NOTCH
         }),

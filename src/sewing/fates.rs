@@ -4,6 +4,7 @@ use super::allowances::allowance;
 use super::model::{EdgeFate, PartId, SewnPart, TakenBy, Taker};
 use super::reach::Reach;
 use super::stitching::{Finder, Place, Stitching};
+use crate::few::Few;
 use crate::garment::{
     Caught, Chain, Closure, ClosureId, ClosureKind, CutHow, EdgeId, Finish, FinishId, FinishKind, Garment,
     LayerId, Outline, Piece, Placement, PlacementId, Seam, SewnEdge, StrapId,
@@ -14,8 +15,8 @@ use crate::syntax::tree::Hand;
 
 /// Every part that could be drawn, with all that takes its edges and with its edges' allowances.
 ///
-/// An edge that one seam names on both sides (left meets right) is taken once by it. One that a
-/// seam takes in two layers, or that is named twice on one side, is taken twice.
+/// An edge that one seam names on both sides (left meets right), or in two plies that two copies of it make, is taken once by
+/// it. One that a seam takes in two layers, or that is named twice on one side in a row, is taken twice.
 pub fn parts(
     garment: &Garment,
     sized: &SizedGarment,
@@ -27,11 +28,16 @@ pub fn parts(
     for stitching in stitchings {
         first.clear();
         for (side, plies) in stitching.sides.iter().enumerate() {
-            for place in plies.iter().flatten().filter(|place| !place.elsewhere) {
+            let places =
+                plies.iter().enumerate().flat_map(|(ply, all)| all.iter().map(move |one| (ply, one)));
+            for (ply, place) in places.filter(|(_, place)| !place.elsewhere) {
                 let at = (place.part, place.edge);
                 if side == 0 {
                     first.push(at);
                 } else if first.contains(&at) {
+                    continue;
+                }
+                if is_another_copy(finder, plies, ply, place) {
                     continue;
                 }
                 // What is not told apart lies in both of two one-sided seams, and is taken once.
@@ -98,6 +104,19 @@ pub fn parts(
     }
     taking.fold_and_allow();
     taking.parts
+}
+
+/// Whether a ply takes another copy of what an earlier ply of its side takes: the upper and the under one of two collars that
+/// are cut alike. Of a pair, and of what is cut on the fold, an edge that meets itself is left and right: there nothing
+/// tells which copy is meant.
+fn is_another_copy(finder: &Finder, plies: &[Few<Place>], ply: usize, place: &Place) -> bool {
+    let is_own = |other: &Place| !other.elsewhere && (other.part, other.edge) == (place.part, place.edge);
+    let takes = |places: &Few<Place>| places.iter().any(is_own);
+    plies.iter().take(ply).any(takes)
+        && finder.drawn(place.part).is_some_and(|drawn| {
+            let named = plies.iter().filter(|places| takes(places)).count();
+            drawn.cut == CutHow::Alike && drawn.count as usize >= named
+        })
 }
 
 fn empty_parts(garment: &Garment, sized: &SizedGarment, finder: &Finder) -> Vec<SewnPart> {

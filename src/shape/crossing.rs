@@ -53,14 +53,7 @@ pub(super) struct Meet {
     pub point: Point,
 }
 
-/// The pieces of a path, in order, those without length left out.
-pub(super) fn pieces(edge: usize, path: &Path) -> Vec<Piece> {
-    let mut found = Vec::with_capacity(path.segments().len());
-    add_pieces(edge, path, &mut found);
-    found
-}
-
-/// The same, added to those of other paths.
+/// Adds the pieces of a path, in order, those without length left out.
 pub(super) fn add_pieces(edge: usize, path: &Path, found: &mut Vec<Piece>) {
     add_pieces_of(edge, path, |_, _| true, found);
 }
@@ -328,13 +321,31 @@ pub fn meetings(a: &Path, b: &Path) -> Vec<f64> {
     paths_meet(a, b).into_iter().map(|(on_a, ..)| a.length_to(on_a)).collect()
 }
 
+/// The rectangle round all of these, and a little more; round none an empty one.
+fn hull(all: impl Iterator<Item = Rect>) -> Rect {
+    let none = Rect::new(f64::INFINITY, f64::INFINITY, f64::NEG_INFINITY, f64::NEG_INFINITY);
+    let around = 4.0 * SAME_POINT;
+    let whole = all.fold(none, |so_far, one| {
+        let (x0, y0) = (so_far.x0.min(one.x0), so_far.y0.min(one.y0));
+        Rect { x0, y0, x1: so_far.x1.max(one.x1), y1: so_far.y1.max(one.y1) }
+    });
+    Rect { x0: whole.x0 - around, y0: whole.y0 - around, x1: whole.x1 + around, y1: whole.y1 + around }
+}
+
 /// Every place where two paths meet, in order along the first.
 pub(super) fn paths_meet(a: &Path, b: &Path) -> Vec<(Position, Position, Point)> {
     let mut found: Vec<(Position, Position, Point)> = Vec::new();
     if !a.is_finite() || !b.is_finite() {
         return found;
     }
-    let (first, second) = (pieces(0, a), pieces(1, b));
+    // What lies clear of all of the other path meets nothing of it.
+    let near = |path: &Path, edge: usize, within: Rect| {
+        let mut found = Vec::with_capacity(path.segments().len());
+        add_pieces_of(edge, path, |_, part| overlap(&segment::hull(part), &within), &mut found);
+        found
+    };
+    let first = near(a, 0, hull(b.segments().iter().map(segment::hull)));
+    let second = near(b, 1, hull(first.iter().map(|piece| piece.bounds)));
     let mut search = Search::new(1_000_000);
     for p in &first {
         for q in &second {

@@ -179,6 +179,20 @@ impl Path {
         Path::of(segments.into())
     }
 
+    /// Paths one after the other; gaps between them are bridged with straight segments. None where there is none.
+    pub fn in_a_row(paths: &[Path]) -> Option<Path> {
+        let mut segments = Vec::with_capacity(paths.iter().map(|path| path.segments.len() + 1).sum());
+        let mut end: Option<Point> = None;
+        for path in paths {
+            if let Some(end) = end.filter(|end| end.distance(path.start()) > SAME_POINT) {
+                segments.push(PathSeg::Line(Line::new(end, path.start())));
+            }
+            segments.extend_from_slice(&path.segments);
+            end = Some(path.end());
+        }
+        end.map(|_| Path::of(segments.into()))
+    }
+
     /// The direction in which the path leaves its start, a unit vector; none when the path has no length.
     /// Handles that lie on the start are passed over.
     pub fn tangent_at_start(&self) -> Option<Vec2> {
@@ -366,7 +380,7 @@ impl Path {
     }
 
     /// Whether it is longer than that, in mm.
-    pub(super) fn is_longer_than(&self, least: f64) -> bool {
+    pub fn is_longer_than(&self, least: f64) -> bool {
         self.start().distance(self.end()) > least || self.length() > least
     }
 

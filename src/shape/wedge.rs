@@ -2,7 +2,7 @@
 
 use crate::shape::fold::mirror_across;
 use crate::shape::offset::{longer, meet_near, straightened};
-use crate::shape::path::Path;
+use crate::shape::path::{Path, Position};
 use crate::shape::tolerance::SAME_POINT;
 use crate::shape::turn::unit;
 use kurbo::{Affine, Point, Vec2};
@@ -80,11 +80,8 @@ pub fn folded_cap(wedge: &Wedge, before: &Path, after: &Path, toward: usize) -> 
     let fold = wedge.fold()?;
     let far = own.far;
     let fold_line = Path::straight(wedge.point, wedge.point + fold * far);
-    let (first, mirrored_in) = match toward {
-        0 => (own.raw[0].clone(), &fold_line),
-        _ => (own.raw[1].clone(), &fold_line),
-    };
-    let (on_raw, _) = meet_near(&first, mirrored_in, first.start())?;
+    let first = own.raw(usize::from(toward != 0))?;
+    let (on_raw, _) = meet_near(&first, &fold_line, first.start())?;
     let half = straightened(first.split_at(on_raw).0);
     let other = half.transform(mirror_across(&fold_line).ok()?).reversed();
     let cap = match toward {
@@ -112,10 +109,11 @@ pub fn open_cut(wedge: &Wedge, before: &Path, after: &Path, allowance: f64) -> O
     }
     let bottom = wedge.point + fold * (allowance / sine);
     let mut ends = Vec::with_capacity(2);
-    for (side, raw) in wedge.sides.iter().zip(&own.raw) {
+    for (at, side) in wedge.sides.iter().enumerate() {
+        let raw = own.raw(at)?;
         let along = unit(*side - wedge.point)?;
         let cut = Path::straight(bottom, bottom + along * own.far);
-        let (on_raw, _) = meet_near(raw, &cut, raw.start())?;
+        let (on_raw, _) = meet_near(&raw, &cut, raw.start())?;
         let end = raw.split_at(on_raw).0;
         // Beyond the fold it is the other half's cloth.
         if (end.end() - wedge.point).cross(fold) * (*side - wedge.point).cross(fold) <= 0.0 {
@@ -131,13 +129,27 @@ pub fn open_cut(wedge: &Wedge, before: &Path, after: &Path, allowance: f64) -> O
     Some(Capped { before: own.before, cap, after: own.after })
 }
 
-/// The cutting lines ended at the legs, and mirrored in them.
+/// The cutting lines ended at the legs.
 struct Halves {
     before: Path,
     after: Path,
-    /// From each leg into the wedge.
-    raw: [Path; 2],
+    /// The same, drawn on straight at their far ends.
+    came: Path,
+    goes: Path,
+    /// From the point along each leg.
+    legs: [Path; 2],
     far: f64,
+}
+
+impl Halves {
+    /// The cutting line beside a leg, mirrored in it: from the leg into the wedge.
+    fn raw(&self, leg: usize) -> Option<Path> {
+        let [first, second] = &self.legs;
+        Some(match leg {
+            0 => self.came.reversed().transform(mirror_across(first).ok()?),
+            _ => self.goes.transform(mirror_across(second).ok()?),
+        })
+    }
 }
 
 fn own_halves(wedge: &Wedge, before: &Path, after: &Path) -> Option<Halves> {
@@ -156,14 +168,13 @@ fn own_halves(wedge: &Wedge, before: &Path, after: &Path) -> Option<Halves> {
     let (on_after, _) = meet_near(&long_after, &second_leg, after.start())?;
     let came = long_before.split_at(on_before).0;
     let goes = long_after.split_at(on_after).1;
-    let raw = [
-        came.reversed().transform(mirror_across(&first_leg).ok()?),
-        goes.transform(mirror_across(&second_leg).ok()?),
-    ];
     // What was put on at the far ends, to have something to mirror, goes again.
-    let before = straightened(came.split_at_length(far).1);
-    let after = straightened(goes.split_at_length(goes.length() - far).0);
-    Some(Halves { before, after, raw, far })
+    let put_on = |long: &Path, of: &Path| usize::from(long.segments().len() == of.segments().len() + 2);
+    let begins = Position { segment: put_on(&long_before, before), t: 0.0 };
+    let before = straightened(came.between(begins, came.last_position()));
+    let ends = Position { segment: goes.segments().len() - put_on(&long_after, after), t: 0.0 };
+    let after = straightened(goes.between(goes.first_position(), ends));
+    Some(Halves { before, after, came, goes, legs: [first_leg, second_leg], far })
 }
 
 #[cfg(test)]

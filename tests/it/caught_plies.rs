@@ -194,3 +194,36 @@ fn two_plies_are_caught_in_one_place() {
     let apart = with(&two, &[("caught pad.top on front.waist at", "caught pad.top on front.waist 3 from")]);
     assert_eq!(said(&apart), ["run/overlap"]);
 }
+
+/// Two panels of 30 whose corners bear the same names, on a band of 60, and a bag of 16. Wherever on them it is caught, the
+/// panels follow one another as the middle seam joins them: the run comes first, or last, as it lies on its edge. By hand it
+/// begins at 0, 4, 30 - 16, 30 and 60 - 16.
+#[test]
+fn a_bag_is_caught_at_either_end_of_either_edge() {
+    let cases = [
+        ("left_panel.top at top_left", "top_left with left_panel.top.near", 0.0),
+        ("left_panel.top 4 from top_left", "top_left with left_panel.top.near", 40.0),
+        ("left_panel.top at top_right", "top_right with left_panel.top.near", 140.0),
+        ("right_panel.top at top_left", "top_left with right_panel.top.near", 300.0),
+        ("right_panel.top at top_right", "top_right with right_panel.top.near", 440.0),
+    ];
+    for (caught, matched, begins) in cases {
+        let text = format!(
+            "garment \"Galley apron with a bag in its seam\"\nunits cm\nallowance 1\nfabric wool \"navy wool\" {{ width 150 }}\n\
+             layer outer in wool {{ left_panel, right_panel, bag, band }}\n\
+             piece left_panel \"Left panel\" {{ cut 1; outline rectangle 30 by 50 }}\n\
+             piece right_panel \"Right panel\" {{ cut 1; outline rectangle 30 by 50 }}\n\
+             piece bag \"Bag\" {{ cut 1; outline rectangle 16 by 22 }}\n\
+             piece band \"Band\" {{ cut 1; outline rectangle 60 by 6 }}\n\
+             seam middle left_panel.right to right_panel.left {{ matching left_panel.top_right with right_panel.top_left }}\n\
+             seam waist band.bottom to left_panel.top + right_panel.top {{\n\
+             \x20 matching band.bottom_left with left_panel.top_left\n  caught bag.top on {caught}\n  matching bag.{matched}\n}}\n\
+             finish left_panel.left, right_panel.right, left_panel.bottom, right_panel.bottom overlocked\n\
+             finish band.left, band.right, band.top, bag.left, bag.right, bag.bottom overlocked\n"
+        );
+        let found = plies(&text);
+        let [panels, bag] = found.as_slice() else { panic!("{caught}: {found:?}") };
+        assert!((panels.0 - 600.0).abs() < 1e-6 && panels.1 == 0.0, "{caught}: {found:?}");
+        assert!((bag.0 - 160.0).abs() < 1e-6 && (bag.1 - begins).abs() < 1e-6, "{caught}: {found:?}");
+    }
+}

@@ -166,7 +166,7 @@ fn of_a_piece_on_the_fold_halves_are_told() {
          finish front.right, front.top, front.bottom hem 1\n\
          closure shut front.row to front.row { snaps 2 of 12mm }",
     );
-    says(&text, "(1)’s left half");
+    says(&text, "of (1) Front’s left half");
 }
 
 /// A flap that a seam takes in beside another ply is bound before, while it is a piece by itself.

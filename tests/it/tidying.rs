@@ -188,3 +188,22 @@ fn a_file_with_mistakes_of_reading_is_left_alone() {
     let mistakes = tidy(&map, file).expect_err("the second line cannot be read");
     assert!(mistakes.iter().all(|one| one.slug().starts_with("syntax/")), "{mistakes:#?}");
 }
+
+/// From where a curve begins over what lies between to where it ends, as one would tell it: that is the same curve.
+#[test]
+fn a_curve_may_say_last_how_it_ends() {
+    let text = |way: &str| {
+        format!(
+            "garment \"Storm hood\"\nunits cm\nallowance 1\npiece hood \"Hood\" {{\n  cut 2 mirrored\n  point low = (0, 0)\n  \
+             point back = (20, 0)\n  point top = (0, 30)\n  outline from low {{\n    neck to back\n    crown to top  \
+             curve {way}\n    face to low\n  }}\n}}\n"
+        )
+    };
+    let told = text("leaving up through (23, 12) arriving left");
+    assert_eq!(tidied(&told), tidied(&text("leaving up arriving left through (23, 12)")));
+    assert_eq!(
+        tidied(&text("through (23, 12), (15, 25) arriving left")),
+        tidied(&text("arriving left through (23, 12), (15, 25)"))
+    );
+    keeps_its_promises("a curve", &told);
+}

@@ -7,7 +7,7 @@ use super::placket;
 use super::sides::{Sides, each, in_size, length, ply_span};
 use crate::check::{Check, Run};
 use crate::cutting::WorkedSize;
-use crate::garment::{Garment, Seam};
+use crate::garment::{CutHow, Garment, Seam};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::SizedGarment;
 use crate::sewing::{Sewing, SewnSeam};
@@ -91,6 +91,10 @@ fn unequal(
                 plain = plain.help("the two pieces of a split meet along the line: alter both or neither");
             } else {
                 let otherwise = way_out(&sides, by, &amount(by.abs(), unit));
+                let otherwise = match in_a_row(garment, sized, sewing, sewn) {
+                    Some(copies) => format!("{copies}; or {otherwise}"),
+                    None => otherwise,
+                };
                 plain = plain.also(second_span, other);
                 plain = or_more_of_it(plain, seldom, otherwise);
             }
@@ -124,6 +128,36 @@ pub(super) fn subject(garment: &Garment, seam: &Seam, sewn: &SewnSeam) -> String
     let layers: Vec<&str> = sewn.layers.iter().map(|&layer| &*garment.layer(layer).name).collect();
     let piece = sewn.left.map_or_else(String::new, |(which, _)| format!(" {which}"));
     format!("{} {}{piece}", seam.name, layers.join(" "))
+}
+
+/// What to write, where a side that takes all copies of a piece end to end would fit if they lay on one another: the
+/// upper and the under one of two collars that are cut alike.
+fn in_a_row(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, sewn: &SewnSeam) -> Option<String> {
+    let (first, second) = (length(&sewn.first), length(&sewn.second));
+    let (longer, shorter) = if first > second { (&sewn.first, second) } else { (&sewn.second, first) };
+    let [ply] = longer.plies.as_slice() else { return None };
+    let run = ply.runs.first()?;
+    let part = sewing.part(run.part).part;
+    let drawn = sized.paper(part.paper)?;
+    let is_own = ply.runs.iter().all(|own| (own.part, own.edge) == (run.part, run.edge));
+    // All in a row, or each by itself on as much of the other side.
+    let (copies, on) = match ply.runs.len() {
+        1 => (drawn.count as usize, shorter * f64::from(sewn.sewings)),
+        many => (many, shorter),
+    };
+    let fits = (run.length - on).abs() <= garment.tolerance;
+    if copies < 2 || drawn.count as usize != copies || drawn.cut != CutHow::Alike || !is_own || !fits {
+        return None;
+    }
+    let piece = garment.piece(part.piece);
+    let edge = drawn.edge_at(run.edge)?.edge;
+    let named = format!("{}.{}", piece.name, garment.edge(garment.whole_edge(edge)).name);
+    let all = if copies == 2 { "both".to_owned() } else { format!("all {copies}") };
+    Some(format!(
+        "if {all} of {} lie on one another there, name one for each ply: {}",
+        piece.name,
+        vec![named; copies].join(" and ")
+    ))
 }
 
 fn way_out(sides: &Sides, by: f64, amount: &str) -> String {

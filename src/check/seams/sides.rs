@@ -1,7 +1,6 @@
 //! Words for a seam's sides.
 
 use crate::check::words;
-use crate::few::Few;
 use crate::garment::{Chain, EdgeId, Garment, LayerId, Seam, SeamId};
 use crate::id_hash::IdSet;
 use crate::resolve::{CornerName, SizedGarment};
@@ -92,19 +91,17 @@ pub(super) fn length(side: &SewnSide) -> f64 {
     side.plies.first().map_or(0.0, |ply| ply.length)
 }
 
-/// So many edges of a side are compared one by one; only more are hashed.
+/// So many edges in a row are compared one by one; only more are hashed.
 const FEW_NAMED: usize = 8;
 
-/// Whether an edge is named twice on one side, which `edge/twice` reports: the side's length then means
+/// Whether an edge is named twice in a row on one side, which `edge/twice` reports: the side's length then means
 /// nothing.
 fn names_one_twice(seam: &Seam) -> bool {
-    let sides = [&seam.first, &seam.second].into_iter();
-    let many = |side: &&Few<Chain>| side.iter().map(|chain| chain.edges.len()).sum::<usize>() > 1;
-    sides.filter(many).any(|side| {
-        let named = side.iter().flat_map(|chain| &chain.edges).map(|sewn| (sewn.layer, sewn.edge));
+    let many = |chain: &&Chain| chain.edges.len() > 1;
+    seam.first.iter().chain(&seam.second).filter(many).any(|chain| {
         let mut first: SmallVec<[(Option<LayerId>, EdgeId); FEW_NAMED]> = SmallVec::new();
         let mut others = IdSet::default();
-        named.into_iter().any(|one| {
+        chain.edges.iter().map(|sewn| (sewn.layer, sewn.edge)).any(|one| {
             if first.contains(&one) || (first.len() == FEW_NAMED && !others.insert(one)) {
                 return true;
             }

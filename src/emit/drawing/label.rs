@@ -25,10 +25,14 @@ impl Sketch<'_> {
             let found = find(&rings, clear, &blocks, wanted, READABLE);
             found.or_else(|| find(&rings, clear, &blocks, wanted, LEAST_TITLE))
         };
-        // Where there is no room at all, over rows of stitching, then across where pages join.
+        // Where there is no room to be read in, over rows of stitching; where there is none at all, across where pages join.
         let in_room = |clear: &Clear| {
-            tried(clear)
-                .or_else(|| tried(&clear.but_rows()?))
+            let between = tried(clear);
+            let can_be_read = between.as_ref().is_some_and(|found| found.scale >= LEAST_BESIDE_FOLD);
+            let over = clear.but_rows().filter(|_| !can_be_read).and_then(|clear| tried(&clear));
+            let scale = between.as_ref().map_or(0.0, |found| found.scale);
+            over.filter(|over| MUCH_SMALLER * over.scale > scale)
+                .or(between)
                 .or_else(|| tried(&clear.but_joins()?))
                 .or_else(|| tried(&clear.but_joins()?.but_rows()?))
         };

@@ -33,6 +33,8 @@ use strand::Strand;
 /// How often all seams are gone through at most. Corners that are joined by ever longer rows of
 /// seams, each of which waits for the next, are found in two passes; more are seldom needed.
 const PASSES: usize = 12;
+/// More joints than a ply has: one that is torn counts for more than any that are twisted.
+const MOST_JOINTS: usize = 1 << 20;
 
 /// Every seam in every layer that it is sewn in, with its notches still to be found; corners that it
 /// sews together are joined. Seams of which a piece is unknown are left out, which has been reported.
@@ -254,7 +256,8 @@ fn lay(
             } else {
                 put = caught::in_order(finder, places, &mut |places| {
                     let strand = lying(corners, places)?;
-                    Some(strand.torn(corners, &seam.matching))
+                    // Corners of one name at both ends of a panel meet in either order; only one lies flat.
+                    Some(MOST_JOINTS * strand.torn(corners, &seam.matching) + strand.twisted)
                 });
                 ordered = put.clone().map(|put| (&**places, put, strands.len())).or(ordered);
             }
@@ -296,7 +299,13 @@ fn lay(
         }
     }
     if way == Way::Round {
-        let copies = |part: PartId| finder.drawn(part).map_or(1, |drawn| copies::times(drawn) as usize);
+        let copies = |part: PartId| {
+            let times = finder.drawn(part).map_or(1, |drawn| copies::times(drawn) as usize);
+            // Where each ply takes one of them, they do not lie in a row.
+            let takes = |places: &&Few<Place>| places.iter().any(|own| own.part == part && !own.elsewhere);
+            let plies = sides.iter().map(|plies| plies.iter().filter(takes).count()).max();
+            times / plies.unwrap_or(1).max(1)
+        };
         let rights = stitching.right_through.as_deref().or(stitching.right.as_ref());
         let mut rights = rights.into_iter().flatten().flatten();
         for strand in &mut strands {

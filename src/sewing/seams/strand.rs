@@ -59,6 +59,8 @@ pub(in crate::sewing) struct Strand {
     pub(super) ring: bool,
     /// Two edges named with `+` of which it cannot be reported how they meet, by their place.
     pub(super) unmet_joint: Option<usize>,
+    /// At how many of its joints one of two edges would lie wrong side out, as other seams join their pieces.
+    pub(super) twisted: usize,
 }
 
 /// What it costs to say that two ends meet at a joint: the same corner, the same name, joined by
@@ -121,7 +123,15 @@ impl Strand {
             let link = if costs[1] < costs[0] { against } else { along };
             let (start, end) = (link.start(corners)?, link.end(corners)?);
             let links = Few::one(link);
-            return Some(Strand { links, start, end, symmetric: false, ring: false, unmet_joint: None });
+            return Some(Strand {
+                links,
+                start,
+                end,
+                symmetric: false,
+                ring: false,
+                unmet_joint: None,
+                twisted: 0,
+            });
         }
         let mut rows: SmallVec<[[(f64, usize); 2]; 8]> = SmallVec::with_capacity(places.len());
         for (at, place) in places.iter().enumerate() {
@@ -165,16 +175,19 @@ impl Strand {
             way = row[way].1;
         }
         links.reverse();
-        let mut unmet_joint = None;
+        let (mut unmet_joint, mut twisted) = (None, 0);
         for (at, pair) in links.windows(2).enumerate() {
             let [before, after] = pair else { continue };
             let cost = joint(corners, before.end(corners), after.start(corners), matching);
             if cost >= UNKNOWN && before.span != after.span && unmet_joint.is_none() {
                 unmet_joint = Some(at);
             }
+            let signs = signs.as_deref_mut();
+            let is_wrong = |signs| is_twisted(corners, before, after, matching, signs);
+            twisted += usize::from(signs.is_some_and(is_wrong));
         }
         let (start, end) = (links.first()?.start(corners)?, links.last()?.end(corners)?);
-        Some(Strand { links: links.into(), start, end, symmetric: false, ring: false, unmet_joint })
+        Some(Strand { links: links.into(), start, end, symmetric: false, ring: false, unmet_joint, twisted })
     }
 
     /// A ply that lies on some edges of another one, which is laid already, and runs with it elsewhere; and whether it
@@ -223,15 +236,30 @@ impl Strand {
             links.push(own);
         }
         let (start, end) = (links.first()?.start(corners)?, links.last()?.end(corners)?);
-        let strand =
-            Strand { links: links.into(), start, end, symmetric: false, ring: false, unmet_joint: None };
+        let strand = Strand {
+            links: links.into(),
+            start,
+            end,
+            symmetric: false,
+            ring: false,
+            unmet_joint: None,
+            twisted: 0,
+        };
         Some((strand, is_known))
     }
 
     /// Those of its links by themselves.
     pub(super) fn piece(&self, corners: &Corners, links: Vec<Link>) -> Option<Strand> {
         let (start, end) = (links.first()?.start(corners)?, links.last()?.end(corners)?);
-        Some(Strand { links: links.into(), start, end, symmetric: false, ring: false, unmet_joint: None })
+        Some(Strand {
+            links: links.into(),
+            start,
+            end,
+            symmetric: false,
+            ring: false,
+            unmet_joint: None,
+            twisted: 0,
+        })
     }
 
     /// At how many of its joints nothing says that its edges meet.

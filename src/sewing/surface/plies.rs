@@ -107,9 +107,13 @@ impl<'a> Pairing<'a> {
                 );
                 continue;
             }
+            let in_plies = |part: PartId| {
+                let takes = |ply: &&SewnPly| ply.runs.iter().any(|run| run.part == part && !run.elsewhere);
+                [&sewn.first, &sewn.second].iter().any(|side| side.plies.iter().filter(takes).count() > 1)
+            };
             while let Some(part) = parts.find(|part| alike(*part)) {
                 match sewn.sewings {
-                    1 => in_a_row.push(part),
+                    1 if !in_plies(part) => in_a_row.push(part),
                     _ => singly.push(part),
                 }
             }

@@ -79,7 +79,7 @@ impl Teller<'_> {
                 text.say_all(self.listed(&other_side, |edges| forms.zip_other_side(edges)));
             }
         }
-        self.say_stretches(&both.iter().chain(&one).copied().collect::<Vec<_>>(), text);
+        self.say_stretches(&both.iter().chain(&one).copied().collect::<Vec<_>>(), (&[], only), text);
         match only {
             Some(Hand::Left) => text.say(forms.only_left()),
             Some(Hand::Right) => text.say(forms.only_right()),

@@ -18,14 +18,18 @@ impl Teller<'_> {
         let sides = [first, second];
         for say in self.ways(id, said) {
             let tell = |way: Way| say(self, step, &sides, way, &row);
+            let is_long =
+                |told: &Option<Text>| told.as_ref().is_some_and(|told| !fit(std::slice::from_ref(told)));
             let full = tell(way);
-            let full = match full.as_ref().is_some_and(|full| !fit(std::slice::from_ref(full))) {
-                true => tell(Way { short: true, ..way }),
-                false => full,
-            };
-            text.say_all(full);
+            let full = if is_long(&full) { tell(Way { short: true, ..way }) } else { full };
+            match is_long(&full) {
+                true => text.say_all(
+                    self.in_two(step, said, &sides, way, &row).unwrap_or_else(|| full.into_iter().collect()),
+                ),
+                false => text.say_all(full),
+            }
         }
-        self.say_first_place(said, &sides, &row, text);
+        self.say_first_place(id, said, &sides, &row, text);
         for named in sides.iter().flatten() {
             if let Some(amount) = self.underlap(named) {
                 let edge = self.words.list(self.edges(&[*named], way));
@@ -69,7 +73,37 @@ impl Teller<'_> {
                 None => forms.baste_loop(letter, edges),
             }
         }));
-        self.say_first_place(said, &sides, &row, text);
+        self.say_first_place(id, said, &sides, &row, text);
+    }
+
+    /// A row of several, and by itself how many there are: in one sentence these would be too many words.
+    fn in_two(
+        &self,
+        step: &Step,
+        said: &Fasteners,
+        sides: &[Vec<Named>; 2],
+        way: Way,
+        row: &Row,
+    ) -> Option<Vec<Text>> {
+        let forms = self.forms();
+        let (count, apart) = (row.count.clone()?, row.spacing.clone()?);
+        let say = |way: Way| {
+            let [first, second] = self.two(sides, way);
+            let letter = step.letter.clone();
+            Some(match said.kind {
+                Fastener::Hook => forms.hooks_alone(letter, first, second),
+                Fastener::Snap => forms.snaps_alone(letter, first, second),
+                Fastener::Toggle => forms.toggles_and_loops(letter, first, second),
+                Fastener::Button | Fastener::Tie | Fastener::Buckle => return None,
+            })
+        };
+        let full = say(way)?;
+        let full = if fit(std::slice::from_ref(&full)) { full } else { say(Way { short: true, ..way })? };
+        let count = match row.size.clone() {
+            Some(size) => forms.so_many_of(count, size, apart),
+            None => forms.so_many(count, apart),
+        };
+        Some(vec![full, count])
     }
 
     /// Whether an earlier step bastes what a closure has on one of its sides.
@@ -88,15 +122,25 @@ impl Teller<'_> {
     }
 
     /// Where the first of a row lies, as its maker counts; where nothing is said, half of what lies between two from the end.
-    fn say_first_place(&self, said: &Fasteners, sides: &[Vec<Named>; 2], row: &Row, text: &mut StepText) {
+    fn say_first_place(
+        &self,
+        id: ClosureId,
+        said: &Fasteners,
+        sides: &[Vec<Named>; 2],
+        row: &Row,
+        text: &mut StepText,
+    ) {
         let forms = self.forms();
+        // All round there is no end: the first copy begins where a seam joins it to the last.
+        let closure = self.garment.closure(id);
+        let is_ring = closure.first.ring || closure.second.ring;
         let place = match &said.between {
             None => row.spacing.clone().map(|apart| {
                 let half = Figure {
                     values: apart.values.iter().map(|one| one.map(|one| one / 2.0)).collect(),
                     ..apart
                 };
-                forms.from_upper_end(half)
+                if is_ring { forms.from_a_seam(half) } else { forms.from_upper_end(half) }
             }),
             Some((from, _)) => self.anchor_place(&from.at, sides),
         };

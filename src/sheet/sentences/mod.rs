@@ -4,6 +4,7 @@
 //! things are called; names of edges and pieces stand in it as their maker says them.
 
 mod closures;
+mod copies;
 mod edges;
 mod fasteners;
 mod finishes;

@@ -62,6 +62,7 @@ impl<'a> Teller<'a> {
             self.fold_first(sides, text);
             let several = layers.len() > 1 || self.goes_of_seam(step, sides) > 1;
             self.say_seam(step, id, sides, several, text);
+            self.say_copies(sides, text);
             if layers.len() > 1 {
                 let layers = self.words.list(layers.iter().map(|&layer| self.layer(layer)));
                 text.say(self.forms().each_layer(layers));
@@ -71,7 +72,11 @@ impl<'a> Teller<'a> {
             if let Some(count) = left.filter(|count| *count > 1) {
                 text.say(self.forms().in_stretches(self.count(count)));
             }
-            self.say_stretches(&sides.runs, text);
+            let hand = match sides.hands.as_slice() {
+                [first, others @ ..] if others.iter().all(|own| own == first) => Some(*first),
+                _ => None,
+            };
+            self.say_stretches(&sides.runs, (&sides.sewn, hand), text);
             self.say_making(id, sides, text);
             self.say_ring(step, sides, text);
             self.say_meeting(id, sides, text);

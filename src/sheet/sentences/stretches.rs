@@ -5,12 +5,16 @@ use super::teller::{Named, Teller, Way, fit, once};
 use crate::garment::{CountedFrom, EdgeId, Part};
 use crate::resolve::{CornerName, DrawnEdge, DrawnEdgeId, taken};
 use crate::sheet::{Figure, FigureKind, Text};
+use crate::syntax::tree::Hand;
 
 /// Nearer to a corner than this it begins there, in millimetres.
 const AT_CORNER: f64 = 0.5;
 
 /// Of an edge that is sewn in pieces no more than these are told.
 const MOST_STRETCHES: usize = 3;
+
+/// Which edges are sewn, by their parts.
+type Sewn = Vec<(Part, DrawnEdgeId)>;
 
 /// A run of an edge in one size, as sewn.
 struct Stretch {
@@ -30,9 +34,21 @@ struct Told {
 }
 
 impl Teller<'_> {
-    /// Says of every edge that several steps share where on it this one is.
-    pub(super) fn say_stretches(&self, named: &[Named], text: &mut StepText) {
+    /// Says of every edge that several steps share where on it this one is. `seams` are the sewn seams that it is of, by their
+    /// places in the first size: one run may be sewn in two stretches, of which only one is meant. Where only one side of the
+    /// body is meant, that is `hand`.
+    pub(super) fn say_stretches(
+        &self,
+        named: &[Named],
+        (seams, hand): (&[usize], Option<Hand>),
+        text: &mut StepText,
+    ) {
         let forms = self.forms();
+        let sewn: Vec<Sewn> = (0..self.facts.sizes.len()).map(|size| self.runs_in(size, seams)).collect();
+        let stretches = |size: usize, part: Part, own: &[EdgeId]| -> Vec<Stretch> {
+            let sewn = sewn.get(size).filter(|_| !seams.is_empty());
+            self.stretches(size, part, own, sewn).unwrap_or_default()
+        };
         let mut told: Vec<Told> = Vec::new();
         let plain = once(named.iter().map(|named| Named { hand: None, ..*named }).collect());
         let mut seen: Vec<(Part, EdgeId)> = Vec::new();
@@ -52,12 +68,10 @@ impl Teller<'_> {
             }
             let own = plain.iter().filter(|own| own.part == named.part).map(|own| own.edge);
             let own: Vec<EdgeId> = own.filter(|edge| self.garment.whole_edge(*edge) == whole).collect();
-            for (nth, first) in
-                self.stretches(0, named.part, &own).into_iter().enumerate().take(MOST_STRETCHES)
-            {
+            for (nth, first) in stretches(0, named.part, &own).into_iter().enumerate().take(MOST_STRETCHES) {
                 let of = |value: fn(&Stretch) -> f64| {
                     self.figure(FigureKind::Length, |at, _| {
-                        self.stretches(at, named.part, &own).get(nth).map(value)
+                        stretches(at, named.part, &own).get(nth).map(value)
                     })
                 };
                 let Some((length, distance)) = of(|own| own.length).zip(of(|own| own.distance)) else {
@@ -85,8 +99,13 @@ impl Teller<'_> {
             }
         }
         for one in &told {
+            let on: Vec<Named> = match one.on.as_slice() {
+                // Of a half that is opened out the edge is there twice, and here only one is meant.
+                [own] if self.is_there_twice(own.part, own.edge) => vec![Named { hand, ..*own }],
+                all => all.to_vec(),
+            };
             let say = |way: Way| {
-                let edges = self.words.list(self.edges(&one.on, way));
+                let edges = self.words.list(self.edges(&on, way));
                 let (amount, from) = (one.length.clone(), one.from.clone());
                 match &one.distance {
                     Some(distance) => forms.stretch_beyond(edges, amount, distance.clone(), from),
@@ -99,12 +118,33 @@ impl Teller<'_> {
         }
     }
 
-    /// Where these runs of one edge lie, those next to one another as one; nothing where they are all of it.
-    fn stretches(&self, size: usize, part: Part, own: &[EdgeId]) -> Vec<Stretch> {
-        self.stretches_of(size, part, own).unwrap_or_default()
+    /// The runs of sewn seams in a size, which are told by their places in the first.
+    fn runs_in(&self, size: usize, seams: &[usize]) -> Sewn {
+        let (Some(of_first), Some(of_size)) = (self.seams.first(), self.seams.get(size)) else {
+            return Sewn::new();
+        };
+        let (Some(worked), Some(work)) = (self.facts.sizes.get(size), self.works.get(size)) else {
+            return Sewn::new();
+        };
+        let here = seams.iter().filter_map(|&nth| {
+            let stitching = of_first.get(nth)?;
+            let rank = of_first.iter().take(nth).filter(|one| *one == stitching).count();
+            let at = (0..of_size.len()).filter(|at| of_size.get(*at) == Some(stitching)).nth(rank)?;
+            worked.sewn.seams.get(at)
+        });
+        let plies = here.flat_map(|seam| seam.first.plies.iter().chain(&seam.second.plies));
+        let runs = plies.flat_map(|ply| &ply.runs).filter(|run| !run.elsewhere);
+        runs.map(|run| (work.finder.part(run.part), run.edge)).collect()
     }
 
-    fn stretches_of(&self, size: usize, part: Part, own: &[EdgeId]) -> Option<Vec<Stretch>> {
+    /// Where these runs of one edge lie, those next to one another as one; nothing where they are all of it.
+    fn stretches(
+        &self,
+        size: usize,
+        part: Part,
+        own: &[EdgeId],
+        sewn: Option<&Sewn>,
+    ) -> Option<Vec<Stretch>> {
         let drawn = self.facts.sizes.get(size)?.drawn.paper(part.paper)?;
         let whole = self.garment.whole_edge(*own.first()?);
         let outline = drawn.outline();
@@ -121,7 +161,10 @@ impl Teller<'_> {
         let runs: Vec<usize> =
             (first..first + count).take_while(|&at| is_whole(at)).map(|at| at % count).collect();
         let edge = |at: usize| -> Option<&DrawnEdge> { outline.get(at) };
-        let is_own = |at: usize| edge(at).is_some_and(|edge| own.contains(&edge.edge));
+        let is_own = |at: usize| match sewn {
+            Some(sewn) => sewn.contains(&(part, DrawnEdgeId::from_index(at))),
+            None => edge(at).is_some_and(|edge| own.contains(&edge.edge)),
+        };
         if runs.iter().all(|&at| is_own(at)) {
             return None;
         }

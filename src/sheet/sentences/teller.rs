@@ -180,9 +180,17 @@ impl<'a> Teller<'a> {
         let forms = self.forms();
         let mut names: Vec<((String, bool), Vec<Named>)> = Vec::new();
         let mut parts: Vec<(HandedPart, Vec<String>)> = Vec::new();
+        // A run of an edge and what is left of it are together a part of it.
+        let is_part = |named: &Named| {
+            let whole = self.garment.whole_edge(named.edge);
+            edges.iter().any(|own| {
+                let is_beside = (own.part, own.hand) == (named.part, named.hand);
+                is_beside && self.is_run(own.edge) && self.garment.whole_edge(own.edge) == whole
+            })
+        };
         for named in edges {
             let words = self.edge_words(named.edge);
-            let called = (words.clone(), self.is_run(named.edge));
+            let called = (words.clone(), is_part(named));
             match names.iter_mut().find(|(own, _)| *own == called) {
                 Some((_, all)) if all.contains(named) => {}
                 Some((_, all)) => all.push(*named),

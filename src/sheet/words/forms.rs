@@ -75,6 +75,8 @@ patterns! {
         sew(name, letter, first, second);
         /// A seam that is sewn several times.
         sew_several(name, letter, first, second);
+        /// How many copies of one piece lie on one another in it.
+        copies_at_once(piece, count);
         /// The same is done in several layers.
         each_layer(layers);
         /// The same as in an earlier step, in another layer.
@@ -415,6 +417,16 @@ patterns! {
         hook(letter, first, second);
         /// Several.
         hooks(letter, first, second, count, spacing);
+        /// Hooks, of which the next sentence says how many.
+        hooks_alone(letter, first, second);
+        /// Snaps, likewise.
+        snaps_alone(letter, first, second);
+        /// Toggles, likewise.
+        toggles_and_loops(letter, first, second);
+        /// How many these are.
+        so_many(count, spacing);
+        /// How many these are, and how large.
+        so_many_of(count, size, spacing);
         /// One toggle.
         toggle(letter, first, second, size);
         /// Several.
@@ -439,6 +451,8 @@ patterns! {
         above_point(amount, point);
         /// So far from the end from which a row is counted.
         from_upper_end(amount);
+        /// So far from a seam, in a row that goes all round.
+        from_a_seam(amount);
         /// A buckle.
         buckle(letter, first, second, size);
         /// One pair of ties.

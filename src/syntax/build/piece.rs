@@ -234,7 +234,15 @@ impl Builder<'_> {
                 let leaving = self.direction_after(Rule::k_leaving, &mut kids)?;
                 let arriving = self.direction_after(Rule::k_arriving, &mut kids)?;
                 kids.has(Rule::k_through);
-                let through = kids.map(|point| self.sum(point)).collect::<Option<Vec<_>>>()?;
+                let mut through = Vec::new();
+                while let Some(point) = kids.only(Rule::expr) {
+                    through.push(self.sum(point)?);
+                }
+                // From the beginning over what lies between to the end is as good an order.
+                let arriving = match arriving {
+                    None => self.direction_after(Rule::k_arriving, &mut kids)?,
+                    said => said,
+                };
                 Some(EdgePath::Curve { leaving, arriving, through: self.split_commas(through), span })
             }
         }

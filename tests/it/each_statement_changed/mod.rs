@@ -89,6 +89,7 @@ const SKIRTS: &[Walked] = &[
     own("mess-skirt", "M"),
     own("mess-skirt-lined", "M"),
     own("mess-skirt-vent", "M"),
+    own("mess-skirt-side", "M"),
     own("galley-apron", "one"),
 ];
 const TROUSERS: &[Walked] = &[
@@ -110,6 +111,7 @@ const KNITS: &[Walked] = &[
     own("raglan-mate", "M"),
     part_of("crew-badge", "raglan-mate"),
     own("watch-cap", "M"),
+    own("storm-hat", "M"),
     own("ticket-bag", "small"),
 ];
 /// Examples in which nothing is sewn, finished, placed or done that is not said in another.

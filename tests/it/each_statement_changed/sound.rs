@@ -22,6 +22,8 @@ pub const NOTICED: &[(Way, &str)] = &[
     (Way::Length, "ticket-bag: finish flap.left, flap.right: hem 1 - 20%"),
     (Way::Length, "ticket-bag: finish flap.left, flap.right: turned under 1 + 20%"),
     (Way::Length, "mate-trousers: finish *: hem 4 + 20%"),
+    // It is set somewhere.
+    (Way::Dropped, "storm-hat: notion eyelet 5 mm"),
 ];
 
 pub const SOUND: &[Sound] = &[
@@ -50,6 +52,7 @@ pub const SOUND: &[Sound] = &[
         Way::Dropped,
         "what passes is only checked; a zip or another opening is there",
         &[
+            "storm-hat: opening *",
             "mess-skirt: opening *",
             "mess-skirt-lined: opening *",
             "raglan-jersey: opening sleeve.wrist",
@@ -74,7 +77,7 @@ pub const SOUND: &[Sound] = &[
     sound(
         Way::OtherLayer,
         "a row goes through all layers, whichever is named",
-        &["purser-shirt*: topstitch *"],
+        &["purser-shirt*: topstitch *", "storm-hat: topstitch *"],
     ),
     sound(
         Way::OtherLayer,
@@ -88,6 +91,7 @@ pub const SOUND: &[Sound] = &[
             "purser-shirt-band: seam *: band.* to outer.*",
             "purser-shirt-band: finish *: band.* to outer.*",
             "mate-trousers: closure *: * to outer.*",
+            "mess-skirt-side: closure *: * to outer.*",
         ],
     ),
     sound(
@@ -130,6 +134,7 @@ pub const SOUND: &[Sound] = &[
         "what it is sewn to is as long as it leaves",
         &["purser-shirt: pleat sleeve.wrist_pleats: *"],
     ),
+    sound(Way::Count, "a row more or less stiffens it as well", &["storm-hat: topstitch brim_rows: rows *"]),
     sound(Way::Count, "the maker may want two", &["*: notion * to 2"]),
     sound(Way::Length, "a longer gap still has room in its seam", &["*: seam *: gap * + 20%"]),
     sound(
@@ -220,6 +225,8 @@ pub const SOUND: &[Sound] = &[
         &[
             "deck-zip: closure front_zip: zip zip_length + 20%",
             "mess-skirt: closure back_zip: zip 7 *",
+            "mess-skirt-side: closure side_zip: zip 7 *",
+            "mess-skirt-side: closure side_zip: zip 12 *",
             "mess-skirt: closure back_zip: zip 12 *",
         ],
     ),
@@ -259,6 +266,16 @@ pub const SOUND: &[Sound] = &[
     sound(Way::Length, "its folds lie apart", &["purser-shirt: pleat back.back_pleat: wide * + 20%"]),
     sound(
         Way::StepsSwapped,
+        "eyelets, hooks, pressing and rows are easier done flat, and can be done later",
+        &[
+            "storm-hat: set eyelets and sew panels",
+            "storm-hat: press brim_rim and topstitch brim_rows",
+            "storm-hat: topstitch brim_rows and sew brim_on",
+            "storm-hat: hem sweatband.* and sew sweatband_in",
+        ],
+    ),
+    sound(
+        Way::StepsSwapped,
         "two edges, darts or bands: either may be first",
         &[
             "*: targets *.* and *.*",
@@ -292,6 +309,8 @@ pub const SOUND: &[Sound] = &[
             "bias-slip: steps \"Top\" and \"Straps\"",
             "bias-slip: steps \"Straps\" and \"Hem\"",
             "mate-trousers: steps \"Darts\" and \"Pockets\"",
+            "mess-skirt-side: steps \"Pocket\" and \"Panels\"",
+            "mess-skirt-side: sew centre_back, * and place loop",
             "mate-trousers: sew band_ends, * and place belt_loop",
         ],
     ),
@@ -302,6 +321,8 @@ pub const SOUND: &[Sound] = &[
             "mess-jacket: steps \"Fuse\" and \"Shell\"",
             "purser-shirt: steps \"Firm\" and \"Pleat\"",
             "mate-trousers: steps \"Firm\" and \"Darts\"",
+            "mess-skirt-side: steps \"Waistband\" and \"Pocket\"",
+            "storm-hat: fuse brim and *",
         ],
     ),
     sound(
@@ -323,6 +344,10 @@ pub const SOUND: &[Sound] = &[
         Way::StepsSwapped,
         "they are far apart",
         &[
+            "mess-skirt-side: steps \"Zip\" and \"Hem\"",
+            "mess-skirt-side: targets *",
+            "storm-hat: steps \"Brim\" and \"Sweatband\"",
+            "storm-hat: targets brim_ends and brim_rim",
             "deck-lined: targets collar and hem_band",
             "deck-lined: targets collar_inside and hem_band_inside",
             "deck-smock: steps \"Collar\" and \"Cuffs\"",
