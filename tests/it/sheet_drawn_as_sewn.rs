@@ -264,3 +264,34 @@ finish facing.left, facing.right  raw
         );
     });
 }
+
+/// The jacket's zip runs on along its collar, which stands behind the fronts' hollow necks: its number stands above, and lies on
+/// neither front.
+#[test]
+fn the_number_of_a_collar_does_not_lie_across_the_neck() {
+    with_facts(&example_of("deck-jacket"), |facts| {
+        let picture = picture_of(facts, |job| matches!(job, Job::PutIn(_)));
+        let svg = picture.svg("a step", &said);
+        let shapes = drawn(&svg);
+        let fronts: Vec<&Drawn> = of_class(&shapes, "r0")
+            .into_iter()
+            .filter(|one| one.bounds()[3] - one.bounds()[1] > 100.0)
+            .collect();
+        assert_eq!(fronts.len(), 2);
+        let is_in = |ring: &[(f64, f64)], (x, y): (f64, f64)| {
+            let next = ring.iter().cycle().skip(1);
+            let crossed = ring.iter().zip(next).filter(|(one, other)| {
+                (one.1 > y) != (other.1 > y)
+                    && x < one.0 + (y - one.1) / (other.1 - one.1) * (other.0 - one.0)
+            });
+            crossed.count() % 2 == 1
+        };
+        // The foot line of a number stands 4.4 below the middle of its ring.
+        let numbers = texts(&svg).into_iter().filter(|(said, ..)| said == "4");
+        let numbers: Vec<(f64, f64)> = numbers.map(|(_, x, y)| (x, y - 4.4)).collect();
+        assert_eq!(numbers.len(), 2);
+        for at in numbers {
+            assert!(!fronts.iter().any(|front| is_in(&front.points, at)), "{at:?}");
+        }
+    });
+}

@@ -31,7 +31,7 @@ const LETTER: (f64, f64) = (12.5, 6.9);
 /// Tags nearer to one another than this stand in each other's way.
 const TAG: f64 = 17.0;
 /// A line that is shorter than this would be hidden by its letter.
-const HIDDEN: f64 = 26.0;
+const HIDDEN: f64 = 30.0;
 /// How high cloth is at least on which a title is written under a number.
 const TITLED: f64 = 36.0;
 /// So many letters of a title are written at most.
@@ -238,11 +238,10 @@ impl<'a> Writing<'a> {
             let at = half.map_or(at, |half| {
                 let beyond = way * (half + TAG / 2.0 + 2.0);
                 let middle = self.to * self.own.bounds.center();
-                if (at + beyond).distance(middle) >= (at - beyond).distance(middle) {
-                    at + beyond
-                } else {
-                    at - beyond
-                }
+                // Of two ends that are as far out the upper one.
+                let (one, other) =
+                    if beyond.y <= 0.0 { (at + beyond, at - beyond) } else { (at - beyond, at + beyond) };
+                if one.distance(middle) + 1.0 >= other.distance(middle) { one } else { other }
             });
             let near = |at: Point| tags.iter().find(|(other, _)| other.distance(at) < TAG);
             if near(at).is_some_and(|(_, own)| own == letter) {

@@ -70,7 +70,7 @@ impl<'a> Teller<'a> {
                 self.say_binding(binding, named, text);
                 if let Some(long) = self.needed(id, |need| need.length).filter(|_| self.is_first_of(step, id))
                 {
-                    text.note(forms.fact_cut_length(long));
+                    text.note(self.cut_fact(step, id, named, long));
                 }
             }
             FinishKind::Casing(depth, elastic) => {
@@ -112,7 +112,7 @@ impl<'a> Teller<'a> {
                 }));
                 if let Some(long) = self.needed(id, |need| need.length).filter(|_| self.is_first_of(step, id))
                 {
-                    text.note(forms.fact_cut_length(long));
+                    text.note(self.cut_fact(step, id, named, long));
                 }
             }
             FinishKind::TurnedUnderOnto(seam) => {
@@ -211,6 +211,15 @@ impl<'a> Teller<'a> {
                 self.forms().thread_elastic(edges, step.letter.clone(), width.clone(), long.clone())
             }));
             self.say_joined(id, text);
+        }
+    }
+
+    /// How much there is to cut: of what goes round several edges apart, for all of them.
+    fn cut_fact(&self, step: &Step, id: FinishId, named: &[Named], long: Figure) -> Text {
+        let goes = self.goes_of_finish(step, id, named);
+        match goes.map_or(named.len() > 1, |goes| goes.count > 1) {
+            true => self.forms().fact_cut_in_all(long),
+            false => self.forms().fact_cut_length(long),
         }
     }
 

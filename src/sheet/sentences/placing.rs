@@ -2,14 +2,16 @@
 
 use super::teller::{Named, Teller, Way, fit, once};
 use super::{Step, StepText};
-use crate::garment::{Catcher, CutHow, EdgeId, LayerId, Part, Placement, PlacementId};
-use crate::resolve::DrawnEdgeId;
+use crate::garment::{Catcher, CutHow, EdgeId, LayerId, Part, Placement, PlacementId, PointId};
+use crate::resolve::{DrawnEdge, DrawnEdgeId};
 use crate::sewing::order::Job;
 use crate::sewing::{TakenBy, Taker};
 use crate::sheet::Text;
 
 /// What is no wider than this, in millimetres, is no allowance to fold.
 const NO_ALLOWANCE: f64 = 0.05;
+/// An edge that ends no farther from a corner than this ends there, in millimetres.
+const AT_CORNER: f64 = 0.01;
 
 impl Teller<'_> {
     pub(super) fn place(&self, step: &Step, text: &mut StepText) {
@@ -34,7 +36,10 @@ impl Teller<'_> {
         let say = |way: Way| {
             let corners = placement.corners.iter().map(|corner| {
                 let words = |point| self.name(&self.garment.point_words(point));
-                forms.corner_at(words(corner.corner), words(corner.at))
+                match self.across_fold(part, corner.corner) {
+                    Some(edge) => forms.middle_at(self.edge_name(&self.edge_words(edge)), words(corner.at)),
+                    None => forms.corner_at(words(corner.corner), words(corner.at)),
+                }
             });
             let corners = self.words.list(corners);
             let (piece, host) = (self.piece(part, None, way), self.piece(host, placement.hand, way));
@@ -56,6 +61,24 @@ impl Teller<'_> {
                 1 => forms.fact_once(),
                 copies => forms.fact_times(self.count(copies)),
             });
+        }
+    }
+
+    /// Of a corner on the fold that its piece is cut on the edge that runs on there: what is cut has no corner in its middle.
+    fn across_fold(&self, part: Part, corner: PointId) -> Option<EdgeId> {
+        let drawn = self.facts.sizes.first()?.drawn.paper(part.paper)?;
+        let CutHow::OnFold(fold) = drawn.cut else { return None };
+        let at = drawn.spots.iter().find(|spot| self.garment.is_point_of(spot.point, corner))?.at;
+        let is_fold = |edge: EdgeId| self.garment.is_run_of(edge, fold);
+        let ends = |own: &&DrawnEdge| {
+            [own.path.start(), own.path.end()].iter().any(|end| end.distance(at) < AT_CORNER)
+        };
+        let mut beside = drawn.outline().iter().filter(ends);
+        let (one, other) = (beside.next()?, beside.next()?);
+        match (is_fold(one.edge), is_fold(other.edge)) {
+            (true, false) => Some(other.edge),
+            (false, true) => Some(one.edge),
+            _ => None,
         }
     }
 

@@ -79,7 +79,13 @@ impl Teller<'_> {
         }
         let sewn = of(&|one| Some(one.sewn).filter(|sewn| *sewn > 0.0));
         if let Some(sewn) = sewn.filter(|_| is_sewn_on) {
-            text.say(if strap.boxed { forms.strap_boxed(sewn) } else { forms.strap_sewn(sewn) });
+            let is_sewn = |end: &&StrapEnd| end.caught.is_none();
+            let by_one = strap.runs.iter().all(|run| run.ends().filter(is_sewn).count() == 1);
+            text.say(match (strap.boxed, by_one) {
+                (true, true) => forms.strap_boxed_there(sewn),
+                (true, false) => forms.strap_boxed(sewn),
+                (false, _) => forms.strap_sewn(sewn),
+            });
         }
         let is_twice = strap.runs.iter().flat_map(|run| run.ends()).any(|end| {
             let piece = self.garment.point(end.point).piece;

@@ -163,6 +163,7 @@ pub(super) static WORDS: Words = Words {
         place_each: "Lay one {piece} {letter} on each {host}, right side up: {corners}.",
         press_under: "First [press] the allowances of {edges} to the wrong side.",
         corner_at: "its corner ‘{corner}’ at the mark ‘{mark}’",
+        middle_at: "the middle of its {edge} edge at the mark ‘{mark}’",
         topstitch_all_round: "[topstitch|Topstitch] it all round.",
         two_edges: "two {edge}",
         topstitch_edge: "[topstitch|Topstitch] its {edge} edge.",
@@ -180,6 +181,7 @@ pub(super) static WORDS: Words = Words {
         strap_sewn: "Sewn down is {amount} of an end.",
         each_side: "Do so on the left and on the right.",
         strap_boxed: "Stitch round each end and across it from corner to corner: {amount} long.",
+        strap_boxed_there: "Stitch round that end and across it from corner to corner: {amount} long.",
         strap_caught: "Its end at {place} is caught in {seam}.",
         baste_zip_open: "[baste|Baste] the opened {name} zip {letter} to {edges}.",
         baste_zip: "[baste|Baste] the {name} zip {letter} to {edges}.",
@@ -284,6 +286,7 @@ pub(super) static WORDS: Words = Words {
         fact_folds: "{count} folds",
         fact_folds_apart: "{amount} from fold to fold",
         fact_cut_length: "cut {amount}",
+        fact_cut_in_all: "cut {amount} in all",
         fact_free: "{amount} free",
     },
     glossary: Glossary {

@@ -325,6 +325,8 @@ patterns! {
         press_under(edges);
         /// A corner of it at a mark.
         corner_at(corner, mark);
+        /// The middle of an edge of what is cut on the fold at a mark.
+        middle_at(edge, mark);
         /// All its edges are stitched.
         topstitch_all_round();
         /// An edge is stitched.
@@ -359,6 +361,8 @@ patterns! {
         each_side();
         /// The same in a box.
         strap_boxed(amount);
+        /// The same of one whose other end is not sewn down.
+        strap_boxed_there(amount);
         /// A strap's end that a seam catches.
         strap_caught(place, seam);
 
@@ -573,6 +577,8 @@ patterns! {
         fact_folds_apart(amount);
         /// How much binding, tape or elastic there is to cut, for each.
         fact_cut_length(amount);
+        /// How much of it there is to cut for several, all together.
+        fact_cut_in_all(amount);
         /// How much of a strap is free.
         fact_free(amount);
     }

@@ -165,6 +165,7 @@ pub(super) static WORDS: Words = Words {
         place_each: "Je ein Teil {piece} {letter} auf jedes Teil {host} legen, rechte Seite oben: {corners}.",
         press_under: "Zuerst die Nahtzugaben nach links umbügeln: {edges}.",
         corner_at: "Ecke {corner} an das Zeichen {mark}",
+        middle_at: "die Mitte von Kante {edge} an das Zeichen {mark}",
         topstitch_all_round: "Ringsum [topstitch|feststeppen].",
         two_edges: "{edge} (beiderseits)",
         topstitch_edge: "Die Kante {edge} [topstitch|feststeppen].",
@@ -182,6 +183,7 @@ pub(super) static WORDS: Words = Words {
         strap_sewn: "Aufgenäht sind von einem Ende {amount}.",
         each_side: "So links und rechts.",
         strap_boxed: "Jedes Ende ringsum und über Kreuz von Ecke zu Ecke steppen: {amount} lang.",
+        strap_boxed_there: "Dieses Ende ringsum und über Kreuz von Ecke zu Ecke steppen: {amount} lang.",
         strap_caught: "Das Ende bei {place} wird mitgefasst in {seam}.",
         baste_zip_open: "Den geöffneten Reißverschluss {name} {letter} [baste|heften] an {edges}.",
         baste_zip: "Den Reißverschluss {name} {letter} [baste|heften] an {edges}.",
@@ -286,6 +288,7 @@ pub(super) static WORDS: Words = Words {
         fact_folds: "{count} Falten",
         fact_folds_apart: "von Bruch zu Bruch {amount}",
         fact_cut_length: "Zuschnitt {amount}",
+        fact_cut_in_all: "Zuschnitt zusammen {amount}",
         fact_free: "frei {amount}",
     },
     glossary: Glossary {
