@@ -37,9 +37,14 @@ fn sizes(files: &[(&str, Traced)]) -> Option<Vec<String>> {
     let mut pieces = files.iter().flat_map(|(_, traced)| &traced.pieces);
     let are_unsaid = pieces.all(|piece| piece.sizes.len() == 1 && piece.sizes.contains_key(""));
     let (_, first) = files.first()?;
-    let is_shared = |other: &Traced| {
-        first.pieces.iter().any(|own| other.pieces.iter().any(|piece| piece.name == own.name))
+    // Pages that are only numbered may each have a nameless piece, or one more pocket.
+    let is_named =
+        |name: &str| !name.strip_prefix("piece ").is_some_and(|rest| rest.parse::<usize>().is_ok());
+    let holds = |all: &Traced, other: &Traced| {
+        let mut each = other.pieces.iter();
+        each.all(|piece| is_named(&piece.name) && all.pieces.iter().any(|own| own.name == piece.name))
     };
+    let is_shared = |other: &Traced| holds(first, other) || holds(other, first);
     let are_alike = files.iter().skip(1).all(|(_, other)| is_shared(other));
     (are_several && are_unsaid && are_alike).then(|| ends.into_iter().map(|(_, size)| size).collect())
 }

@@ -99,11 +99,18 @@ fn fits(sizes: &[Vec<Point>], bows: &[Vec<f64>], part: &Part, tolerance: f64) ->
         (0..fits.len()).filter(|size| fits.get(*size).is_some_and(|fit| fit.error > tolerance)).collect();
     let error = |fits: &[Fit], size: usize| fits.get(size).map_or(0.0, |fit| fit.error);
     missing.sort_by(|one, other| error(&fits, *other).total_cmp(&error(&fits, *one)));
+    let is_found = !missing.is_empty();
     for size in missing {
         let (Some((points, bows, ways)), Some(fit)) = (own(size), fits.get_mut(size)) else { continue };
         *fit = fit_harder(*fit, points, bows, ways, tolerance);
         if fit.error > tolerance {
-            break;
+            return fits;
+        }
+    }
+    // Of a curve that comes so near in other sizes the next one comes as near: its handles then grow as theirs do.
+    for (size, fit) in fits.iter_mut().enumerate().filter(|_| is_found) {
+        if let Some((points, bows, ways)) = own(size) {
+            *fit = fit_harder(*fit, points, bows, ways, tolerance / 40.0);
         }
     }
     fits

@@ -62,8 +62,12 @@ fn files_of_one_name_that_end_with_sizes_are_sizes() {
     is_graded(&brought);
     let [told] = &*brought.remarks else { panic!("{:?}", brought.remarks) };
     assert!(told.contains("their names end with S, M and L: those are taken for sizes"), "{told}");
-    // Two drawings of unlike pieces are two, whatever their names end with.
-    let other = in_mm("<rect id='cap' width='200' height='100'/>");
-    let two = all(&[("bib-S.svg", bib("sheet", 300)), ("bib-M.svg", other)], None);
-    assert!(two.remarks.is_empty() && !two.text.contains("sizes"), "{:?}\n{}", two.remarks, two.text);
+    // Two drawings of unlike pieces are two, whatever their names end with, and so are two pages.
+    let cap = in_mm("<rect id='cap' width='200' height='100'/>");
+    let nameless = |wide: u32| in_mm(&format!("<rect width='{wide}' height='100'/>"));
+    let unlike = [("bib-S.svg", bib("sheet", 300)), ("bib-M.svg", cap)];
+    for two in [unlike, [("sheet-10.svg", nameless(300)), ("sheet-11.svg", nameless(500))]] {
+        let two = all(&two, None);
+        assert!(two.remarks.is_empty() && !two.text.contains("sizes"), "{:?}\n{}", two.remarks, two.text);
+    }
 }

@@ -59,3 +59,36 @@ fn a_line_of_two_curves_is_parted() {
     let text = brought("panel.svg", &in_mm(&format!("<path id='panel' d='M0 1000 H400 {corners}Z'/>"))).text;
     assert!(text.contains("panel_e"), "{text}");
 }
+
+/// One curve in three sizes, whose handle out of (250, 330) stands at (205, 350) and grows by (8, 4), and whose other one stands at
+/// (200, 440) and grows by (8, 6): they come in as they were drawn in every size, and not in one size as another curve that passes
+/// the points as well.
+#[test]
+fn handles_grow_as_they_were_drawn() {
+    let drawn = |number: u32, size: &str| {
+        let grown = f64::from(number);
+        let curve = CubicBez::new(
+            (250.0 + 10.0 * grown, 330.0 + 4.0 * grown),
+            (205.0 + 8.0 * grown, 350.0 + 4.0 * grown),
+            (200.0 + 8.0 * grown, 440.0 + 6.0 * grown),
+            (215.0 + 8.0 * grown, 540.0 + 8.0 * grown),
+        );
+        let points = (0..24).map(|at| curve.eval(f64::from(at) / 23.0));
+        let corners: String = points.map(|at| format!("L{:.3} {:.3} ", at.x, 1000.0 - at.y)).collect();
+        format!("<path id='panel-{size}' d='M0 1000 {corners}L0 {:.3} Z'/>", 1000.0 - curve.p3.y)
+    };
+    let sizes = ["S", "M", "L"].into_iter().zip(0..).map(|(size, number)| drawn(number, size));
+    let text = brought("panel.svg", &in_mm(&sizes.collect::<String>())).text;
+    for (name, own) in [("p2_out", [20.5, 35.0, 0.8, 0.4]), ("p3_in", [20.0, 44.0, 0.8, 0.6])] {
+        let line = text.lines().find_map(|line| line.strip_prefix(&format!("point {name} = each ")));
+        let Some(line) = line else { panic!("{name}\n{text}") };
+        let places: Vec<&str> = line.trim_matches(['(', ')']).split("), (").collect();
+        assert_eq!(places.len(), 3, "{line}");
+        for (place, number) in places.iter().zip(0..) {
+            let figures: Vec<f64> = place.split(", ").filter_map(|one| one.parse().ok()).collect();
+            let [x, y, across, up] = own;
+            let (x, y) = (x + across * f64::from(number), y + up * f64::from(number));
+            assert!((figures[0] - x).abs() < 0.02 && (figures[1] - y).abs() < 0.02, "({x}, {y}): {line}");
+        }
+    }
+}

@@ -104,21 +104,8 @@ pub fn pieces(drawing: &Elements, owners: &[Owner], file: &str) -> Result<Traced
     }
     traced.remarks.extend(two_folds.told(file, "the first one"));
     open_sew::placed(open, &mut found, &work, file, &mut traced);
-    for own in &mut found {
-        let strokes = own.size.lines.iter().filter(|line| line.path.segments.len() == 1).count();
-        if work.may(40 * strokes * own.size.sew_line.as_ref().map_or(0, |line| line.segments.len())) {
-            at_sew_line(&mut own.size, SHORT_STROKE);
-        }
-    }
-    if !outside.is_empty() {
-        let what = match outside.len() {
-            1 => "1 line or mark lies outside of every piece, and is".to_owned(),
-            count => format!("{count} lines or marks lie outside of every piece, and are"),
-        };
-        let more = if outside.len() > MOST_NAMED { " …" } else { "" };
-        outside.truncate(MOST_NAMED);
-        traced.remarks.push(format!("{what} left out: {}{more}", outside.join(", ")));
-    }
+    found.iter_mut().for_each(|own| strokes_at_sew_line(own, &work));
+    traced.remarks.extend(lying_outside(outside));
     for words in &drawing.words {
         let size = owner_of_words(drawing, words, owners).filter(|size| known.contains(&Some(size.clone())));
         let fits = |own: &&mut Outline| {
@@ -133,6 +120,26 @@ pub fn pieces(drawing: &Elements, owners: &[Owner], file: &str) -> Result<Traced
     }
     gathered(found, file, &mut traced);
     Ok(traced)
+}
+
+/// What is said of lines and marks that lie in no piece.
+fn lying_outside(mut outside: Vec<String>) -> Option<String> {
+    let what = match outside.len() {
+        0 => return None,
+        1 => "1 line or mark lies outside of every piece, and is".to_owned(),
+        count => format!("{count} lines or marks lie outside of every piece, and are"),
+    };
+    let more = if outside.len() > MOST_NAMED { " …" } else { "" };
+    outside.truncate(MOST_NAMED);
+    Some(format!("{what} left out: {}{more}", outside.join(", ")))
+}
+
+/// Makes notches of the strokes at a piece's sew line, if that may be asked.
+fn strokes_at_sew_line(own: &mut Outline, work: &Work) {
+    let strokes = own.size.lines.iter().filter(|line| line.path.segments.len() == 1).count();
+    if work.may(40 * strokes * own.size.sew_line.as_ref().map_or(0, |line| line.segments.len())) {
+        at_sew_line(&mut own.size, SHORT_STROKE);
+    }
 }
 
 /// Tells of outlines of one size that lie partly over one another.
