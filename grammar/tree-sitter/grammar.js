@@ -5,7 +5,6 @@
 // Keywords and marks are nodes without a name. What only damaged text needs has no rule here: tree-sitter has
 // a recovery of its own.
 
-
 const { bandWays, block, comma, DROPPED_KINDS, listed } = require("./shared");
 
 module.exports = grammar({
