@@ -52,7 +52,13 @@ fn is_head_of_table(line: &[u8]) -> bool {
     let line = String::from_utf8_lossy(line).to_lowercase();
     let columns: Vec<&str> =
         line.split([',', ';', '\t']).map(|column| column.trim().trim_matches('"')).collect();
-    ["piece", "x", "y"].iter().all(|wanted| columns.contains(wanted))
+    // `x mm` and `x (cm)` are x too.
+    let is_named = |column: &&str, wanted: &str| {
+        column
+            .strip_prefix(wanted)
+            .is_some_and(|rest| !rest.starts_with(|letter: char| letter.is_alphanumeric()))
+    };
+    ["piece", "x", "y"].iter().all(|wanted| columns.iter().any(|column| is_named(column, wanted)))
 }
 
 fn format_of(bytes: &[u8], file_name: &str) -> Option<Format> {

@@ -1,13 +1,15 @@
 //! What lies in an outline, as a piece in one size.
 
 use super::item::{Item, SIGN, What};
+use super::numbers::Lines;
 use super::outlines::{Cluster, Within};
 use super::roles::{Role, by_number, by_word};
 use crate::bring::read::inside::{Inside, follows};
-use crate::bring::read::line_work::{ends, without_spurs};
-use crate::bring::read::said::{Key, before_count, cut, is_mirrored, keyed};
+use crate::bring::read::letters::shown;
+use crate::bring::read::line_work::{close, ends, without_spurs};
+use crate::bring::read::said::{Key, before_count, cut, is_mirrored, keyed, quantity};
 use crate::bring::traced::{
-    TracedCut, TracedLine, TracedMark, TracedNotch, TracedPath, TracedPoint, TracedSize,
+    TracedCut, TracedLine, TracedMark, TracedNotch, TracedPath, TracedPoint, TracedSegment, TracedSize,
 };
 use kurbo::{ParamCurve, PathSeg, Point};
 use std::collections::HashMap;
@@ -33,6 +35,8 @@ pub(super) struct Drawn {
     pub letters: Option<f64>,
     /// Closed lines in it that could be pieces by themselves.
     pub within: Vec<Within>,
+    /// What is in doubt of its lines by their layers.
+    pub of_layers: Vec<String>,
     /// The outline, to be asked.
     pub inside: Inside,
 }
@@ -57,11 +61,14 @@ pub(super) fn drawn(cluster: Cluster, is_numbered: bool) -> Drawn {
         references: 0,
         letters: None,
         within,
+        of_layers: Vec::new(),
         inside: inside.clone(),
     };
-    let mut sorting = Sorting { inside, is_numbered, vertices: HashMap::new(), ..Sorting::new(outline) };
+    let mut sorting =
+        Sorting { inside: inside.clone(), is_numbered, vertices: HashMap::new(), ..Sorting::new(outline) };
     let mut words: Vec<(f64, String)> = Vec::new();
     let mut count = None;
+    let mut lines = Lines::default();
     for item in items {
         let role = match is_numbered {
             true => by_number(&item.layer),
@@ -77,19 +84,27 @@ pub(super) fn drawn(cluster: Cluster, is_numbered: bool) -> Drawn {
                 Some((Key::PieceName, name)) => drawn.name = drawn.name.or_else(|| filled(name)),
                 Some((Key::Size, size)) => drawn.size = drawn.size.or_else(|| filled(size)),
                 Some((Key::Material, cloth)) => drawn.material = drawn.material.or_else(|| filled(cloth)),
-                Some((Key::Quantity, many)) => {
-                    // `2`, and as hands write it `2, left and right`.
-                    let end = many.find(|letter: char| !letter.is_ascii_digit()).unwrap_or(many.len());
-                    let (figures, rest) = many.split_at(end);
-                    count = count.or(figures.parse::<u32>().ok().filter(|&many| many > 0));
-                    words.extend(filled(rest.trim_start_matches([',', ' '])).map(|note| (height, note)));
-                }
+                Some((Key::Quantity, many)) => match quantity(many) {
+                    Some((own, rest)) => {
+                        count = count.or(Some(own));
+                        words.extend(filled(rest).map(|note| (height, note)));
+                    }
+                    None => drawn.of_layers.push(format!(
+                        "what stands behind its quantity, “{}”, is not understood: 2 says two alike, 1,1 one and one turned over",
+                        shown(many)
+                    )),
+                },
                 Some((Key::Annotation, note)) => words.extend(filled(note).map(|note| (height, note))),
                 Some((Key::SampleSize | Key::Date | Key::Time | Key::Units | Key::Other, _)) => {}
                 None => words.push((height, text)),
             },
             _ if role == Role::Reference => drawn.references += 1,
-            _ => sorting.take(&item, role),
+            _ => {
+                if is_numbered {
+                    lines.see(role, &item.what);
+                }
+                sorting.take(&item, role);
+            }
         }
     }
     if drawn.name.is_none() && !is_numbered {
@@ -108,12 +123,16 @@ pub(super) fn drawn(cluster: Cluster, is_numbered: bool) -> Drawn {
     let texts: Vec<String> = words.into_iter().map(|(_, text)| text).collect();
     let said = cut(&texts);
     drawn.cut = match (count, said) {
-        (Some(count), said) => Some(TracedCut {
-            count,
-            mirrored: said.is_some_and(|said| said.mirrored) || texts.iter().any(|text| is_mirrored(text)),
+        (Some(own), said) => Some(TracedCut {
+            mirrored: own.mirrored
+                || said.is_some_and(|said| said.mirrored)
+                || texts.iter().any(|text| is_mirrored(text)),
+            ..own
         }),
         (None, said) => said,
     };
+    drawn.of_layers.extend(lines.doubts(&inside));
+    drawn.of_layers.extend(sorting.unknown_sew_lines());
     drawn.sized = sorting.finish();
     drawn.sized.texts = texts;
     drawn
@@ -136,6 +155,10 @@ struct Sorting {
     vertices: HashMap<(i64, i64), Vec<(Point, TracedPoint)>>,
     /// Closed lines on the sew layer.
     sewn: Vec<TracedPath>,
+    /// Open ones there.
+    open: Vec<TracedPath>,
+    /// Closed lines on layers of which nothing is known, where layers are numbered.
+    unknown: Vec<(String, TracedPath)>,
     /// Short strokes of which two may be a cross.
     strokes: Vec<(Point, Point)>,
 }
@@ -150,6 +173,8 @@ impl Sorting {
             sized,
             vertices: HashMap::new(),
             sewn: Vec::new(),
+            open: Vec::new(),
+            unknown: Vec::new(),
             strokes: Vec::new(),
         }
     }
@@ -164,7 +189,7 @@ impl Sorting {
             (What::Path(path), Role::Mirror) => longest(&mut self.sized.fold, path),
             (What::Path(path), Role::Grain) => longest(&mut self.sized.grain, path),
             (What::Path(path), Role::Sew) if path.closed => self.sewn.push(path.clone()),
-            (What::Path(path), Role::Sew) => self.line("stitching", path.clone()),
+            (What::Path(path), Role::Sew) => self.open.push(path.clone()),
             (What::Path(path), Role::CutOut) => self.line("cut-out", path.clone()),
             (What::Path(_), Role::Turn | Role::Curve | Role::Annotation | Role::Reference) => {}
             (What::Point(at), Role::Drill | Role::Internal) => self.mark(*at),
@@ -179,7 +204,12 @@ impl Sorting {
             },
             (What::Path(path), Role::Unknown) => match circle {
                 Some(at) => self.mark(at),
-                None if self.is_numbered => self.line(&item.layer, path.clone()),
+                None if self.is_numbered => {
+                    if path.closed {
+                        self.unknown.push((item.layer.to_string(), path.clone()));
+                    }
+                    self.line(&item.layer, path.clone());
+                }
                 None => self.stroke_or_line("", path),
             },
             (What::Point(_) | What::Words(..), _) => {}
@@ -262,6 +292,7 @@ impl Sorting {
 
     fn finish(mut self) -> TracedSize {
         self.crosses();
+        self.open_sew_lines();
         self.sew_line();
         let mut sized = std::mem::replace(&mut self.sized, empty());
         if !self.vertices.is_empty() {
@@ -318,6 +349,67 @@ impl Sorting {
             if let Some(path) = work.path(false) {
                 self.line("", path);
             }
+        }
+    }
+
+    /// What is said of closed lines on layers that mean nothing, which go round inside the outline as sew lines do.
+    fn unknown_sew_lines(&self) -> Vec<String> {
+        let follow = self.unknown.iter().filter(|(_, path)| {
+            let own = Inside::of(path);
+            follows(&self.inside.bounds(), &own.bounds()) && own.size() >= SIGN
+        });
+        let each = follow.map(|(layer, _)| {
+            format!(
+                "a closed line on layer {} goes round inside the outline as a sew line does; that layer means nothing, and it is taken for \
+                 a line on the piece: a sew line stands on layer 14",
+                shown(layer)
+            )
+        });
+        each.collect()
+    }
+
+    /// Open lines on the sew layer: one that is open along the fold alone, as that of a half piece is, is closed there; of those that
+    /// go round as a sew line does, and are open elsewhere, it is kept by how much; others are lines.
+    fn open_sew_lines(&mut self) {
+        let (bounds, fold) = (self.inside.bounds(), self.sized.fold);
+        let goes_round = |path: &TracedPath| {
+            let own = Inside::of(path);
+            follows(&bounds, &own.bounds()) && own.size() >= SIGN
+        };
+        let on_fold = |at: Point| {
+            fold.is_some_and(|(from, to)| {
+                (at - from).cross(to - from).abs() <= ON_EDGE * from.distance(to).max(f64::MIN_POSITIVE)
+            })
+        };
+        let mut parts: Vec<TracedPath> = Vec::new();
+        for mut path in std::mem::take(&mut self.open) {
+            let Some((start, end)) = ends(&path) else { continue };
+            let is_whole = goes_round(&path) && path.segments.len() > 2;
+            match () {
+                () if is_whole && on_fold(start) && on_fold(end) => {
+                    let back = PathSeg::Line(kurbo::Line::new(end, start));
+                    path.segments.push(TracedSegment {
+                        course: back,
+                        arc: None,
+                        ends_at: TracedPoint::Unsaid,
+                    });
+                    path.closed = true;
+                    self.sewn.push(path);
+                }
+                () if is_whole && start.distance(end) <= ON_EDGE => {
+                    close(&mut path);
+                    self.sewn.push(path);
+                }
+                () => parts.push(path),
+            }
+        }
+        // Where a closed one is drawn, others are stitching on the piece.
+        if self.sewn.is_empty() {
+            let whole = parts.iter().find(|path| goes_round(path) && path.segments.len() > 2);
+            self.sized.sew_gap = whole.and_then(ends).map(|(start, end)| start.distance(end));
+        }
+        for path in parts {
+            self.line("stitching", path);
         }
     }
 

@@ -120,6 +120,7 @@ fn size_of(items: &[(&str, &Item)]) -> Option<TracedSize> {
         outline,
         // It is drawn open along the fold, and only there.
         fold: if inner.closed { None } else { ends(inner) },
+        sew_gap: None,
         // A slit that takes no width goes out and back; it is a line of its own besides.
         sew_line: cutting
             .and(stitching)

@@ -6,6 +6,7 @@ mod drawn;
 pub(super) mod elements;
 mod entities;
 mod lacking;
+mod lying;
 mod outline;
 mod pieces;
 mod readable;
@@ -54,7 +55,7 @@ fn says_something(traced: &Traced) -> bool {
 /// Why there is no piece in a drawing.
 fn nothing(drawing: &Elements) -> String {
     let open = drawing.items.iter().flat_map(|item| item.paths.iter().map(move |path| (item, path)));
-    let gaps = open.filter_map(|(item, path)| {
+    let gaps = open.filter(|(_, path)| !path.closed).filter_map(|(item, path)| {
         let (first, last) = (path.segments.first()?, path.segments.last()?);
         let gap = kurbo::ParamCurve::start(&first.course).distance(kurbo::ParamCurve::end(&last.course));
         (path.segments.len() >= 2).then(|| (gap, item.name.clone()))

@@ -2,17 +2,20 @@
 
 use super::elements::Elements;
 use super::lacking::lacking;
-use super::outline::{NESTED, Outline, Work, shared};
+use super::lying::{Lying, doubled, without_frame};
+use super::outline::{NESTED, Outline, Work, shared, together};
 use super::roles::{Role, Shape, roles};
-use super::sizes::{Owner, owner_of_words};
+use super::sizes::{Owner, is_sewing, owner_of_words};
 use crate::bring::course::Course;
 use crate::bring::error::BringError;
 use crate::bring::names::name_of;
 use crate::bring::read::inside::{Inside, follows, goes_round};
 use crate::bring::read::letters::base_name;
-use crate::bring::read::overlaps::{Lying, MOST_COMPARED, overlapping};
+use crate::bring::read::overlaps::{Lying as Placed, MOST_COMPARED, overlapping};
 use crate::bring::read::said::before_count;
-use crate::bring::traced::{Traced, TracedLine, TracedMark, TracedNotch, TracedPiece, TracedSize};
+use crate::bring::traced::{
+    Traced, TracedLine, TracedMark, TracedNotch, TracedPath, TracedPiece, TracedSize,
+};
 use indexmap::{IndexMap, IndexSet};
 use kurbo::{BezPath, Point, Rect};
 
@@ -25,15 +28,28 @@ pub fn pieces(drawing: &Elements, owners: &[Owner], file: &str) -> Result<Traced
     let mut traced = Traced {
         in_inches: drawing.in_inches,
         remarks: drawing.remarks.clone(),
+        causes: drawing.causes.clone(),
         wrong: drawing.wrong.clone(),
         units: drawing.unit.clone().into_iter().collect(),
         ..Traced::default()
     };
-    let (closed, rest) = roles(drawing, owners);
+    let (closed, rest) = roles(drawing, owners, &mut traced.remarks);
     let mut outlines: Vec<Outline> =
         closed.into_iter().enumerate().filter_map(|(number, shape)| outline(number, shape)).collect();
     outlines.sort_by(|one, other| other.area.total_cmp(&one.area));
+    traced.causes.extend(without_frame(&mut outlines, file));
+    let doubled = doubled(&outlines, drawing);
+    let rest = match &doubled {
+        Some(doubled) => {
+            traced.causes.push(doubled.words.clone());
+            outlines.retain(|own| !doubled.holds(&own.groups));
+            rest.into_iter().filter(|shape| !doubled.holds(&shape.groups)).collect()
+        }
+        None => rest,
+    };
     let mut found: Vec<Outline> = Vec::new();
+    let mut lying = Lying::default();
+    let has_sizes = outlines.iter().any(|own| own.owner.size.is_some());
     let mut twins = 0;
     for own in outlines {
         if let Some(first) = found.iter_mut().rev().find(|first| is_twin(first, &own, &work)) {
@@ -53,9 +69,12 @@ pub fn pieces(drawing: &Elements, owners: &[Owner], file: &str) -> Result<Traced
             .find(|other| other.owner.size == own.owner.size && holds(other, &own, &work));
         match around {
             None => found.push(own),
-            Some(around) => inner(around, own, &work, &mut traced.remarks),
+            Some(around) => inner(around, own, &work, &mut lying),
         }
     }
+    let (causes, remarks) = lying.told(drawing, has_sizes);
+    traced.causes.extend(causes);
+    traced.remarks.extend(remarks);
     overlap(&mut found, file, &mut traced.remarks);
     let known: IndexSet<Option<String>> = found.iter().map(|own| own.owner.size.clone()).collect();
     let mut outside: Vec<String> = Vec::new();
@@ -68,8 +87,13 @@ pub fn pieces(drawing: &Elements, owners: &[Owner], file: &str) -> Result<Traced
         let fits = |own: &&mut Outline| {
             (shape.owner.size.is_none() || shape.owner.size == own.owner.size) && near(own, &shape, at, &work)
         };
-        // The smallest that holds it: of sizes in one another, the smallest size's.
-        match found.iter_mut().rev().find(fits) {
+        // The smallest that holds it, of those that it is in most groups with: of sizes in one another, the smallest size's.
+        let fitting = found.iter_mut().rev().filter(fits);
+        let best = fitting.enumerate().max_by_key(|(at, own)| {
+            let in_groups = if shape.owner.size.is_none() { together(&own.groups, &shape.groups) } else { 0 };
+            (in_groups, std::cmp::Reverse(*at))
+        });
+        match best.map(|(_, own)| own) {
             Some(own) => put(own, shape),
             None => match goes_round(&shape.path) {
                 Some(gap) => {
@@ -118,9 +142,9 @@ fn overlap(found: &mut [Outline], file: &str, remarks: &mut Vec<String>) {
         Some(name) => name.clone(),
         None => format!("the outline in line {}", own.line),
     };
-    let all: Vec<Lying> = found
+    let all: Vec<Placed> = found
         .iter()
-        .map(|own| Lying { called: called(own), size: own.owner.size.as_deref(), path: &own.path })
+        .map(|own| Placed { called: called(own), size: own.owner.size.as_deref(), path: &own.path })
         .collect();
     // Of sizes in one another that nothing tells apart something else is said.
     let is_nested = |one: usize, other: usize| {
@@ -144,6 +168,8 @@ fn outline(number: usize, shape: Shape) -> Option<Outline> {
         number,
         owner: shape.owner,
         is_dashed: shape.is_dashed,
+        name: shape.name,
+        groups: shape.groups,
         line: shape.line,
         bounds: course.bounds(),
         area: course.area().abs(),
@@ -198,7 +224,7 @@ fn twice(first: &Outline, own: &Outline, file: &str) -> String {
 /// Whether a shape lies in an outline, or touches it.
 fn near(own: &Outline, shape: &Shape, at: Point, work: &Work) -> bool {
     match shape.role {
-        Role::Stroke | Role::Fold => {
+        Role::Stroke | Role::Wedge(_) | Role::Fold => {
             own.bounds.inflate(REACH, REACH).contains(at)
                 && (own.holds_point(at, work)
                     || work.may(10 * own.path.segments.len()) && shape.distance_to(&own.whole) < REACH)
@@ -214,20 +240,21 @@ const MOST_NAMED: usize = 5;
 const REACH: f64 = 3.0;
 
 /// A closed path inside an outline: its sew line, or a line on it.
-fn inner(around: &mut Outline, own: Outline, work: &Work, remarks: &mut Vec<String>) {
+fn inner(around: &mut Outline, own: Outline, work: &Work, lying: &mut Lying) {
     let name = own.owner.piece.clone().unwrap_or_default();
-    let said = ["sew", "stitch", "seam"].iter().any(|word| name.to_lowercase().contains(word));
+    let said = [&name, &own.name].iter().any(|name| is_sewing(name));
     let dashed = own.is_dashed && !around.is_dashed && follows(&around.bounds, &own.bounds);
-    if around.size.sew_line.is_none() && (said || dashed || is_even(around, &own, work)) {
+    // The same piece in another group may be another size of it, and lie evenly inside too.
+    let depth = together(&around.groups, &own.groups);
+    let is_other_size = !name.is_empty()
+        && around.owner.piece.as_ref() == Some(&name)
+        && around.groups.len().min(own.groups.len()) > depth;
+    let is_sewn = said || dashed || (!is_other_size && is_even(around, &own, work));
+    if around.size.sew_line.is_none() && is_sewn {
         around.size.sew_line = Some(own.path);
         return;
     }
-    let piece = around.owner.piece.clone().unwrap_or_else(|| "a piece".to_owned());
-    let what = if name.is_empty() { "a closed path".to_owned() } else { name.clone() };
-    let in_size = around.owner.size.as_ref().map_or(String::new(), |size| format!(" in {size}"));
-    remarks.push(format!(
-        "{what} lies inside {piece}{in_size}, and is taken for a line on it; a piece has to lie beside"
-    ));
+    lying.see(around, &own);
     around.size.lines.push(TracedLine { name, path: own.path });
 }
 
@@ -251,10 +278,12 @@ fn is_even(outer: &Outline, inner: &Outline, work: &Work) -> bool {
 }
 
 fn put(own: &mut Outline, shape: Shape) {
-    let touches = shape.role != Role::Stroke || shape.distance_to(&own.whole) < REACH;
     let size = &mut own.size;
     match shape.role {
-        Role::Stroke if touches => size.notches.push(TracedNotch { at: shape.nearest_on(&size.outline) }),
+        Role::Stroke | Role::Wedge(_) => match notch_at(&shape, &own.whole, size) {
+            Some(at) => size.notches.push(TracedNotch { at }),
+            None => size.lines.push(TracedLine { name: shape.name, path: shape.path }),
+        },
         Role::Mark(at) => size.marks.push(TracedMark { name: shape.name, at }),
         Role::Grain(from, to) if size.grain.is_none() => size.grain = Some((from, to)),
         Role::Fold if size.fold.is_none() => {
@@ -263,8 +292,58 @@ fn put(own: &mut Outline, shape: Shape) {
                 (kurbo::ParamCurve::start(&first.course), kurbo::ParamCurve::end(&last.course))
             });
         }
-        _ => size.lines.push(TracedLine { name: shape.name, path: shape.path }),
+        _ => {
+            if size.sew_line.is_none() && size.sew_gap.is_none() {
+                size.sew_gap = sew_gap(&shape, &own.bounds, &own.whole);
+            }
+            size.lines.push(TracedLine { name: shape.name, path: shape.path });
+        }
     }
+}
+
+/// Where a stroke or a wedge notches an outline, or the sew line in it, which becomes the outline: where it touches one.
+fn notch_at(shape: &Shape, whole: &BezPath, size: &TracedSize) -> Option<Point> {
+    let on = |path: &TracedPath| match shape.role {
+        Role::Wedge(middle) => {
+            let places = path.segments.iter().map(|one| {
+                let place = kurbo::ParamCurveNearest::nearest(&one.course, middle, 1e-3);
+                (place.distance_sq, kurbo::ParamCurve::eval(&one.course, place.t))
+            });
+            let best = places.min_by(|one, other| one.0.total_cmp(&other.0));
+            best.map_or(middle, |(_, at)| at)
+        }
+        _ => shape.nearest_on(path),
+    };
+    if shape.distance_to(whole) < REACH {
+        return Some(on(&size.outline));
+    }
+    let sewn = size.sew_line.as_ref()?;
+    let line = BezPath::from_path_segments(sewn.segments.iter().map(|one| one.course));
+    (shape.distance_to(&line) < REACH).then(|| on(sewn))
+}
+
+/// By how much a line misses being a closed sew line: one that is called after sewing, is in dashes or runs everywhere equally far
+/// inside, and goes round near the outline.
+fn sew_gap(shape: &Shape, outline: &Rect, whole: &BezPath) -> Option<f64> {
+    let around = BezPath::from_path_segments(shape.path.segments.iter().map(|one| one.course));
+    let is_meant = (is_sewing(&shape.name) || shape.is_dashed || runs_evenly(shape, whole))
+        && shape.path.segments.len() > 2
+        && follows(outline, &kurbo::Shape::bounding_box(&around));
+    goes_round(&shape.path).filter(|_| is_meant)
+}
+
+/// Whether an open line runs everywhere equally far inside an outline: from 2 to 50 mm, to 0.5 mm.
+fn runs_evenly(shape: &Shape, whole: &BezPath) -> bool {
+    let every = shape.path.segments.len().div_ceil(24).max(1);
+    let (mut least, mut most) = (f64::INFINITY, 0.0_f64);
+    for segment in shape.path.segments.iter().step_by(every) {
+        let middle = kurbo::ParamCurve::eval(&segment.course, 0.5);
+        let away =
+            whole.segments().map(|one| kurbo::ParamCurveNearest::nearest(&one, middle, 0.01).distance_sq);
+        let away = libm::sqrt(away.fold(f64::INFINITY, f64::min));
+        (least, most) = (least.min(away), most.max(away));
+    }
+    least > 2.0 && most < 50.0 && most - least < 0.5
 }
 
 /// Outlines of one name are one piece in several sizes.
@@ -276,6 +355,13 @@ fn gathered(found: Vec<Outline>, file: &str, traced: &mut Traced) {
     // Nameless ones of several sizes answer to each other by their number in their size.
     let mut numbers: IndexMap<Option<String>, usize> = IndexMap::new();
     let names = names(&order);
+    let order_count = order.len();
+    let nameless_lines: Vec<usize> = order
+        .iter()
+        .zip(&names)
+        .filter(|(own, name)| name.is_none() && own.name.is_empty())
+        .map(|(own, _)| own.line)
+        .collect();
     let mut lines: IndexMap<(String, String), usize> = IndexMap::new();
     let compared = if sized && order.len() <= MOST_COMPARED { &*order } else { &[] };
     let doubtful = compared.iter().enumerate().filter_map(|(at, own)| doubtful_size(at, own, &order));
@@ -322,8 +408,29 @@ fn gathered(found: Vec<Outline>, file: &str, traced: &mut Traced) {
         });
         piece.sizes.insert(size, own.size);
     }
+    traced.causes.extend(nameless(&nameless_lines, order_count, file));
     traced.remarks.extend(pieces.values().flat_map(lacking));
     traced.pieces.extend(pieces.into_values());
+}
+
+/// What is said of outlines without a name beside others that have one.
+fn nameless(lines: &[usize], all: usize, file: &str) -> Option<String> {
+    if lines.is_empty() || 2 * lines.len() >= all {
+        return None;
+    }
+    let mut named: Vec<String> = lines.iter().take(MOST_NAMED).map(|line| format!("line {line}")).collect();
+    named.extend((lines.len() > MOST_NAMED).then(|| "…".to_owned()));
+    Some(format!(
+        "{} of {} {} no name, and others have one: each comes in as a piece; if it is a box, a sign or a key to the drawing, take it \
+         out ({})",
+        match lines.len() {
+            1 => "1 closed path".to_owned(),
+            count => format!("{count} closed paths"),
+        },
+        base_name(file),
+        if lines.len() == 1 { "has" } else { "have" },
+        named.join(", ")
+    ))
 }
 
 /// What outlines are called: by their names or by words in them. Words that stand once, inside the smallest of several sizes that

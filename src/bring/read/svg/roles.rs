@@ -2,11 +2,17 @@
 
 use super::elements::{Elements, Item};
 use super::sizes::Owner;
+use crate::bring::read::inside::goes_round;
+use crate::bring::read::line_work::close;
 use crate::bring::traced::TracedPath;
 use kurbo::{BezPath, ParamCurve, ParamCurveArclen, ParamCurveNearest, PathSeg, Point, Rect, Shape as _};
 
 /// A stroke no longer than this, in millimetres, that touches an outline is a notch.
 const SHORT_STROKE: f64 = 25.0;
+/// A wedge no larger than this, in millimetres, that touches an outline is a notch.
+const WEDGE: f64 = 12.0;
+/// Ends of an outline nearer than this, in millimetres, were meant to meet.
+const MEANT: f64 = 0.5;
 /// A circle no wider than this, in millimetres, is a mark.
 const SMALL_CIRCLE: f64 = 16.0;
 /// An arrow no shorter than this, in millimetres, is the grain.
@@ -21,6 +27,8 @@ pub enum Role {
     Mark(Point),
     /// The grain, from tail to head.
     Grain(Point, Point),
+    /// A small wedge, open or closed, about there: a notch where it touches an outline.
+    Wedge(Point),
     /// The line of the fold.
     Fold,
     /// A line.
@@ -42,13 +50,15 @@ pub struct Shape {
     pub is_dashed: bool,
     /// In which line of the file it begins, counted from 1.
     pub line: usize,
+    /// The groups that it is in, the outermost first.
+    pub groups: Vec<usize>,
 }
 
 impl Shape {
     /// Its middle.
     pub fn middle(&self) -> Point {
         match self.role {
-            Role::Mark(at) => at,
+            Role::Mark(at) | Role::Wedge(at) => at,
             Role::Grain(from, to) => from.midpoint(to),
             _ => bounds(&self.path).center(),
         }
@@ -110,8 +120,8 @@ fn stroke(path: &TracedPath) -> Option<(Point, Point)> {
     }
 }
 
-/// The closed paths that may be outlines, and all other shapes.
-pub fn roles(drawing: &Elements, owners: &[Owner]) -> (Vec<Shape>, Vec<Shape>) {
+/// The closed paths that may be outlines, and all other shapes. What misses being closed by a hair is closed, which is told.
+pub fn roles(drawing: &Elements, owners: &[Owner], remarks: &mut Vec<String>) -> (Vec<Shape>, Vec<Shape>) {
     let (mut closed, mut rest) = (Vec::new(), Vec::new());
     for (item, owner) in drawing.items.iter().zip(owners) {
         let name = item.name.clone().unwrap_or_default();
@@ -122,6 +132,7 @@ pub fn roles(drawing: &Elements, owners: &[Owner]) -> (Vec<Shape>, Vec<Shape>) {
             role,
             is_dashed: item.paint.is_dashed,
             line: item.line,
+            groups: item.groups.clone(),
         };
         if let Some((from, to, path)) = arrow(item) {
             rest.push(shape(path, Role::Grain(from, to)));
@@ -133,22 +144,42 @@ pub fn roles(drawing: &Elements, owners: &[Owner]) -> (Vec<Shape>, Vec<Shape>) {
         }
         let says_fold = name.to_lowercase().contains("fold");
         for path in &item.paths {
+            let mut nearly = path.clone();
+            if let Some(gap) = goes_round(path).filter(|gap| *gap <= MEANT) {
+                close(&mut nearly);
+                let what =
+                    if name.is_empty() { "an outline".to_owned() } else { format!("the outline {name}") };
+                let line = item.line;
+                remarks.push(format!("{what} in line {line} was open by {gap:.1} mm, and was closed"));
+            }
+            let path = &nearly;
             let round = bounds(path);
             let small = round.width().max(round.height()) <= SMALL_CIRCLE;
             match (path.closed, stroke(path)) {
                 (true, _) if small && (item.circle || is_round(path, &round)) => {
                     rest.push(shape(path, Role::Mark(round.center())));
                 }
+                (true, _) if is_wedge(path) => rest.push(shape(path, Role::Wedge(round.center()))),
                 (true, _) => closed.push(shape(path, Role::Line)),
                 (false, Some(_)) if says_fold => rest.push(shape(path, Role::Fold)),
                 (false, Some((from, to))) if from.distance(to) <= SHORT_STROKE => {
                     rest.push(shape(path, Role::Stroke))
                 }
+                (false, _) if is_wedge(path) => rest.push(shape(path, Role::Wedge(round.center()))),
                 (false, _) => rest.push(shape(path, Role::Line)),
             }
         }
     }
     (closed, crosses(rest))
+}
+
+/// Whether a path is a small wedge of straight lines, a V or a triangle, as notches are drawn.
+fn is_wedge(path: &TracedPath) -> bool {
+    let round = bounds(path);
+    let sides = if path.closed { 3 } else { 2 };
+    path.segments.len() == sides
+        && path.segments.iter().all(|one| matches!(one.course, PathSeg::Line(_)))
+        && round.width().max(round.height()) <= WEDGE
 }
 
 /// Whether a closed path is a circle: all its points equally far from its middle.

@@ -18,6 +18,9 @@ pub struct Owner {
 /// By shape, what it belongs to. Where nothing is said of how sizes are told apart, it is by layers if those are called
 /// like sizes, else by names if these end with sizes, else there are none.
 pub fn owners(drawing: &Elements, from: Option<SizesFrom>) -> Vec<Owner> {
+    if let Some(group) = only_layer(drawing).filter(|_| from != Some(SizesFrom::Names)) {
+        return of_one_layer(drawing, group);
+    }
     let layers = layers(drawing);
     let marked = marked(drawing);
     let is_said = from.is_some();
@@ -59,7 +62,7 @@ pub fn owners(drawing: &Elements, from: Option<SizesFrom>) -> Vec<Owner> {
             let groups = inner.filter_map(|group| drawing.groups.get(*group)?.clone());
             let own = item.name.clone().into_iter().chain(groups.collect::<Vec<_>>().into_iter().rev());
             let piece = own
-                .filter(|name| says_something(name))
+                .filter(|name| says_something(name) && !says_line(name))
                 .map(|name| without_size(&name, size.as_deref()))
                 .next();
             Owner { piece, size }
@@ -71,6 +74,33 @@ pub fn owners(drawing: &Elements, from: Option<SizesFrom>) -> Vec<Owner> {
         None => Owner { piece: own_name(drawing, item), size: mark.clone() },
     };
     drawing.items.iter().zip(&layers).zip(&marked).map(owner).collect()
+}
+
+/// The one layer that all outlines stand in, where it is surely called like a size: a file that holds one size.
+fn only_layer(drawing: &Elements) -> Option<usize> {
+    let outlines = || drawing.items.iter().filter(|item| item.paths.iter().any(is_outline) && !item.circle);
+    let first = outlines().next()?;
+    let shared = |group: &&usize| outlines().all(|item| item.groups.contains(group));
+    let is_size = |group: &&usize| {
+        let name = drawing.groups.get(**group).and_then(Option::as_deref);
+        name.and_then(size_in).is_some_and(|size| place_of(&size).is_some() || size.len() > 1)
+    };
+    first.groups.iter().filter(shared).find(is_size).copied()
+}
+
+/// What shapes belong to whose one layer is their size.
+fn of_one_layer(drawing: &Elements, group: usize) -> Vec<Owner> {
+    let name = drawing.groups.get(group).and_then(Option::as_deref);
+    let size = name.and_then(size_in);
+    let owner = |item: &Item| {
+        let inner = item.groups.iter().skip_while(|own| **own != group).skip(1);
+        let groups = inner.filter_map(|group| drawing.groups.get(*group)?.clone()).collect::<Vec<_>>();
+        let own = item.name.clone().into_iter().chain(groups.into_iter().rev());
+        let mut own = own.filter(|name| says_something(name) && !says_line(name));
+        let piece = own.next().map(|name| without_size(&name, size.as_deref()));
+        Owner { piece, size: item.groups.contains(&group).then(|| size.clone()).flatten() }
+    };
+    drawing.items.iter().map(owner).collect()
 }
 
 /// How a shape tells its size.
@@ -152,7 +182,7 @@ fn layers(drawing: &Elements) -> Vec<Option<usize>> {
 /// The name of a shape, or of the innermost group that has one.
 fn own_name(drawing: &Elements, item: &Item) -> Option<String> {
     let groups = item.groups.iter().rev().filter_map(|group| drawing.groups.get(*group)?.clone());
-    item.name.clone().into_iter().chain(groups).find(|name| says_something(name))
+    item.name.clone().into_iter().chain(groups).find(|name| says_something(name) && !says_line(name))
 }
 
 /// All that a shape is called: its own name, with its group's before it where its own is a size alone.
@@ -194,6 +224,28 @@ fn without_size(name: &str, size: Option<&str>) -> String {
 fn is_size(word: &str) -> bool {
     let number = !word.is_empty() && word.len() <= 3 && word.bytes().all(|one| one.is_ascii_digit());
     number || place_of(word).is_some()
+}
+
+/// Whether a name says which line of a piece it is, and not which piece.
+pub fn says_line(name: &str) -> bool {
+    const LINES: [&str; 8] = [
+        "cutting line",
+        "cut line",
+        "cutting",
+        "cut",
+        "stitching line",
+        "sewing line",
+        "sew line",
+        "seam line",
+    ];
+    let name = name.to_lowercase().replace(['_', '-'], " ");
+    LINES.contains(&name.trim_end_matches(|one: char| one.is_ascii_digit() || one == ' '))
+}
+
+/// Whether a name says that something is sewn along a line.
+pub fn is_sewing(name: &str) -> bool {
+    let name = name.to_lowercase();
+    ["sew", "stitch", "seam"].iter().any(|word| name.contains(word))
 }
 
 /// Whether a name is more than what a program gives by itself: `path12`, `g3`, `Layer 1`.
