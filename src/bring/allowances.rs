@@ -2,7 +2,7 @@
 
 use super::course::Course;
 use super::names::one_line;
-use super::pattern::{Piece, Walk, nearest};
+use super::pattern::{Piece, Walk, away};
 use super::traced::TracedSize;
 use crate::shape::path::Path;
 use indexmap::IndexMap;
@@ -15,6 +15,58 @@ const ALIKE: f64 = 0.6;
 /// Of ways in which allowances differ from size to size no more are told of a piece.
 const MOST_WAYS: usize = 3;
 
+/// How wide the piece's allowances are, where they are not the same everywhere and in every size.
+pub fn allowances(
+    piece: &mut Piece,
+    drawn: &[&TracedSize],
+    shifts: &[Vec2],
+    called: &[String],
+    remarks: &mut Vec<String>,
+) {
+    if piece.sewn && piece.allowance.is_none() {
+        let own = Allowances::of(&piece.outline, drawn, shifts);
+        let unlike = own.unlike(piece, called);
+        // Where it is even at the middles of edges, and no size is to blame, it is not so between them.
+        piece.allowance = unlike.as_ref().and_then(|_| own.even());
+        remarks.extend(unlike);
+        if piece.allowance.is_none() {
+            piece.allowances = own.usual();
+            remarks.push(format!(
+                "{}: its allowances differ from edge to edge; notes at its edges say how wide the drawing has them",
+                piece.name
+            ));
+        }
+    }
+    if !piece.sewn && drawn.iter().any(|size| size.sew_line.is_some()) {
+        let has_none = |size: &TracedSize| !size.sew_line.as_ref().is_some_and(|line| line.closed);
+        let lacking = drawn.iter().zip(called).filter(|(size, _)| has_none(size));
+        let lacking: Vec<String> =
+            lacking.map(|(_, name)| one_line(name)).filter(|name| !name.is_empty()).collect();
+        let which =
+            if lacking.is_empty() { String::new() } else { format!(": it lacks in {}", listed(&lacking)) };
+        remarks.push(format!(
+            "{}: its sew line is not drawn closed in every size, and its outline is taken{which}",
+            piece.name
+        ));
+    }
+}
+
+/// What is said of a sew line that is drawn with another allowance than the maker says.
+pub fn held_otherwise(piece: &Piece, said: Option<f64>) -> Option<String> {
+    let said = said.filter(|_| piece.sewn)?;
+    let own = match piece.allowance {
+        Some(own) if (own - said).abs() < EVEN => return None,
+        Some(own) => format!("{own} mm"),
+        None => "not the same everywhere".to_owned(),
+    };
+    Some(format!(
+        "{}: its sew line is drawn, and the allowance from there to the line that is cut is {own}; `allowance` says {} mm, which \
+         is for pieces that have no sew line, and not for this one",
+        piece.name,
+        (said * 10.0).round() / 10.0
+    ))
+}
+
 /// By edge how far outside its middle the cutting line lies, by size.
 pub struct Allowances(Vec<Vec<f64>>);
 
@@ -26,8 +78,8 @@ impl Allowances {
                 Course::of(&drawn.outline)?.segments.iter().map(|one| one.course).collect();
             let middles = (0..outline.edges.len()).map(|edge| {
                 let path = Path::from_segments(outline.path(edge, size)).ok()?;
-                let (_, away) = nearest(&cutting, path.point_at_length(path.length() / 2.0) - *shift)?;
-                Some((away * 10.0).round() / 10.0)
+                let middle = path.point_at_length(path.length() / 2.0) - *shift;
+                Some((away(&cutting, middle)? * 10.0).round() / 10.0)
             });
             middles.collect()
         };

@@ -16,11 +16,11 @@ const SIZES: usize = 3;
 const MOST_POINTS: usize = 2_000;
 /// A corner lies so far off in millimetres …
 const CORNER_OFF: f64 = 4.0;
-/// … and so many times as far as it moves on from one size to the next: between two sizes a measure may stay as it is. Between
-/// others that grow evenly it may not.
+/// … and so many times as far as it moves on from one size to the next, seen from the middle of the piece. Between others that
+/// grow evenly it may less.
 const STEPS: f64 = 1.2;
 /// See [`STEPS`]: between two others.
-const STEPS_BETWEEN: f64 = 1.0;
+const STEPS_BETWEEN: f64 = 0.3;
 /// See [`STEPS`]: among three others or more.
 const STEPS_AMONG: f64 = 0.3;
 /// A point of a traced curve lies so far beside it, in millimetres: no hand traces better than half of that.
@@ -41,6 +41,16 @@ const ALIKE: f64 = 0.1;
 const SHARES: usize = 32;
 /// What is more uneven than this, in millimetres, is no more than uneven.
 const FAR: f64 = 3.0;
+/// What growing by leaps counts against growing evenly, in millimetres.
+const LEAPS: f64 = 10.0;
+/// By so much farther, in millimetres, a corner moves in one step than in another, that grows by leaps.
+const LEAP: f64 = 10.0;
+/// What moves on by less than this, in millimetres, stays where it is.
+const STAYS: f64 = 1.5;
+/// So many points beside the first one are tried as that which answers to it …
+const BESIDE_START: usize = 60;
+/// … and all then have to lie so many times nearer.
+const NEARER_START: f64 = 2.0;
 /// So many points are tried as the one that stays where it is, and as the one that grows as all do.
 const TRIED: usize = 6;
 
@@ -55,6 +65,8 @@ pub struct Astray {
     pub off: Vec2,
     /// Whether it is the handle of a curve.
     pub is_handle: bool,
+    /// Whether no one size alone explains it: the point grows by leaps, this far at least and at most.
+    pub leaps: Option<(f64, f64)>,
 }
 
 /// The points of an outline that lie off in one size. Sizes have to have equally many points.
@@ -111,15 +123,16 @@ fn handles_astray(
         }
     }
     let (sizes, growth) = (points.len(), Growth::of(&whole));
+    let centre = growth.centre();
     let mut found: Vec<(f64, Astray)> = Vec::new();
     for (at, ends) in ends.iter().enumerate().map(|(at, ends)| (count + at, *ends)) {
-        let Some(own) = growth.odd(at, middle_growth(&growth, ends)) else { continue };
+        let Some(own) = growth.odd(at, middle_growth(&growth, ends), centre) else { continue };
         let least = 2.0 * CORNER_OFF + steps(own.size, sizes) * own.step;
-        if own.off.hypot() > least.max(UNEVEN * own.uneven) {
+        if own.off.hypot() > least.max(UNEVEN * own.uneven) && !is_held(&whole, &own, at) {
             let Some(place) = whole.get(own.size).and_then(|points| points.get(at)) else { continue };
             found.push((
                 own.off.hypot(),
-                Astray { size: own.size, at: *place, off: own.off, is_handle: true },
+                Astray { size: own.size, at: *place, off: own.off, is_handle: true, leaps: None },
             ));
         }
     }
@@ -182,6 +195,7 @@ fn shared_out(segments: &[TracedSegment]) -> Vec<Point> {
 fn among(points: &[Vec<Point>], is_corner: &[bool], is_joint: &[bool]) -> Option<Vec<Astray>> {
     let (sizes, count) = (points.len(), is_corner.len());
     let growth = Growth::of(points);
+    let centre = growth.centre();
     let beside = |at: usize| [(at + count - 1) % count, (at + 1) % count];
     let beside_curve = |size: usize, at: usize| growth.beside_curve(points, size, at, beside(at));
     // How far points usually lie off in each size: beside their curve, and altogether.
@@ -194,7 +208,7 @@ fn among(points: &[Vec<Point>], is_corner: &[bool], is_joint: &[bool]) -> Option
         .collect();
     let mut found: Vec<(usize, f64, Astray)> = Vec::new();
     for at in (0..count).filter(|at| is_joint.get(*at) != Some(&true)) {
-        let Some(own) = growth.odd(at, middle_growth(&growth, beside(at))) else { continue };
+        let Some(own) = growth.odd(at, middle_growth(&growth, beside(at)), centre) else { continue };
         let [traced, all] = usual.get(own.size).copied().unwrap_or_default();
         let (off, least) = match is_traced(points, is_corner, at, beside(at)) {
             true => (beside_curve(own.size, at), TRACED_OFF + USUAL * traced),
@@ -202,12 +216,54 @@ fn among(points: &[Vec<Point>], is_corner: &[bool], is_joint: &[bool]) -> Option
         };
         // Beside a point that lies off one that does not seems to.
         let is_its_own = own.off.hypot() > off.hypot() / 2.0;
-        if is_its_own && off.hypot() > least.max(UNEVEN * own.uneven) {
+        if is_its_own && off.hypot() > least.max(UNEVEN * own.uneven) && !is_held(points, &own, at) {
             let Some(place) = points.get(own.size).and_then(|points| points.get(at)) else { continue };
-            found.push((at, off.hypot(), Astray { size: own.size, at: *place, off, is_handle: false }));
+            found.push((
+                at,
+                off.hypot(),
+                Astray { size: own.size, at: *place, off, is_handle: false, leaps: None },
+            ));
         }
     }
-    (!found.is_empty()).then(|| told(found, count))
+    if found.is_empty() {
+        let leaping = leaping(points, &growth, is_corner, is_joint);
+        return leaping.map(|own| vec![own]);
+    }
+    Some(told(found, count))
+}
+
+/// The corner that grows most by leaps, where no one size alone explains it and the others grow evenly.
+fn leaping(points: &[Vec<Point>], growth: &Growth, is_corner: &[bool], is_joint: &[bool]) -> Option<Astray> {
+    let sizes = points.len();
+    if sizes <= SIZES {
+        return None;
+    }
+    // Where a point lies off from growing evenly by all sizes, in the worst of them.
+    let off = |at: usize| -> (usize, Vec2) {
+        let ((x, wide), (y, high)) = (growth.across.line(at, None), growth.up.line(at, None));
+        let each = (0..sizes).map(|size| {
+            let share = |axis: &Axis| axis.shares.get(size).copied().unwrap_or(0.0);
+            let expected = Vec2::new(x + wide * share(&growth.across), y + high * share(&growth.up));
+            (size, Vec2::new(growth.across.at(size, at), growth.up.at(size, at)) - expected)
+        });
+        each.max_by(|one, other| one.1.hypot().total_cmp(&other.1.hypot())).unwrap_or((0, Vec2::ZERO))
+    };
+    let all: Vec<(usize, Vec2)> = (0..is_corner.len()).map(off).collect();
+    let usual = middle(all.iter().map(|(_, off)| off.hypot()).collect());
+    let corners = all
+        .iter()
+        .enumerate()
+        .filter(|(at, _)| is_corner.get(*at).copied().unwrap_or(false) && is_joint.get(*at) != Some(&true));
+    let (at, (size, off)) =
+        corners.max_by(|(_, one), (_, other)| one.1.hypot().total_cmp(&other.1.hypot()))?;
+    let place = |size: usize| Vec2::new(growth.across.at(size, at), growth.up.at(size, at));
+    let steps: Vec<f64> = (1..sizes).map(|size| (place(size) - place(size - 1)).hypot()).collect();
+    let (least, most) = steps
+        .iter()
+        .fold((f64::INFINITY, 0.0_f64), |(least, most), step| (least.min(*step), most.max(*step)));
+    let is_told = off.hypot() > CORNER_OFF + UNEVEN * usual && most - least > LEAP;
+    let at = *points.get(*size)?.get(at)?;
+    is_told.then_some(Astray { size: *size, at, off: *off, is_handle: false, leaps: Some((least, most)) })
 }
 
 /// Those that stand out: a point that lies off takes those beside it along a little.
@@ -245,9 +301,24 @@ fn shifts(courses: &[&Course]) -> Option<Vec<usize>> {
         middle(moved.iter().map(|own| (*own - by).hypot()).collect()) < ALIKE * wide
     };
     match courses.iter().all(begins_alike) {
-        true => Some(vec![0; courses.len()]),
+        true => Some(courses.iter().map(|course| nearest_start(first, course, count)).collect()),
         false => answering_by(courses),
     }
+}
+
+/// By how many places the points of a size are to be turned to lie nearest to those of the first one, where that is far nearer than
+/// as they are drawn: sizes may begin one point beside one another.
+fn nearest_start(first: &Course, course: &Course, count: usize) -> usize {
+    let about =
+        |own: &Course| (0..count).fold(Vec2::ZERO, |sum, at| sum + own.node(at).to_vec2()) / count as f64;
+    let by = about(course) - about(first);
+    let apart = |shift: usize| -> f64 {
+        let each = (0..count).map(|at| (course.node((at + shift) % count) - first.node(at) - by).hypot());
+        each.sum()
+    };
+    let near = (1..count.min(BESIDE_START)).flat_map(|shift| [shift, count - shift]);
+    let best = near.map(|shift| (apart(shift), shift)).min_by(|one, other| one.0.total_cmp(&other.0));
+    best.filter(|(best, _)| NEARER_START * best < apart(0)).map_or(0, |(_, shift)| shift)
 }
 
 fn is_traced(points: &[Vec<Point>], is_corner: &[bool], at: usize, beside: [usize; 2]) -> bool {
@@ -269,8 +340,25 @@ fn middle_growth(growth: &Growth, beside: [usize; 2]) -> Vec2 {
     beside.iter().map(|at| growth.whole(*at)).fold(Vec2::ZERO, |sum, own| sum + own) / 2.0
 }
 
+/// Whether a point of the middle one of three sizes stays where it is in one of the others, as it is drawn or seen from the middle of
+/// the piece, the way that it lies off: between two sizes a measure may stay as it is.
+fn is_held(points: &[Vec<Point>], own: &Odd, at: usize) -> bool {
+    let place = |size: usize| points.get(size).and_then(|own| own.get(at)).copied().unwrap_or_default();
+    let centre = |size: usize| {
+        let all = points.get(size).map_or(&[] as &[Point], Vec::as_slice);
+        all.iter().fold(Vec2::ZERO, |sum, at| sum + at.to_vec2()) / all.len().max(1) as f64
+    };
+    let along = own.off / own.off.hypot().max(f64::MIN_POSITIVE);
+    let stays = |other: usize| {
+        let by = place(own.size) - place(other);
+        let from_centre = by - (centre(own.size) - centre(other));
+        by.dot(along).abs() < STAYS || from_centre.dot(along).abs() < STAYS
+    };
+    points.len() == SIZES && own.size == 1 && [0, 2].into_iter().any(stays)
+}
+
 /// How the points of all sizes grow, across and up.
-struct Growth {
+pub struct Growth {
     across: Axis,
     up: Axis,
 }
@@ -286,7 +374,8 @@ struct Odd {
 }
 
 impl Growth {
-    fn of(points: &[Vec<Point>]) -> Self {
+    /// Of the points of every size.
+    pub fn of(points: &[Vec<Point>]) -> Self {
         let axis = |of: fn(&Point) -> f64| {
             Axis::of(points.iter().map(|points| points.iter().map(of).collect()).collect())
         };
@@ -294,7 +383,7 @@ impl Growth {
     }
 
     /// How far a point lies off in one size, how far it grows from the first size to the last by the others, and how unevenly.
-    fn off(&self, size: usize, at: usize) -> Option<(Vec2, Vec2, f64)> {
+    pub fn off(&self, size: usize, at: usize) -> Option<(Vec2, Vec2, f64)> {
         let ((x, wide, a), (y, high, b)) = (self.across.off(size, at)?, self.up.off(size, at)?);
         Some((Vec2::new(x, y), Vec2::new(wide, high), a.max(b)))
     }
@@ -303,15 +392,32 @@ impl Growth {
         Vec2::new(self.across.whole(at), self.up.whole(at))
     }
 
-    /// The size in which a point lies off, if the others then grow evenly; of three as those beside it do.
-    fn odd(&self, at: usize, beside: Vec2) -> Option<Odd> {
+    /// How far all points grow from the first size to the last, in the middle.
+    fn centre(&self) -> Vec2 {
+        let count = self.across.places.first().map_or(0, Vec::len);
+        (0..count).fold(Vec2::ZERO, |sum, at| sum + self.whole(at)) / count.max(1) as f64
+    }
+
+    /// The size in which a point lies off, if the others then grow evenly. Of three any two do: it is that which leaves them growing
+    /// most as those beside it do, and lies off least.
+    fn odd(&self, at: usize, beside: Vec2, centre: Vec2) -> Option<Odd> {
         let sizes = self.across.places.len();
         let each = (0..sizes).filter_map(|size| {
             let (off, grown, uneven) = self.off(size, at)?;
             // How far it is from what is likely.
-            let unlikely =
-                uneven * sizes as f64 + if sizes == SIZES { (grown - beside).hypot() } else { 0.0 };
-            Some((unlikely, Odd { size, off, step: grown.hypot() / (sizes - 1) as f64, uneven }))
+            let unlikely = match sizes == SIZES {
+                true => (grown - beside).hypot() + off.hypot() / 2.0,
+                false => uneven * sizes as f64,
+            };
+            Some((
+                unlikely,
+                Odd {
+                    size,
+                    off,
+                    step: (grown - centre).hypot().min(grown.hypot()) / (sizes - 1) as f64,
+                    uneven,
+                },
+            ))
         });
         each.min_by(|one, other| one.0.total_cmp(&other.0)).map(|(_, odd)| odd)
     }
@@ -356,6 +462,9 @@ impl Axis {
                 // One point that lies far off counts as one.
                 let counted = |uneven: f64| uneven.min(FAR) + uneven * 1e-3;
                 let uneven: f64 = (0..count).map(|at| counted(axis.uneven(at))).sum();
+                // What grows by leaps has to show it in more than one point.
+                let leaps: f64 = axis.shares.iter().zip(&even).map(|(one, other)| (one - other).abs()).sum();
+                let uneven = uneven + LEAPS * leaps;
                 if best.as_ref().is_none_or(|(least, _)| uneven < *least) {
                     best = Some((uneven, axis));
                 }

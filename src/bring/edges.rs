@@ -11,11 +11,20 @@ use kurbo::Vec2;
 /// made of several stretches has a number behind its name.
 ///
 /// # Errors
-/// Where there are more names than runs.
+/// Where there are more names than runs, or one of them twice.
 pub fn named(piece: &mut Piece, wanted: &[String]) -> Result<(), String> {
     let runs = piece.outline.runs();
     if wanted.len() > runs {
         return Err(format!("{} has {runs} edges, and {} names are given", piece.name, wanted.len()));
+    }
+    let given = || wanted.iter().filter(|name| !name.is_empty()).map(|name| name_of(name, "e"));
+    if let Some((_, twice)) =
+        given().enumerate().find(|(at, name)| given().take(*at).any(|other| other == *name))
+    {
+        return Err(format!(
+            "the name {twice} is given to two edges of {}: two edges want two names",
+            piece.name
+        ));
     }
     let fold = piece.fold.and_then(|edge| piece.outline.edges.get(edge)).map(|edge| edge.run);
     let straight =

@@ -4,7 +4,8 @@ use super::at_most::at_most;
 use super::course::{Course, SAME};
 use super::lacking::lacking;
 use super::names::{Answer, Called, name_of, unlike};
-use super::pattern::{Grain, Mark, Piece, Walk, nearest, of_size};
+use super::outlines::Outlines;
+use super::pattern::{Grain, Mark, Piece, Walk, away, of_size};
 use super::runs::Form;
 use super::traced::{TracedCut, TracedSize};
 use crate::shape::outline::contains;
@@ -105,24 +106,27 @@ pub fn cut_of(texts: &[String]) -> Option<TracedCut> {
         let number: String =
             after.trim_start_matches([':', ' ']).chars().take_while(char::is_ascii_digit).collect();
         let count: u32 = number.parse().ok().filter(|count| (1..=100).contains(count))?;
-        let pairs = after.contains("pair");
-        let mirrored =
-            pairs || ["mirror", "each hand", "left and right"].iter().any(|words| after.contains(words));
+        // `cut 4 (2 mirrored pairs)` are four.
+        let behind =
+            after.trim_start_matches([':', ' ']).trim_start_matches(|letter: char| letter.is_ascii_digit());
+        let pairs = behind.trim_start().starts_with("pair");
+        let mirrored = after.contains("pair")
+            || ["mirror", "each hand", "left and right"].iter().any(|words| after.contains(words));
         let count = if pairs { count * 2 } else { count };
         Some(TracedCut { count, mirrored: mirrored && count % 2 == 0 })
     })
 }
 
 /// How far the cutting line lies outside the sew line, where that is everywhere and in every size the same.
-pub fn allowance_of(sewn: &[Course], drawn: &[&TracedSize]) -> Option<f64> {
+pub fn allowance_of(outlines: &Outlines, drawn: &[&TracedSize]) -> Option<f64> {
     let (mut least, mut most) = (f64::INFINITY, 0.0_f64);
-    for (course, size) in sewn.iter().zip(drawn) {
+    for (course, size) in outlines.courses.iter().zip(drawn).filter(|_| outlines.sewn) {
         let cutting = Course::of(&size.outline)?;
         let cutting: Vec<kurbo::PathSeg> = cutting.segments.iter().map(|one| one.course).collect();
         // Enough of them to see whether it is even; a traced line may have thousands of segments.
         let every = course.segments.len().div_ceil(40).max(1);
         for segment in course.segments.iter().step_by(every) {
-            let (_, away) = nearest(&cutting, segment.course.eval(0.5))?;
+            let away = away(&cutting, segment.course.eval(0.5))?;
             (least, most) = (least.min(away), most.max(away));
         }
     }

@@ -14,7 +14,7 @@ use super::walks::{move_walk, walk};
 use crate::shape::outline::contains;
 use crate::shape::path::Path;
 use indexmap::IndexSet;
-use kurbo::{ParamCurve, PathSeg, Vec2};
+use kurbo::{ParamCurve, PathSeg, Point, Vec2};
 
 /// Adds the lines that answer to one another in all sizes.
 pub fn lines(
@@ -50,7 +50,7 @@ pub fn lines(
         });
         let found = each.and_then(|each| {
             let courses: Option<Vec<Course>> = each.iter().map(|line| Course::of(&line.path)).collect();
-            let courses = courses?;
+            let courses = one_way(courses?, &moves);
             let is_near = |(course, by): (&Course, &Vec2)| {
                 let reach = course.reach() + *by;
                 !is_far(reach.origin()) && !is_far((reach.x1, reach.y1).into())
@@ -93,6 +93,23 @@ pub fn lines(
         piece.lines.push(walk);
     }
     remarks.extend(at_most(told, |more| format!("{}: {more} more lines are left out", piece.name)));
+}
+
+/// The same lines, those that are drawn the other way round than the first one turned: a line goes no way.
+fn one_way(courses: Vec<Course>, moves: &[Vec2]) -> Vec<Course> {
+    let ends = |course: &Course, by: Vec2| {
+        (!course.closed).then(|| (course.node(0) + by, course.node(course.segments.len()) + by))
+    };
+    let by = |at: usize| moves.get(at).copied().unwrap_or_default();
+    let Some((from, to)) = courses.first().and_then(|first| ends(first, by(0))) else { return courses };
+    let is_turned = |(start, end): (Point, Point)| {
+        start.distance(from) + end.distance(to) > start.distance(to) + end.distance(from)
+    };
+    let each = courses.into_iter().enumerate().map(|(at, course)| match ends(&course, by(at)) {
+        Some(own) if is_turned(own) => course.reversed(),
+        _ => course,
+    });
+    each.collect()
 }
 
 /// Whether no place on a line, that is looked at, lies in the outline.

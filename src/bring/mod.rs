@@ -7,14 +7,18 @@
 pub mod read;
 pub mod traced;
 
+mod alike_sizes;
 mod allowances;
 mod astray;
 mod at_most;
 mod bends;
 mod corners;
 mod course;
+mod curve_points;
+mod displaced;
 mod edges;
 mod error;
+mod exchanged_names;
 mod figures;
 mod file_sizes;
 mod fit;
@@ -32,16 +36,19 @@ mod names;
 mod notches;
 mod odd_sizes;
 mod options;
+mod outlines;
 mod parting;
 mod partners;
 mod pattern;
 mod runs;
+mod side_by_side;
 mod size_letters;
 mod sizes;
 mod sketch;
 mod spikes;
 mod suspect;
 mod thinned;
+mod told;
 mod turned_over;
 mod unclear_counts;
 mod understand;
@@ -85,6 +92,9 @@ pub fn bring(files: &[(&str, &[u8])], options: &BringOptions) -> Result<Brought,
     let (pattern, mut remarks) = match understand::understand(&traced, options) {
         Ok(understood) => understood,
         Err(more) => {
+            // What explains more than itself stands before what is wrong.
+            let causes = traced.causes.iter().map(|why| BringError::new(named, why.trim_end_matches('.')));
+            wrong.splice(0..0, causes);
             wrong.extend(more);
             let nothing = || BringError::new(named, "it is not understood");
             return Err(BringError::together(wrong).unwrap_or_else(nothing));
@@ -93,7 +103,6 @@ pub fn bring(files: &[(&str, &[u8])], options: &BringOptions) -> Result<Brought,
     if let Some(wrong) = BringError::together(wrong) {
         return Err(wrong);
     }
-    remarks.extend(suspect::scale(&pattern, &traced.units));
     remarks.extend(unclear_counts::told(&traced, &pattern));
     Ok(Brought { text: write::text(&pattern), look: look::picture(&pattern), remarks })
 }

@@ -41,6 +41,16 @@ impl OddSizes {
         }
     }
 
+    /// Which of both explains the other, where an outline is smaller in a larger size: a corner that lies off may make it so. Of sizes
+    /// that are mixed up it is not told how handles lie off.
+    pub fn explain(&mut self, against: Option<String>) -> Option<String> {
+        let is_corner = self.astray.iter().any(|own| !own.is_handle);
+        if against.is_some() {
+            self.astray.retain(|own| !own.is_handle);
+        }
+        against.filter(|_| !is_corner)
+    }
+
     /// Whether a size lies turned over: whatever else is odd of it follows from that.
     pub fn is_turned(&self) -> bool {
         self.turned.is_some()
@@ -113,6 +123,12 @@ impl OddSizes {
 
 /// `lies 40 mm off in M, 40 mm to the right of where S and L have it: …`.
 fn lies_off(own: &Astray, sizes: &[String]) -> String {
+    if let Some((least, most)) = own.leaps {
+        return format!(
+            "grows by leaps, {least:.0} mm from one size to the next at least and {most:.0} mm at most, where the other corners grow \
+             evenly: is it drawn in the wrong place in some sizes?"
+        );
+    }
     let others: Vec<&str> =
         sizes.iter().enumerate().filter(|(at, _)| *at != own.size).map(|(_, name)| name.as_str()).collect();
     let others = if others.len() > NAMED { "the other sizes".to_owned() } else { all(&others) };

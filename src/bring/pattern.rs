@@ -209,16 +209,20 @@ impl Stretch {
 
 /// Where a path comes nearest to a point: how far along it that is and how far away, in millimetres.
 pub fn nearest(path: &[PathSeg], point: Point) -> Option<(f64, f64)> {
-    let mut before = 0.0;
-    let mut best: Option<(f64, f64)> = None;
-    for segment in path {
-        let place = kurbo::ParamCurveNearest::nearest(segment, point, 1e-3);
-        let away = libm::sqrt(place.distance_sq);
-        if best.is_none_or(|(_, least)| away < least) {
-            let along = kurbo::ParamCurveArclen::arclen(&segment.subsegment(0.0..place.t), 1e-3);
-            best = Some((before + along, away));
-        }
-        before += kurbo::ParamCurveArclen::arclen(segment, 1e-3);
-    }
-    best
+    let (at, place) = nearest_segment(path, point)?;
+    let long = |segment: &PathSeg| kurbo::ParamCurveArclen::arclen(segment, 1e-3);
+    let before: f64 = path.iter().take(at).map(long).sum();
+    let along = path.get(at).map_or(0.0, |segment| long(&segment.subsegment(0.0..place.t)));
+    Some((before + along, libm::sqrt(place.distance_sq)))
+}
+
+/// How far a path is from a point, in millimetres.
+pub fn away(path: &[PathSeg], point: Point) -> Option<f64> {
+    nearest_segment(path, point).map(|(_, place)| libm::sqrt(place.distance_sq))
+}
+
+/// Which segment of a path comes nearest to a point, and where.
+fn nearest_segment(path: &[PathSeg], point: Point) -> Option<(usize, kurbo::Nearest)> {
+    let each = path.iter().map(|segment| kurbo::ParamCurveNearest::nearest(segment, point, 1e-3));
+    each.enumerate().reduce(|best, own| if own.1.distance_sq < best.1.distance_sq { own } else { best })
 }

@@ -12,6 +12,11 @@ use kurbo::{CubicBez, ParamCurve, PathSeg, Point};
 const LINES_OF_CURVE: usize = 5;
 /// A straight segment so many times longer than the middle one is no part of a traced curve.
 const LONG: f64 = 4.0;
+/// Of rows of fewer straight segments with points that are said to be those of a curve the long ones at its ends are straight: those
+/// so many times as long as the middle one.
+const STRAIGHT: f64 = 3.0;
+/// See [`STRAIGHT`].
+const LINES_OF_COARSE: usize = 12;
 /// The most stretches of one run.
 const MOST_STRETCHES: usize = 64;
 /// How far apart points are set on what is drawn in unlike forms, in millimetres.
@@ -132,8 +137,41 @@ fn elements(segments: &[TracedSegment]) -> Vec<Element> {
     found
 }
 
+/// Takes the long straight segments off both ends of a row with points that are said to be those of a curve: a straight edge may go over
+/// into a curve without a corner.
+fn trimmed(row: &mut Vec<TracedSegment>) -> [Vec<TracedSegment>; 2] {
+    let long = |one: &TracedSegment| one.course.start().distance(one.course.end());
+    let mut longs: Vec<f64> = row.iter().map(long).collect();
+    longs.sort_by(f64::total_cmp);
+    let usual = longs.get(longs.len().saturating_sub(1) / 2).copied().unwrap_or(0.0);
+    let is_straight = |one: Option<&TracedSegment>| one.is_some_and(|one| long(one) > STRAIGHT * usual);
+    let (mut before, mut after) = (Vec::new(), Vec::new());
+    if row.len() > 2 && is_straight(row.first()) {
+        before.push(row.remove(0));
+    }
+    if row.len() > 2 && is_straight(row.last()) {
+        after.extend(row.pop());
+    }
+    [before, after]
+}
+
 /// Ends a row of straight segments: many, or such as are said to be of a curve, are a traced curve.
 fn told(row: &mut Vec<TracedSegment>, found: &mut Vec<Element>) {
+    let is_said = |row: &[TracedSegment]| {
+        let within = row.len().saturating_sub(1);
+        row.iter().take(within).any(|one| one.ends_at == TracedPoint::Curve)
+    };
+    if row.len() < LINES_OF_COARSE && is_said(row) {
+        let [before, after] = trimmed(row);
+        before.iter().for_each(|one| push_line(found, one.course.start(), one.course.end()));
+        curve_or_lines(row, found);
+        after.iter().for_each(|one| push_line(found, one.course.start(), one.course.end()));
+    } else {
+        curve_or_lines(row, found);
+    }
+}
+
+fn curve_or_lines(row: &mut Vec<TracedSegment>, found: &mut Vec<Element>) {
     let within = row.len().saturating_sub(1);
     let curve = row.iter().take(within).any(|one| one.ends_at == TracedPoint::Curve);
     let bends = row.windows(2).any(|pair| match pair {

@@ -62,8 +62,8 @@ pub fn of_one_range(traced: &Traced) -> Result<(), BringError> {
 /// A piece, and how much each of its sizes covers, in square millimetres.
 type Covered<'a> = (&'a TracedPiece, IndexMap<&'a str, f64>);
 
-/// The sizes of all pieces, the smallest first as far as it is known, and a sentence on each piece that goes against it.
-pub fn sizes_of(traced: &Traced) -> (Vec<String>, Vec<String>) {
+/// The sizes of all pieces, the smallest first as far as it is known, and by piece a sentence on it if it goes against that.
+pub fn sizes_of(traced: &Traced) -> (Vec<String>, Vec<Option<String>>) {
     let drawn: IndexSet<&str> = traced
         .pieces
         .iter()
@@ -91,7 +91,7 @@ pub fn sizes_of(traced: &Traced) -> (Vec<String>, Vec<String>) {
             order = placed.into_iter().map(|(_, name)| name).collect();
         }
     }
-    let against = pieces.iter().filter_map(|piece| against(piece, &order)).collect();
+    let against = pieces.iter().map(|piece| against(piece, &order)).collect();
     (order.into_iter().map(str::to_owned).collect(), against)
 }
 

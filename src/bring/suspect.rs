@@ -27,7 +27,9 @@ pub fn scale(pattern: &Pattern, units: &[TracedUnit]) -> Option<String> {
     let (length, narrowest) = (long(most), pattern.pieces.iter().map(narrow).fold(f64::INFINITY, f64::min));
     let what = match () {
         () if length > TOO_LONG => format!("{} is {:.2} m long", most.name, length / 1000.0),
-        () if length < TOO_SHORT => format!("no piece is longer than {length:.1} mm"),
+        () if length < TOO_SHORT || is_small(pattern, length) => {
+            format!("no piece is longer than {length:.1} mm")
+        }
         () if narrowest > TOO_WIDE => {
             format!(
                 "no piece is narrower than {:.0} cm, and {} is {:.0} cm long",
@@ -56,6 +58,31 @@ pub fn scale(pattern: &Pattern, units: &[TracedUnit]) -> Option<String> {
     let way = other.unwrap_or_else(|| "`scale` says how long 10 cm are in it".to_owned());
     Some(format!("{what}: if that is not so, the drawing is measured otherwise{unit}; {way}"))
 }
+
+/// Whether a pattern whose pieces are small is one of centimetres said to be millimetres: of several pieces, that hardly grow from
+/// size to size, or have allowances that nobody sews.
+fn is_small(pattern: &Pattern, length: f64) -> bool {
+    let sizes = pattern.sizes.len();
+    let high = |piece: &Piece, size: usize| {
+        let bounds = piece.outline.whole(size).bounding_box();
+        bounds.width() + bounds.height()
+    };
+    let step = |piece: &Piece| (high(piece, sizes - 1) - high(piece, 0)).abs() / (sizes - 1) as f64;
+    let most = if sizes > 1 { pattern.pieces.iter().map(step).fold(0.0, f64::max) } else { 0.0 };
+    let hardly_grows = most > 0.05 && most < LEAST_STEP;
+    let is_tight =
+        pattern.pieces.iter().any(|piece| piece.allowance.is_some_and(|own| own < LEAST_ALLOWANCE));
+    length < SMALL && (pattern.pieces.len() >= SEVERAL || hardly_grows || is_tight)
+}
+
+/// Pieces are small if none is longer than this, in millimetres: legs of trousers in centimetres are.
+const SMALL: f64 = 120.0;
+/// So many small pieces are no bag for coins.
+const SEVERAL: usize = 3;
+/// No size is less wider and higher than the one before, in millimetres.
+const LEAST_STEP: f64 = 2.0;
+/// No allowance is narrower, in millimetres.
+const LEAST_ALLOWANCE: f64 = 2.5;
 
 /// An edge so many times as long as in the size beside is hardly graded so: a size is a tenth larger at most.
 const JUMP: f64 = 1.5;

@@ -3,7 +3,9 @@
 //! A reader has already done what only its format knows: units, transforms, which path belongs to which piece and which size.
 //! Nothing here is judged: an outline may cross itself, sizes may have unlike numbers of corners.
 
+use super::at_most::at_most;
 use super::error::BringError;
+use super::names::one_line;
 use indexmap::IndexMap;
 use kurbo::{PathSeg, Point};
 
@@ -16,6 +18,8 @@ pub struct Traced {
     pub in_inches: bool,
     /// What the reader left out or was in doubt about, in a maker's words, one sentence each.
     pub remarks: Vec<String>,
+    /// The same of what explains more than itself, and is told first.
+    pub causes: Vec<String>,
     /// What makes no piece, and has to be mended first.
     pub wrong: Vec<BringError>,
     /// Lines that go round something and do not close.
@@ -72,19 +76,34 @@ impl Traced {
     pub fn add(&mut self, other: Traced) {
         self.in_inches |= other.in_inches;
         self.remarks.extend(other.remarks);
+        self.causes.extend(other.causes);
         self.wrong.extend(other.wrong);
         self.open.extend(other.open);
         self.units.extend(other.units);
         self.dated = self.dated.take().or(other.dated);
+        let (mut again, before) = (Vec::new(), self.pieces.len());
         for piece in other.pieces {
             let known = self.pieces.iter_mut().find(|known| {
                 known.name == piece.name && !piece.sizes.keys().any(|size| known.sizes.contains_key(size))
             });
             match known {
                 Some(known) => known.sizes.extend(piece.sizes),
-                None => self.pieces.push(piece),
+                None => {
+                    let twice = self.pieces.iter().take(before).find(|known| known.name == piece.name);
+                    if let Some(first) = twice {
+                        again.push(format!(
+                            "{} is drawn in two drawings ({}; {}): each is a piece of its own; are they two sizes of one, or the same \
+                             garment twice?",
+                            one_line(&piece.name),
+                            one_line(&first.origin),
+                            one_line(&piece.origin)
+                        ));
+                    }
+                    self.pieces.push(piece);
+                }
             }
         }
+        self.causes.extend(at_most(again, |more| format!("{more} more pieces are drawn in two drawings")));
     }
 }
 

@@ -96,7 +96,7 @@ fn middle(path: &TracedPath) -> Option<Point> {
 }
 
 /// Places along an outline, equally far from one another.
-fn places(course: &Course) -> Vec<Point> {
+pub fn places(course: &Course) -> Vec<Point> {
     let lengths: Vec<f64> = course.segments.iter().map(|one| one.course.arclen(0.1)).collect();
     let whole: f64 = lengths.iter().sum();
     let (mut found, mut before, mut next) = (Vec::with_capacity(PLACES), 0.0, 0.0);
@@ -150,7 +150,7 @@ fn nearest(all: &[Point], at: Point) -> f64 {
 }
 
 /// How far points lie from a ring through others, in the middle.
-fn off_ring(ring: &[Point], points: &[Point]) -> f64 {
+pub fn off_ring(ring: &[Point], points: &[Point]) -> f64 {
     let nexts = || ring.iter().zip(ring.iter().cycle().skip(1));
     let off = |at: &Point| {
         let each = nexts().map(|(one, other)| {

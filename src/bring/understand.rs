@@ -1,10 +1,14 @@
 //! From what a drawing holds to a pattern: sizes put side by side, corners matched, edges formed.
 
-use super::allowances::{Allowances, listed};
+use super::alike_sizes;
+use super::allowances::{allowances, held_otherwise};
 use super::corners::corners;
 use super::course::{Course, SAME};
+use super::curve_points;
+use super::displaced::displaced;
 use super::edges::named;
 use super::error::BringError;
+use super::exchanged_names::exchanged;
 use super::figures::TextUnit;
 use super::folds;
 use super::hems::hem_lines;
@@ -12,11 +16,15 @@ use super::inside;
 use super::names::{name_of, one_line, unlike};
 use super::odd_sizes::OddSizes;
 use super::options::BringOptions;
+use super::outlines::{Outlines, crossed, in_size, outlines};
 use super::pattern::{Pattern, Piece, Walk};
+use super::side_by_side::side_by_side;
 use super::sizes::{of_one_range, sizes_of};
 use super::spikes::spike;
-use super::traced::{Traced, TracedPath, TracedPiece, TracedSize};
-use super::unmatched::{place, unmatched};
+use super::suspect;
+use super::told::Told;
+use super::traced::{Traced, TracedPiece, TracedSize};
+use super::unmatched::unmatched;
 use super::walks::{move_walk, walk};
 use crate::shape::outline::crossings;
 use crate::shape::path::Path;
@@ -35,21 +43,33 @@ pub fn understand(
     traced: &Traced,
     options: &BringOptions,
 ) -> Result<(Pattern, Vec<String>), Vec<BringError>> {
-    let mut remarks = traced.remarks.clone();
+    let mut told = Told::of(&traced.causes, &traced.remarks);
     let unit =
         options.unit.unwrap_or(if traced.in_inches { TextUnit::Inches } else { TextUnit::Centimetres });
     let mut wrong: Vec<BringError> = of_one_range(traced).err().into_iter().collect();
     let (sizes, against) = sizes_of(traced);
-    remarks.extend(against);
     let mut taken = IndexSet::new();
     let mut pieces = Vec::with_capacity(traced.pieces.len());
-    for piece in &traced.pieces {
+    let exchanged = exchanged(traced);
+    for own in &exchanged {
+        told.cause([own.words.clone()]);
+    }
+    for (at, (piece, against)) in traced.pieces.iter().zip(against).enumerate() {
         let name = unlike(&name_of(&piece.name, "piece"), &mut taken);
-        match understood(piece, &traced.pieces, name, &sizes, unit, options, &mut remarks) {
+        let cause = exchanged.iter().find(|own| own.pieces.contains(&at));
+        let mut of_piece = Told::default();
+        match understood(piece, &traced.pieces, name, (&sizes, unit), (options, against), &mut of_piece) {
             Ok(piece) => pieces.push(piece),
-            Err(why) => wrong.push(why),
+            Err(why) => {
+                wrong.push(cause.map_or(why, |own| BringError::new(&one_line(&piece.origin), &*own.words)))
+            }
+        }
+        // Whatever else is odd of pieces that are exchanged follows from that.
+        if cause.is_none() {
+            told.add(of_piece);
         }
     }
+    wrong.dedup_by(|one, other| one.why == other.why);
     for name in options.names.keys() {
         if !taken.contains(name) {
             let known: Vec<&str> = taken.iter().map(String::as_str).collect();
@@ -70,251 +90,195 @@ pub fn understand(
         holds: options.allowance,
         pieces,
     };
-    Ok((pattern, remarks))
+    told.cause(suspect::scale(&pattern, &traced.units));
+    Ok((pattern, told.in_order()))
+}
+
+/// A piece of a drawing, and all that it is understood by.
+struct Drawn<'a> {
+    piece: &'a TracedPiece,
+    name: String,
+    drawn: Vec<&'a TracedSize>,
+    called: Vec<String>,
+    outlines: Outlines,
+    odd: OddSizes,
+}
+
+impl Drawn<'_> {
+    /// Whether a size is taken from another one.
+    fn is_borrowed(&self) -> bool {
+        let drawn = &self.drawn;
+        drawn
+            .iter()
+            .enumerate()
+            .any(|(at, own)| drawn.iter().take(at).any(|other| std::ptr::eq(*own, *other)))
+    }
+
+    fn wrong(&self, why: String) -> BringError {
+        BringError::new(&self.piece.origin, why)
+    }
+
+    /// By size which points are corners, so that those of one number answer to one another.
+    fn corners(&mut self, options: &BringOptions, told: &mut Told) -> Result<Vec<Vec<usize>>, BringError> {
+        let (name, courses, called) = (&self.name, &self.outlines.courses, &self.called);
+        let borrowed: Vec<&Course> = courses.iter().collect();
+        let spikes: Vec<Option<String>> = courses.iter().map(spike).collect();
+        // One that stands out alike in all sizes is told of the first.
+        let alike = spikes.iter().all(Option::is_some);
+        let of_sizes = spikes.iter().enumerate().filter(|(at, _)| *at == 0 || !alike);
+        told.doubts.extend(of_sizes.filter_map(|(at, words)| {
+            let words = words.as_ref()?;
+            Some(format!("{name}{} ({}): {words}", in_size(called, at), one_line(&self.piece.origin)))
+        }));
+        let places = corners(&borrowed, options.corner).map_err(|why| {
+            if let Some(why) = self.odd.why(courses, called, None) {
+                return self.wrong(format!("the sizes of {name} do not answer to each other: {why}"));
+            }
+            // What crosses itself, or has a point far away, has other corners too, and is told first.
+            let crossed = courses.iter().enumerate().find_map(|(at, course)| Some((at, crossed(course)?)));
+            let spiked = spikes.iter().enumerate().find_map(|(at, words)| Some((at, words.as_ref()?)));
+            self.wrong(match (crossed, spiked) {
+                (Some((at, why)), _) => format!("the outline of {name}{} {why}", in_size(called, at)),
+                (None, Some((at, words))) => {
+                    format!("in the outline of {name}{}, {words}", in_size(called, at))
+                }
+                (None, None) => unmatched(name, why, called, courses, options.corner),
+            })
+        })?;
+        self.odd.look_along(&borrowed, &places);
+        Ok(places)
+    }
+
+    /// The outline in all sizes, from its first corner on, how far it misses what was drawn, and how far each size is moved.
+    fn outline(
+        &self,
+        mut places: Vec<Vec<usize>>,
+        options: &BringOptions,
+    ) -> Result<(Walk, f64, Vec<Vec2>), BringError> {
+        let courses = &self.outlines.courses;
+        let borrowed: Vec<&Course> = courses.iter().collect();
+        let begin = beginning(&borrowed, &places, &self.drawn);
+        for own in &mut places {
+            own.rotate_left(begin);
+        }
+        let shifts = shifts(&borrowed, &places);
+        let (mut outline, error) = walk(&borrowed, &places, options.tolerance).ok_or_else(|| {
+            self.wrong(format!(
+                "the outline of {} is too restless to be followed to {} mm: a larger `tolerance` smooths it",
+                self.name, options.tolerance
+            ))
+        })?;
+        move_walk(&mut outline, &shifts);
+        for at in 0..courses.len() {
+            sound(&outline, at).map_err(|why| {
+                let cause = self.odd.why(courses, &self.called, Some(at));
+                let cause = cause.map_or_else(String::new, |why| format!("; {why}"));
+                self.wrong(format!("the outline of {}{} {why}{cause}", self.name, in_size(&self.called, at)))
+            })?;
+        }
+        Ok((outline, error, shifts))
+    }
 }
 
 fn understood(
     piece: &TracedPiece,
     all: &[TracedPiece],
     name: String,
-    sizes: &[String],
-    unit: TextUnit,
-    options: &BringOptions,
-    remarks: &mut Vec<String>,
+    (sizes, unit): (&[String], TextUnit),
+    (options, against): (&BringOptions, Option<String>),
+    told: &mut Told,
 ) -> Result<Piece, BringError> {
-    let wrong = |why: String| BringError::new(&piece.origin, why);
-    let (drawn, called) = side_by_side(piece, all, sizes, &name, remarks);
-    let in_size = |at: usize| match called.get(at).map(String::as_str) {
-        Some("") | None => String::new(),
-        Some(size) => format!(" in {size}"),
-    };
-    let sewn = drawn.iter().all(|size| size.sew_line.as_ref().is_some_and(|line| line.closed));
-    if sewn && let Some(at) = drawn.iter().position(|size| sews_outside(size)) {
-        let why = format!(
-            "the sew line of {name}{} lies outside the line that it is cut at: are the two exchanged? In DXF the line that is \
-             cut is on layer 1, the sew line on layer 14",
-            in_size(at)
-        );
-        return Err(wrong(why));
-    }
-    let outlines: Vec<&TracedPath> = drawn
-        .iter()
-        .map(|size| if sewn { size.sew_line.as_ref().unwrap_or(&size.outline) } else { &size.outline })
-        .collect();
-    let mut courses = Vec::with_capacity(outlines.len());
-    for (at, outline) in outlines.iter().enumerate() {
-        let course =
-            Course::of(outline).ok_or_else(|| wrong(format!("{name} has no outline{}", in_size(at))))?;
-        if !course.closed {
-            let gap = course.node(0).distance(course.node(course.segments.len()));
-            let why = format!(
-                "the outline of {name}{} does not close: its ends are {gap:.1} mm apart",
-                in_size(at)
-            );
-            return Err(wrong(why));
-        }
-        // Handles count too: they are written.
-        let bounds = course.reach();
-        if bounds.width().max(bounds.height()) > crate::limits::LENGTH_MM {
-            return Err(wrong(format!("{name}{} is more than 100 m long: is the scale right?", in_size(at))));
-        }
-        if course.area() < 1.0 {
-            return Err(wrong(format!("the outline of {name}{} holds no area", in_size(at))));
-        }
-        courses.push(course);
-    }
-    let borrowed: Vec<&Course> = courses.iter().collect();
-    let spikes: Vec<Option<String>> = courses.iter().map(spike).collect();
-    // One that stands out alike in all sizes is told of the first.
-    let alike = spikes.iter().all(Option::is_some);
-    let of_sizes = spikes.iter().enumerate().filter(|(at, _)| *at == 0 || !alike);
-    remarks.extend(of_sizes.filter_map(|(at, words)| {
-        let words = words.as_ref()?;
-        Some(format!("{name}{} ({}): {words}", in_size(at), one_line(&piece.origin)))
-    }));
-    let mut odd = OddSizes::of(&drawn, &courses, &called);
-    let mut places = corners(&borrowed, options.corner).map_err(|why| {
-        if let Some(why) = odd.why(&courses, &called, None) {
-            return wrong(format!("the sizes of {name} do not answer to each other: {why}"));
-        }
-        // What crosses itself, or has a point far away, has other corners too, and is told first.
-        let crossed = courses.iter().enumerate().find_map(|(at, course)| Some((at, crossed(course)?)));
-        let spiked = spikes.iter().enumerate().find_map(|(at, words)| Some((at, words.as_ref()?)));
-        wrong(match (crossed, spiked) {
-            (Some((at, why)), _) => format!("the outline of {name}{} {why}", in_size(at)),
-            (None, Some((at, words))) => format!("in the outline of {name}{}, {words}", in_size(at)),
-            (None, None) => unmatched(&name, why, &called, &courses, options.corner),
+    let (drawn, called) = side_by_side(piece, all, sizes, &name, &mut told.doubts);
+    let outlines = outlines(&drawn, &name, &called).map_err(|why| BringError::new(&piece.origin, why))?;
+    let odd = OddSizes::of(&drawn, &outlines.courses, &called);
+    let mut own = Drawn { piece, name, drawn, called, outlines, odd };
+    let places = own.corners(options, told)?;
+    told.cause(own.odd.explain(against));
+    // What is taken from another size says nothing of growth.
+    let displaced = (!own.is_borrowed())
+        .then(|| {
+            let (courses, called) = (&own.outlines.courses, &own.called);
+            alike_sizes::ungraded(courses, called).or_else(|| displaced(courses, &places, &own.drawn, called))
         })
-    })?;
-    odd.look_along(&borrowed, &places);
-    let begin = beginning(&borrowed, &places, &drawn);
-    for own in &mut places {
-        own.rotate_left(begin);
-    }
-    let shifts = shifts(&borrowed, &places);
-    let mut outline = walk(&borrowed, &places, options.tolerance).ok_or_else(|| {
-        let why = format!(
-            "the outline of {name} is too restless to be followed to {} mm: a larger `tolerance` smooths it",
-            options.tolerance
-        );
-        wrong(why)
-    })?;
-    let error = outline.1;
-    move_walk(&mut outline.0, &shifts);
-    let outline = outline.0;
-    for at in 0..courses.len() {
-        sound(&outline, at).map_err(|why| {
-            let cause =
-                odd.why(&courses, &called, Some(at)).map_or_else(String::new, |why| format!("; {why}"));
-            wrong(format!("the outline of {name}{} {why}{cause}", in_size(at)))
-        })?;
-    }
-    let fold = inside::fold_of(&drawn, &shifts, &outline);
-    let texts: Vec<String> = drawn.iter().flat_map(|size| &size.texts).map(|text| one_line(text)).collect();
+        .flatten();
+    let (outline, error, shifts) = own.outline(places, options)?;
+    let texts: Vec<String> =
+        own.drawn.iter().flat_map(|size| &size.texts).map(|text| one_line(text)).collect();
     let mut whole = Piece {
         title: one_line(&piece.name),
         origin: one_line(&piece.origin),
-        fold,
+        fold: inside::fold_of(&own.drawn, &shifts, &outline),
         cut: piece.cut.or_else(|| inside::cut_of(&texts)),
         material: piece.material.as_deref().map(one_line).filter(|words| !words.is_empty()),
-        allowance: sewn.then(|| inside::allowance_of(&courses, &drawn)).flatten(),
+        allowance: inside::allowance_of(&own.outlines, &own.drawn),
         allowances: Vec::new(),
-        sewn,
+        sewn: own.outlines.sewn,
         lines: Vec::new(),
         hem_lines: Vec::new(),
         marks: Vec::new(),
         notches: Vec::new(),
         borrowed: IndexSet::new(),
-        grain: inside::grain_of(&drawn, &shifts),
+        grain: inside::grain_of(&own.drawn, &shifts),
         error,
         outline,
-        name,
+        name: own.name.clone(),
     };
     if whole.title.is_empty() {
         whole.title.clone_from(&whole.name);
     }
     let wanted = options.names.get(&whole.name).map(Vec::as_slice).unwrap_or_default();
     named(&mut whole, wanted).map_err(|why| BringError::new("`names`", why))?;
-    allowances(&mut whole, &drawn, &shifts, &called, remarks);
-    if fold.is_none() {
-        let astray = folds::astray(&drawn, &shifts, &whole, &called);
+    let head = format!("{} ({}): ", whole.name, whole.origin);
+    told.cause(displaced.iter().map(|words| format!("{head}{words}")));
+    let points = curve_points::doubtful(&own.outlines.courses);
+    told.cause(points.map(|words| format!("{head}{words}")));
+    let counts = alike_sizes::counts(&whole.name, &own.drawn, &own.called);
+    told.doubts.extend(counts.filter(|_| piece.cut.is_none()));
+    told.doubts.extend(alike_sizes::not_a_count(&whole.name, &texts, whole.cut));
+    told.doubts.extend(alike_sizes::grain(&whole.name, all, &own.drawn, &own.called));
+    allowances(&mut whole, &own.drawn, &shifts, &own.called, &mut told.doubts);
+    told.doubts.extend(held_otherwise(&whole, options.allowance));
+    look_inside(&mut whole, &own, &texts, &shifts, (options, displaced.is_some()), told);
+    whole.hem_lines = hem_lines(&whole, own.drawn.len(), unit, options.allowance.is_some(), &mut told.doubts);
+    Ok(whole)
+}
+
+/// Adds what lies on a piece, and says what is in doubt of it; of a size that `is_displaced` less follows.
+fn look_inside(
+    whole: &mut Piece,
+    own: &Drawn,
+    texts: &[String],
+    shifts: &[Vec2],
+    (options, is_displaced): (&BringOptions, bool),
+    told: &mut Told,
+) {
+    let Drawn { drawn, called, odd, .. } = own;
+    if whole.fold.is_none() {
+        let astray = folds::astray(drawn, shifts, whole, called);
         let is_said = texts.iter().any(|text| text.to_lowercase().contains("fold"));
-        remarks.extend(astray.or_else(|| {
+        told.doubts.extend(astray.or_else(|| {
             let words =
                 format!("{}: it says something of a fold, but no edge of it is drawn as one", whole.name);
             is_said.then_some(words)
         }));
     }
-    inside::marks(&drawn, &shifts, &called, &mut whole, remarks);
+    inside::marks(drawn, shifts, called, whole, &mut told.doubts);
     let mut of_notches = Vec::new();
-    super::notches::notches(&drawn, &shifts, &called, &mut whole, &mut of_notches);
-    remarks.extend(of_notches.into_iter().filter(|_| !odd.is_turned()));
-    super::lines::lines(&drawn, &shifts, (options, &called), &mut whole, remarks);
-    remarks.extend(odd.remarks(&whole, &courses, &called, &shifts));
-    let jumping = super::suspect::sizes(&whole, &called).filter(|_| !odd.tells_of_edges());
+    super::notches::notches(drawn, shifts, called, whole, &mut of_notches);
+    let follows = odd.is_turned() || is_displaced;
+    told.doubts.extend(of_notches.into_iter().filter(|_| !follows));
+    super::lines::lines(drawn, shifts, (options, called), whole, &mut told.doubts);
+    let odd_sizes = odd.remarks(whole, &own.outlines.courses, called, shifts);
+    match odd.is_turned() {
+        true => told.cause(odd_sizes),
+        false => told.doubts.extend(odd_sizes),
+    }
+    let jumping = suspect::sizes(whole, called).filter(|_| !odd.tells_of_edges());
     // What lies on a piece that is itself drawn wrong leaps with it.
-    if jumping.is_none() && !odd.is_turned() {
-        remarks.extend(super::jumps::jumps(&whole, &drawn, &called, odd.tells_of_edges()));
+    if jumping.is_none() && !follows {
+        told.doubts.extend(super::jumps::jumps(whole, drawn, called, odd.tells_of_edges()));
     }
-    remarks.extend(jumping);
-    whole.hem_lines = hem_lines(&whole, drawn.len(), unit, options.allowance.is_some(), remarks);
-    Ok(whole)
-}
-
-/// Whether a sew line holds more than the line that is cut.
-fn sews_outside(size: &TracedSize) -> bool {
-    let area = |path: &TracedPath| Course::of(path).map(|course| course.area());
-    let sewn = size.sew_line.as_ref().and_then(area);
-    sewn.zip(area(&size.outline)).is_some_and(|(sewn, cut)| sewn > cut)
-}
-
-/// How wide the piece's allowances are, where they are not the same everywhere and in every size.
-fn allowances(
-    piece: &mut Piece,
-    drawn: &[&TracedSize],
-    shifts: &[Vec2],
-    called: &[String],
-    remarks: &mut Vec<String>,
-) {
-    if piece.sewn && piece.allowance.is_none() {
-        let own = Allowances::of(&piece.outline, drawn, shifts);
-        let unlike = own.unlike(piece, called);
-        // Where it is even at the middles of edges, and no size is to blame, it is not so between them.
-        piece.allowance = unlike.as_ref().and_then(|_| own.even());
-        remarks.extend(unlike);
-        if piece.allowance.is_none() {
-            piece.allowances = own.usual();
-            remarks.push(format!(
-                "{}: its allowances differ from edge to edge; notes at its edges say how wide the drawing has them",
-                piece.name
-            ));
-        }
-    }
-    if !piece.sewn && drawn.iter().any(|size| size.sew_line.is_some()) {
-        let has_none = |size: &TracedSize| !size.sew_line.as_ref().is_some_and(|line| line.closed);
-        let lacking = drawn.iter().zip(called).filter(|(size, _)| has_none(size));
-        let lacking: Vec<String> =
-            lacking.map(|(_, name)| one_line(name)).filter(|name| !name.is_empty()).collect();
-        let which =
-            if lacking.is_empty() { String::new() } else { format!(": it lacks in {}", listed(&lacking)) };
-        remarks.push(format!(
-            "{}: its sew line is not drawn closed in every size, and its outline is taken{which}",
-            piece.name
-        ));
-    }
-}
-
-/// The piece in each size of the pattern, or once for all; and what the sizes are called.
-fn side_by_side<'a>(
-    piece: &'a TracedPiece,
-    all: &[TracedPiece],
-    sizes: &[String],
-    name: &str,
-    remarks: &mut Vec<String>,
-) -> (Vec<&'a TracedSize>, Vec<String>) {
-    let own: Vec<&TracedSize> = piece.sizes.values().collect();
-    if own.len() <= 1 {
-        let only = piece.sizes.keys().next().cloned().unwrap_or_default();
-        if !only.is_empty() && sizes.len() > 1 {
-            // One that is called nearly so and lacks that size may be it.
-            let lack = all.iter().filter(|other| other.sizes.len() > 1 && !other.sizes.contains_key(&only));
-            let meant = crate::report::nearest(&piece.name, lack.map(|other| &*other.name))
-                .map_or_else(String::new, |meant| {
-                    format!("; is it {}, which lacks {only}?", one_line(meant))
-                });
-            remarks.push(format!(
-                "{name} is drawn in {only} alone: it is taken to be the same in every size{meant}"
-            ));
-        }
-        return (own, vec![only]);
-    }
-    if piece.sizes.contains_key("") {
-        let others: Vec<&str> =
-            piece.sizes.keys().map(String::as_str).filter(|size| !size.is_empty()).collect();
-        remarks.push(format!(
-            "{name} is drawn in {}, and once more without a size: that one is left out; write its size on it",
-            others.join(", ")
-        ));
-    }
-    let at = |wanted: &str| sizes.iter().position(|size| size == wanted);
-    let mut missing = Vec::new();
-    let each = sizes.iter().enumerate().filter_map(|(own, size)| {
-        if let Some(found) = piece.sizes.get(size) {
-            return Some(found);
-        }
-        let nearest =
-            piece.sizes.iter().min_by_key(|(name, _)| at(name).map_or(usize::MAX, |at| at.abs_diff(own)));
-        let (taken, found) = nearest?;
-        missing.push(format!("{size} (as {taken})"));
-        Some(found)
-    });
-    let each: Vec<&TracedSize> = each.collect();
-    if !missing.is_empty() {
-        let words =
-            format!("{name} is not drawn in every size; the nearest is taken for {}", missing.join(", "));
-        remarks.push(words);
-    }
-    (each, sizes.to_vec())
+    told.doubts.extend(jumping);
 }
 
 /// Which corner the outline begins at: after the fold, so that it comes last; else the lowest on the left.
@@ -377,11 +341,4 @@ fn sound(outline: &Walk, size: usize) -> Result<(), String> {
             ))
         }
     }
-}
-
-/// Where a drawn outline crosses itself, if it does: counted from its lowest and leftmost place.
-fn crossed(course: &Course) -> Option<String> {
-    let ring = course.segments.iter().map(|segment| Path::from_segments([segment.course]));
-    let crossing = crossings(&ring.collect::<Result<Vec<Path>, _>>().ok()?)?;
-    Some(format!("crosses itself {}", place(course, crossing.point)))
 }

@@ -2,7 +2,9 @@
 
 use super::{Check, Run, partners, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{Chain, ClosureKind, CutHow, EdgeId, Finish, FinishKind, Garment, PieceId, Seam, SewnEdge};
+use crate::garment::{
+    Chain, ClosureKind, CutHow, EdgeId, Finish, FinishKind, Garment, PieceId, Seam, SewnEdge,
+};
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::resolve::{DrawnPiece, SizedGarment};
 use crate::sewing::{EdgeFate, SewnLayers, SewnPart, TakenBy, Taker, may_share, seam_edges};

@@ -70,8 +70,8 @@ fn written(command: &Bring, brought: &Brought) -> Result<(), Trouble> {
 
 /// The library names in backquotes what a maker may choose; here those are options.
 fn with_options(words: &str) -> String {
-    const CHOICES: [&str; 8] =
-        ["scale", "sizes-from", "names", "corner", "tolerance", "look", "lines", "units"];
+    const CHOICES: [&str; 9] =
+        ["scale", "sizes-from", "allowance", "names", "corner", "tolerance", "look", "lines", "units"];
     CHOICES
         .iter()
         .fold(words.to_owned(), |words, choice| words.replace(&format!("`{choice}`"), &format!("--{choice}")))
@@ -196,7 +196,17 @@ fn names(said: &[String]) -> Result<IndexMap<String, Vec<String>>, Trouble> {
         let edges: Vec<String> = edges.split(',').map(|name| name.trim().to_owned()).collect();
         Ok((piece.trim().to_owned(), edges))
     };
-    said.iter().map(one).collect()
+    let mut found = IndexMap::new();
+    for said in said {
+        let (piece, edges) = one(said)?;
+        if found.contains_key(&piece) {
+            let words =
+                format!("--names {said}: the edges of {piece} are named already; say all of them at once");
+            return Err(Trouble::Message(words));
+        }
+        found.insert(piece, edges);
+    }
+    Ok(found)
 }
 
 /// The bytes of an ordinary file, or what is piped in: never more than a drawing may have, and one to tell.

@@ -60,13 +60,14 @@ fn of_many_marks_that_leap_twenty_are_told_and_the_others_counted() {
                 rows += &format!("apron,{size},{},{x},{y},\n", at + 1);
             }
             for mark in 0..25 {
+                let down = if down > 0 { down + 12 * mark } else { 0 };
                 rows += &format!("apron,{size},rivet {mark},{},{},mark\n", 10 + 14 * mark, 700 - down);
             }
         }
         rows
     };
     assert!(brought("apron.csv", &table(0)).remarks.is_empty());
-    // In size 6 they lie 300 mm lower than in 4 and 8.
+    // In size 6 they lie 300 mm and more lower than in 4 and 8, each by another amount.
     let remarks = brought("apron.csv", &table(300)).remarks;
     assert_eq!(remarks.iter().filter(|one| one.contains("lies elsewhere in 6")).count(), 20, "{remarks:?}");
     assert!(remarks.iter().any(|one| one.contains("5 more things on it lie elsewhere")), "{remarks:?}");

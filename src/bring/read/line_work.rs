@@ -104,6 +104,16 @@ pub(super) fn meet(path: &mut TracedPath) {
     }
 }
 
+/// Closes a path whose ends nearly meet: the last one is moved to the first. What is bent so is no arc any more.
+pub(super) fn close(path: &mut TracedPath) {
+    let Some((start, end)) = ends(path) else { return };
+    path.closed = true;
+    if let Some(last) = path.segments.last_mut().filter(|_| start.distance(end) > SAME_POINT) {
+        last.arc = None;
+    }
+    meet(path);
+}
+
 /// The same path walked the other way.
 pub(super) fn reversed(path: &TracedPath) -> TracedPath {
     let count = path.segments.len();

@@ -62,6 +62,29 @@ pub(super) fn cut(texts: &[String]) -> Option<TracedCut> {
     })
 }
 
+/// How many are cut, of what stands behind the word for it, and what else stands there: `2`, `2, left and right`, `1 pair`, and
+/// `1,1`, one and one turned over.
+pub(super) fn quantity(text: &str) -> Option<(TracedCut, &str)> {
+    let figures = |text: &str| text.find(|letter: char| !letter.is_ascii_digit()).unwrap_or(text.len());
+    let (first, rest) = text.split_at(figures(text));
+    let first: u32 = first.parse().ok()?;
+    let behind = rest.trim_start_matches([',', '+', '/', ' ']);
+    let (second, last) = behind.split_at(figures(behind));
+    let is_two = !second.is_empty() && last.trim().is_empty();
+    let cut = match second.parse::<u32>().ok().filter(|_| is_two) {
+        Some(second) => TracedCut { count: first.checked_add(second)?, mirrored: first == second },
+        None => {
+            let is_pair = behind
+                .split(' ')
+                .next()
+                .is_some_and(|word| word.eq_ignore_ascii_case("pair") || word.eq_ignore_ascii_case("pairs"));
+            let count = if is_pair { first.checked_mul(2)? } else { first };
+            TracedCut { count, mirrored: is_pair }
+        }
+    };
+    (cut.count > 0).then_some((cut, if is_two { "" } else { behind }))
+}
+
 /// What stands before the count in a text that says both: `gore cut 6`, `Front, cut 2 on the fold`. All of a text that says no count.
 pub(super) fn before_count(text: &str) -> &str {
     // Letters whose capitals take another number of bytes stand in no count.
@@ -147,6 +170,12 @@ mod tests {
         for text in ["gore cut 6", "gore, Cut: 6", "gore (cut 6 of oilskin)"] {
             assert_eq!(before_count(text), "gore", "{text}");
         }
+        let many = |text: &str| quantity(text).map(|(cut, _)| (cut.count, cut.mirrored));
+        assert_eq!(many("2"), Some((2, false)));
+        assert_eq!(many("1,1"), Some((2, true)));
+        assert_eq!(many("2 pair"), Some((4, true)));
+        assert_eq!(quantity("2, left and right").map(|(_, rest)| rest), Some("left and right"));
+        assert_eq!(many("two").or(many("0")), None);
         assert_eq!(before_count("cut 2"), "");
         assert_eq!(before_count("undercut 2 cutter"), "undercut 2 cutter");
     }

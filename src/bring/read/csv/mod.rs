@@ -4,6 +4,7 @@
 //! outline, in their order, unless their kind says otherwise: `notch`, `mark`, `line NAME`, `grain`, `fold`. `corner` and
 //! `curve` say what a point of the outline is. Where all points of a line are named by whole numbers, those are the order.
 
+mod again;
 mod doubts;
 mod placed;
 mod rows;
@@ -19,6 +20,7 @@ use crate::bring::traced::{
 };
 use crate::bring::{BringError, TextUnit};
 use crate::limits;
+use again::{amid, round_twice, without_repeated_first};
 use doubts::{Lost, alike, gaps, lost, twice, unmarked, without_size};
 use indexmap::IndexMap;
 use kurbo::{Line, PathSeg, Point};
@@ -66,8 +68,15 @@ pub fn read(bytes: &[u8], file_name: &str, options: &ReadOptions) -> Result<Trac
         }
     };
     match traced {
-        Some(traced) if wrong.is_empty() => Ok(traced),
-        _ => Err(told(file_name, wrong)),
+        Some(traced) if wrong.is_empty() && !traced.pieces.is_empty() => Ok(traced),
+        Some(traced) => {
+            // What explains more than itself stands first.
+            let mut all: Vec<BringError> =
+                traced.causes.iter().map(|why| BringError::new(file_name, why.as_str())).collect();
+            all.push(told(file_name, wrong));
+            Err(BringError::together(all).unwrap_or_else(|| BringError::new(file_name, "it cannot be read")))
+        }
+        None => Err(told(file_name, wrong)),
     }
 }
 
@@ -138,32 +147,9 @@ impl Table<'_> {
             self.wrong(header.line, why);
             return None;
         }
-        let mut traced = Traced { in_inches: columns.unit.1, ..Traced::default() };
-        let is_said = header.fields.iter().any(|name| measured(&name.to_lowercase()).1.is_some());
-        let why = match (self.options.scale, is_said, self.options.points_in) {
-            (Some(_), ..) => "as `scale` says",
-            (None, true, _) => "as its first row says",
-            (None, false, Some(_)) => "as `units` says",
-            (None, false, None) => "since nothing says a unit",
-        };
-        let unit = TracedUnit {
-            file: base_name(self.file).to_owned(),
-            size: columns.unit.0,
-            why: why.to_owned(),
-            letters: None,
-        };
-        if self.options.scale.is_none() && !is_said {
-            let words = match self.options.points_in {
-                Some(TextUnit::Inches) => "inches, as `units` says",
-                Some(TextUnit::Centimetres) => "centimetres, as `units` says",
-                None => "millimetres, since nothing says a unit",
-            };
-            traced.remarks.push(format!(
-                "the points of {} are read as {words}; a first row with x mm and y mm, x cm and y cm, or x in and y in says it",
-                unit.file
-            ));
-        }
-        traced.units.push(unit);
+        let amid = amid(rows, &columns, self.file);
+        let mut traced = Traced { in_inches: columns.unit.1, causes: amid, ..Traced::default() };
+        self.say_unit(header, &columns, &mut traced);
         for (line, why) in without_size(&mut pieces) {
             self.wrong(line, why);
         }
@@ -203,7 +189,45 @@ impl Table<'_> {
             }
             traced.pieces.push(piece);
         }
-        (!traced.pieces.is_empty()).then_some(traced)
+        (!traced.pieces.is_empty() || !traced.causes.is_empty()).then_some(traced)
+    }
+
+    /// What the points are measured in, and what is said of that.
+    fn say_unit(&self, header: &Row, columns: &Columns, traced: &mut Traced) {
+        let is_said = header.fields.iter().any(|name| measured(&name.to_lowercase()).1.is_some());
+        let why = match (self.options.scale, is_said, self.options.points_in) {
+            (Some(_), ..) => "as `scale` says",
+            (None, true, _) => "as its first row says",
+            (None, false, Some(_)) => "as `units` says",
+            (None, false, None) => "since nothing says a unit",
+        };
+        let unit = TracedUnit {
+            file: base_name(self.file).to_owned(),
+            size: columns.unit.0,
+            why: why.to_owned(),
+            letters: None,
+        };
+        if self.options.scale.is_none() && !is_said {
+            let words = match self.options.points_in {
+                Some(TextUnit::Inches) => "inches, as `units` says",
+                Some(TextUnit::Centimetres) => "centimetres, as `units` says",
+                None => "millimetres, since nothing says a unit",
+            };
+            traced.remarks.push(format!(
+                "the points of {} are read as {words}; a first row with x mm and y mm, x cm and y cm, or x in and y in says it",
+                unit.file
+            ));
+        }
+        let named = header.fields.iter().find_map(|name| measured(&name.to_lowercase()).1);
+        if let (Some(scale), Some(own)) = (self.options.scale, named.map(|own| own.size()))
+            && (own / scale - 1.0).abs() > 0.001
+        {
+            traced.causes.push(format!(
+                "the first row of {} says that one unit is {own} mm, and `scale` that it is {scale} mm: the `scale` was believed",
+                unit.file
+            ));
+        }
+        traced.units.push(unit);
     }
 
     fn columns(&mut self, header: &Row) -> Option<Columns> {
@@ -335,6 +359,13 @@ impl Table<'_> {
         let mut sized = TracedSize::of(TracedPath { segments: Vec::new(), closed: true });
         let mut first_line = 1;
         for (kind, mut points) in kinds {
+            if kind == Kind::Outline {
+                without_repeated_first(&mut points);
+                if let Some((line, why)) = round_twice(&points, &whose) {
+                    self.wrong(line, why);
+                    return None;
+                }
+            }
             self.in_order(&mut points, &whose)?;
             first_line = points.first().map_or(first_line, |first| first.line);
             match kind {

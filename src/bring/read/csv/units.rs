@@ -14,6 +14,17 @@ pub(super) enum Unit {
     Inch,
 }
 
+impl Unit {
+    /// How many millimetres it is.
+    pub fn size(self) -> f64 {
+        match self {
+            Unit::Millimetre => 1.0,
+            Unit::Centimetre => 10.0,
+            Unit::Inch => 25.4,
+        }
+    }
+}
+
 /// The name of a column without the unit behind it, and the unit: `x cm`, `x_cm` and `x (cm)` are `x` in centimetres.
 pub(super) fn measured(name: &str) -> (String, Option<Unit>) {
     let mut words = name.split(|letter: char| !letter.is_alphanumeric()).filter(|word| !word.is_empty());
@@ -37,8 +48,6 @@ pub(super) fn unit(options: &ReadOptions, said: Option<Unit>) -> (f64, bool) {
     let unit = said.unwrap_or_else(maker);
     match (options.scale, unit) {
         (Some(scale), unit) => (scale, unit == Unit::Inch),
-        (None, Unit::Millimetre) => (1.0, false),
-        (None, Unit::Centimetre) => (10.0, false),
-        (None, Unit::Inch) => (25.4, true),
+        (None, unit) => (unit.size(), unit == Unit::Inch),
     }
 }

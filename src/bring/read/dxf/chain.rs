@@ -2,7 +2,8 @@
 
 use super::item::{Item, What};
 use super::roles::{Role, by_number};
-use crate::bring::read::line_work::{ends, meet, reversed};
+use crate::bring::read::inside::goes_round;
+use crate::bring::read::line_work::{close, ends, meet, reversed};
 use crate::bring::traced::TracedPath;
 use kurbo::Point;
 use std::collections::{HashMap, HashSet};
@@ -41,6 +42,27 @@ pub(super) fn joined(mut items: Vec<Item>) -> Vec<Item> {
         !gone.get(index - 1).copied().unwrap_or(false)
     });
     items
+}
+
+/// Ends of an outline nearer than this, mm, were meant to meet.
+const MEANT: f64 = 0.5;
+
+/// Closes lines that go round something and miss being closed by a hair; what is said of them.
+pub(super) fn closed(items: &mut [Item], file: &str) -> Vec<String> {
+    let mut told = Vec::new();
+    for item in items {
+        let What::Path(path) = &mut item.what else { continue };
+        if let Some(gap) = goes_round(path).filter(|gap| *gap <= MEANT) {
+            close(path);
+            if gap > JOIN {
+                told.push(format!(
+                    "the outline that begins in line {} of {file} was open by {gap:.1} mm, and was closed",
+                    item.line
+                ));
+            }
+        }
+    }
+    told
 }
 
 /// An end of a line: which of the lines, and whether it is its end rather than its start.

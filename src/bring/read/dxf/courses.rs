@@ -39,7 +39,12 @@ pub(super) fn path(shape: &Shape, place: Affine) -> Option<TracedPath> {
         Shape::Spline(spline) => {
             let closed = spline.closed;
             self::spline(&mut work, spline, place);
-            work.path(closed)
+            let mut path = work.path(closed)?;
+            // Where it ends another line may begin at an angle.
+            if let Some(last) = path.segments.last_mut() {
+                last.ends_at = TracedPoint::Unsaid;
+            }
+            Some(path)
         }
         Shape::Point(_) | Shape::Words { .. } | Shape::Insert(_) => None,
     }

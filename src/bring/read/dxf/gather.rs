@@ -3,6 +3,7 @@
 use super::doubts::{nested, outside, overlapping};
 use super::item::{Item, SIGN, What};
 use super::named::find_sizes;
+use super::numbers;
 use super::one::One;
 use super::outlines::{self, extent};
 use super::roles::{Role, by_number, by_word};
@@ -47,6 +48,12 @@ pub(super) struct Gathering<'a> {
     /// What is said of pieces with two names.
     two_names: Vec<String>,
     pub remarks: Vec<String>,
+    /// What explains more than itself.
+    pub causes: Vec<String>,
+    /// What is said of outlines that were closed.
+    pub closed: Vec<String>,
+    /// By piece, what is in doubt of the layers of its lines, and in which sizes.
+    of_layers: IndexMap<(String, String), Vec<String>>,
     /// The size that the drawing names as the one that it was drawn in.
     pub sample_size: Option<String>,
 }
@@ -77,6 +84,9 @@ impl<'a> Gathering<'a> {
             two_folds: TwoFolds::default(),
             two_names: Vec::new(),
             remarks: Vec::new(),
+            causes: Vec::new(),
+            closed: Vec::new(),
+            of_layers: IndexMap::new(),
             sample_size: None,
         }
     }
@@ -127,6 +137,11 @@ impl<'a> Gathering<'a> {
                 shown(first),
                 shown(second)
             ));
+        }
+        let name = drawn.name.clone().unwrap_or_else(|| origin.clone());
+        for doubt in &drawn.of_layers {
+            let sizes = self.of_layers.entry((name.clone(), doubt.clone())).or_default();
+            sizes.extend(drawn.size.iter().map(|size| shown(size)));
         }
         self.all.push(One {
             is_written: drawn.name.is_some(),
@@ -272,6 +287,60 @@ impl<'a> Gathering<'a> {
         }));
     }
 
+    /// What is said of lines on layers in doubt, and of outlines that were closed.
+    fn say_layers(&mut self, remarks: &mut Vec<String>) {
+        let file = base_name(self.file);
+        // Where other pieces have a grain line there, what has none needs none.
+        let has_grain = self.all.iter().any(|one| one.sized.grain.is_some());
+        let is_told = |words: &str| !(has_grain && words == numbers::NO_GRAIN);
+        let of_layers =
+            self.of_layers.iter().filter(|((_, words), _)| is_told(words)).map(|((piece, words), sizes)| {
+                let of = if sizes.is_empty() { String::new() } else { format!(" ({})", listed(sizes)) };
+                format!("{}{of}: {words}", shown(piece))
+            });
+        self.causes.extend(at_most(of_layers, |more| {
+            format!("{more} more pieces of {file} have lines on layers in doubt.")
+        }));
+        remarks.extend(at_most(std::mem::take(&mut self.closed), |more| {
+            format!("{more} more outlines of {file} were closed.")
+        }));
+    }
+
+    /// What is said of what stands in no piece, or twice in one.
+    fn say_left_out(&mut self, remarks: &mut Vec<String>) {
+        let file = base_name(self.file);
+        let two_names = std::mem::take(&mut self.two_names);
+        remarks.extend(at_most(two_names, |more| {
+            format!("{more} more pieces of {file} have two names in them.")
+        }));
+        remarks.extend(at_most(self.two_folds.told(self.file, "the longer one"), |more| {
+            format!("{more} more pieces of {file} have two folds.")
+        }));
+        remarks.append(&mut self.remarks);
+        let (lines, points) = self.outside;
+        if lines + points > 0 {
+            remarks.push(outside(lines, points, &self.outside_lines));
+        }
+        let (count, size, line) = self.small;
+        if count > 0 {
+            let many = if count == 1 {
+                "1 closed line lies".to_owned()
+            } else {
+                format!("{count} closed lines lie")
+            };
+            remarks.push(format!(
+                "{many} in no piece and, at most {size:.1} mm long (line {line}), are too small for one: {}.",
+                self.unit.words()
+            ));
+        }
+        if self.references > 0 {
+            remarks.push(format!(
+                "{} things that grading and matching of stripes need were left out (layers 5, 9, 10, 84 to 87).",
+                self.references
+            ));
+        }
+    }
+
     /// The pieces with all their sizes.
     ///
     /// # Errors
@@ -307,6 +376,7 @@ impl<'a> Gathering<'a> {
         find_sizes(&mut self.all, self.options.sizes_from, self.sample_size.as_deref(), &mut remarks);
         share_names(&mut self.all);
         let file = base_name(self.file);
+        self.say_layers(&mut remarks);
         remarks.extend(nested(&self.all, file));
         let (over, words) = overlapping(&self.all, file);
         remarks.extend(words);
@@ -320,7 +390,7 @@ impl<'a> Gathering<'a> {
         let mut parted: Vec<String> = Vec::new();
         let mut counts: IndexMap<String, Vec<(String, TracedCut)>> = IndexMap::new();
         let mut cloths: IndexMap<String, Vec<(String, String)>> = IndexMap::new();
-        for (index, one) in self.all.into_iter().enumerate() {
+        for (index, one) in std::mem::take(&mut self.all).into_iter().enumerate() {
             let own = Place::of(&one);
             let size = one.size.unwrap_or_default();
             let name = if one.name.is_empty() { format!("piece {}", index + 1) } else { one.name };
@@ -377,39 +447,10 @@ impl<'a> Gathering<'a> {
             );
             return Err(BringError::new(self.file, why));
         }
-        let two_names = std::mem::take(&mut self.two_names);
-        remarks.extend(at_most(two_names, |more| {
-            format!("{more} more pieces of {file} have two names in them.")
-        }));
-        remarks.extend(at_most(self.two_folds.told(self.file, "the longer one"), |more| {
-            format!("{more} more pieces of {file} have two folds.")
-        }));
-        remarks.append(&mut self.remarks);
-        let (lines, points) = self.outside;
-        if lines + points > 0 {
-            remarks.push(outside(lines, points, &self.outside_lines));
-        }
-        let (count, size, line) = self.small;
-        if count > 0 {
-            let many = if count == 1 {
-                "1 closed line lies".to_owned()
-            } else {
-                format!("{count} closed lines lie")
-            };
-            remarks.push(format!(
-                "{many} in no piece and, at most {size:.1} mm long (line {line}), are too small for one: {}.",
-                self.unit.words()
-            ));
-        }
-        if self.references > 0 {
-            remarks.push(format!(
-                "{} things that grading and matching of stripes need were left out (layers 5, 9, 10, 84 to 87).",
-                self.references
-            ));
-        }
+        self.say_left_out(&mut remarks);
         let pieces = pieces.into_values().collect();
         let units = vec![TracedUnit { letters: self.letters.map(|high| high * self.unit.size), ..self.unit }];
-        Ok(Traced { pieces, remarks, wrong, open: paths, units, ..Traced::default() })
+        Ok(Traced { pieces, remarks, causes: self.causes, wrong, open: paths, units, ..Traced::default() })
     }
 }
 

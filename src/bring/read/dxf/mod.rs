@@ -15,6 +15,7 @@ mod item;
 mod layers;
 mod named;
 mod nothing;
+mod numbers;
 mod one;
 mod outlines;
 mod parse;
@@ -61,6 +62,7 @@ pub fn read(bytes: &[u8], file_name: &str, options: &ReadOptions) -> Result<Trac
     let mut remarks = if squares.is_said { Vec::new() } else { of_unit };
     remarks.extend(squares.remarks);
     remarks.append(&mut placed.remarks);
+    let causes = std::mem::take(&mut placed.causes);
     let nothing = std::mem::take(&mut placed.nothing);
     let mut gathering = Gathering::new(file_name, *options, unit.taken.clone());
     gathering.wrong.extend(squares.wrong);
@@ -72,6 +74,7 @@ pub fn read(bytes: &[u8], file_name: &str, options: &ReadOptions) -> Result<Trac
         let all = std::iter::once(why.clone()).chain(nothing::mistakes(&nothing, file_name));
         BringError::together(all.collect()).unwrap_or(why)
     })?;
+    traced.causes.splice(0..0, causes);
     traced.in_inches = unit.in_inches;
     traced.dated = dated(&file);
     for (kind, count) in &file.tally.left_out {
@@ -90,11 +93,16 @@ fn gather_all(
     options: &ReadOptions,
     gathering: &mut Gathering,
 ) -> Result<(), BringError> {
-    for Group { block, items, times } in placed.groups {
+    let are_numbered = placed.groups.iter().any(|group| outlines::is_numbered(&group.items));
+    for Group { block, mut items, times } in placed.groups {
         let whose = block.as_deref().map_or_else(String::new, |name| format!("block {}", shown(name)));
+        gathering.causes.extend(numbers::mended(&mut items, are_numbered, &whose, base_name(file)));
         gather(items, block.as_deref(), times, &whose, (file, options), gathering)?;
     }
-    let loose = placed.loose;
+    let mut loose = placed.loose;
+    if are_numbered {
+        gathering.causes.extend(numbers::without_frames(&mut loose, base_name(file)));
+    }
     let is_all = gathering.is_empty();
     if is_all || outlines::holds_outline(&loose) {
         gather(loose, None, (1, 0), "the drawing", (file, options), gathering)
@@ -106,13 +114,14 @@ fn gather_all(
 
 /// The pieces among what is drawn together.
 fn gather(
-    items: Vec<item::Item>,
+    mut items: Vec<item::Item>,
     block: Option<&str>,
     times: (u32, u32),
     whose: &str,
     (file, options): (&str, &ReadOptions),
     gathering: &mut Gathering,
 ) -> Result<(), BringError> {
+    gathering.closed.extend(chain::closed(&mut items, base_name(file)));
     let is_numbered = outlines::is_numbered(&items);
     if !is_numbered && let Some(found) = layers::by_size(&items, options) {
         return gather_sizes(found, block, (file, whose), gathering);

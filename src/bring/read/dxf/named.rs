@@ -15,9 +15,14 @@ pub(super) fn find_sizes(
     sample_size: Option<&str>,
     remarks: &mut Vec<String>,
 ) {
+    let ends_so = |one: &One| {
+        let size = one.size.as_deref()?;
+        split_last(&one.name).map(|(_, last)| last.eq_ignore_ascii_case(size))
+    };
+    let all_end_so = all.len() > 1 && all.iter().all(|one| ends_so(one) == Some(true));
     for one in &mut *all {
-        // A block that is named for its size too.
-        if let Some(size) = one.size.as_deref().filter(|_| !one.is_written)
+        // A block that is named for its size too; names that are written, if all of them are.
+        if let Some(size) = one.size.as_deref().filter(|_| !one.is_written || all_end_so)
             && let Some((stem, last)) = split_last(&one.name)
             && last.eq_ignore_ascii_case(size)
         {

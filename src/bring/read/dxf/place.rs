@@ -35,6 +35,8 @@ pub(super) struct Placed {
     pub loose: Vec<Item>,
     /// What was left out or is in doubt.
     pub remarks: Vec<String>,
+    /// The same of what explains more than itself.
+    pub causes: Vec<String>,
     /// What stands there and draws nothing.
     pub nothing: Vec<Nothing>,
 }
@@ -52,28 +54,16 @@ pub(super) fn placed(file: &File, name: &str, scale: f64) -> Result<Placed, Brin
         chain: Vec::new(),
         known: IndexMap::new(),
         missing: IndexSet::new(),
+        used: IndexSet::new(),
         nothing: IndexMap::new(),
         out: Placed::default(),
     };
     placing.outermost(&file.entities, Affine::scale(scale), "0")?;
-    let are_words = placing.out.loose.iter().all(|item| matches!(item.what, What::Words(..)));
-    if placing.out.groups.is_empty() && are_words && placing.nothing.is_empty() {
-        // A library of blocks, none of which is put down.
-        let is_alone = placing.out.loose.is_empty();
-        for block in file.blocks.values().filter(|block| !block.name.starts_with('*')) {
-            placing.block(block, Affine::scale(scale), "0")?;
-        }
-        let count = placing.out.groups.len();
-        if count > 0 && !is_alone {
-            placing.out.remarks.push(match count {
-                1 => "no block is put down in the drawing, and the only one that holds an outline was taken."
-                    .to_owned(),
-                count => format!(
-                    "no block is put down in the drawing, and the {count} that hold an outline were taken."
-                ),
-            });
-        }
-    }
+    let is_drawn = |item: &Item| matches!(item.what, What::Path(_));
+    let is_library = placing.out.groups.is_empty()
+        && placing.nothing.is_empty()
+        && !placing.out.loose.iter().any(is_drawn);
+    placing.not_put_down(scale, is_library)?;
     placing.remark();
     placing.out.nothing = placing.nothing.into_values().collect();
     Ok(placing.out)
@@ -91,6 +81,8 @@ struct Placing<'a> {
     known: IndexMap<&'a str, usize>,
     /// Blocks that are put down and are not there.
     missing: IndexSet<&'a str>,
+    /// Blocks that are put down.
+    used: IndexSet<&'a str>,
     /// What draws nothing, by its line: a block that is put down twice holds it once.
     nothing: IndexMap<usize, Nothing>,
     out: Placed,
@@ -252,6 +244,7 @@ impl<'a> Placing<'a> {
             self.missing.insert(&insert.block);
             return Ok(None);
         };
+        self.used.insert(&block.name);
         if block.is_elsewhere {
             return Ok(None);
         }
@@ -266,6 +259,52 @@ impl<'a> Placing<'a> {
             return at(format!("blocks stand more than {} deep in one another", limits::DRAWING_DEPTH));
         }
         Ok(Some(block))
+    }
+
+    /// Blocks with an outline that are put down nowhere: those of a library are taken as they are drawn, and what others draw is not
+    /// seen in the drawing either.
+    fn not_put_down(&mut self, scale: f64, is_library: bool) -> Result<(), BringError> {
+        let file = self.file;
+        let unused = file.blocks.values().filter(|block| !block.name.starts_with('*') && !block.is_elsewhere);
+        let unused: Vec<&'a Block> = unused.filter(|block| !self.used.contains(&*block.name)).collect();
+        let mut named = Vec::new();
+        for block in unused {
+            let before = self.out.groups.len();
+            match is_library {
+                true => self.block(block, Affine::scale(scale), "0")?,
+                false => {
+                    let mut items = Vec::new();
+                    self.inside(block, Affine::scale(scale), "0", &mut items)?;
+                    if holds_outline(&chain::joined(items)) {
+                        named.push(format!("“{}”", shown(&block.name)));
+                    }
+                }
+            }
+            if self.out.groups.len() > before {
+                named.push(format!("“{}”", shown(&block.name)));
+            }
+        }
+        let count = named.len();
+        if count == 0
+            || (is_library && !self.file.entities.iter().any(|one| !matches!(one.shape, Shape::Insert(_))))
+        {
+            return Ok(());
+        }
+        let more = if count > MOST_NAMED { " …" } else { "" };
+        named.truncate(MOST_NAMED);
+        let (blocks, are) = if count == 1 { ("block", "is") } else { ("blocks", "are") };
+        let named = format!("{}{more}", named.join(", "));
+        self.out.causes.push(match is_library {
+            true => format!(
+                "The drawing puts down no block; its {count} {blocks} with an outline, {named}, {are} taken as drawn there."
+            ),
+            false => format!(
+                "The {blocks} {named} {are} in the file, with an outline, and the drawing puts {} down nowhere: left out; is an INSERT \
+                 lost?",
+                if count == 1 { "it" } else { "them" }
+            ),
+        });
+        Ok(())
     }
 
     fn count(&mut self, line: usize, segments: usize) -> Result<(), BringError> {
@@ -298,6 +337,9 @@ impl<'a> Placing<'a> {
         }));
     }
 }
+
+/// Of blocks that are put down nowhere no more are named.
+const MOST_NAMED: usize = 5;
 
 /// Farther from the origin than this, mm, a coordinate is taken to be a mistake: beyond it figures lose what the eye
 /// of a needle is wide.

@@ -1,12 +1,14 @@
 //! What lies in an outline, as a piece in one size.
 
 use super::item::{Item, SIGN, What};
+use super::numbers::Lines;
 use super::outlines::{Cluster, Within};
 use super::roles::{Role, by_number, by_word};
 use super::sew_lines::{Open, of_open};
 use crate::bring::read::inside::{Inside, follows};
+use crate::bring::read::letters::shown;
 use crate::bring::read::line_work::{ends, without_spurs};
-use crate::bring::read::said::{Key, before_count, cut, is_mirrored, keyed};
+use crate::bring::read::said::{Key, before_count, cut, is_mirrored, keyed, quantity};
 use crate::bring::read::small_notches::{at_sew_line, foot};
 use crate::bring::read::two_folds::is_other;
 use crate::bring::traced::{
@@ -36,6 +38,8 @@ pub(super) struct Drawn {
     pub letters: Option<f64>,
     /// Closed lines in it that could be pieces by themselves.
     pub within: Vec<Within>,
+    /// What is in doubt of its lines by their layers.
+    pub of_layers: Vec<String>,
     /// The outline, to be asked.
     pub inside: Inside,
     /// Whether lines of folds are drawn that do not lie in one line.
@@ -64,13 +68,16 @@ pub(super) fn drawn(cluster: Cluster, is_numbered: bool) -> Drawn {
         references: 0,
         letters: None,
         within,
+        of_layers: Vec::new(),
         inside: inside.clone(),
         has_two_folds: false,
         open: Vec::new(),
     };
-    let mut sorting = Sorting { inside, is_numbered, vertices: HashMap::new(), ..Sorting::new(outline) };
+    let mut sorting =
+        Sorting { inside: inside.clone(), is_numbered, vertices: HashMap::new(), ..Sorting::new(outline) };
     let mut words: Vec<(f64, String)> = Vec::new();
     let mut count = None;
+    let mut lines = Lines::default();
     for item in items {
         let role = match is_numbered {
             true => by_number(&item.layer),
@@ -86,19 +93,27 @@ pub(super) fn drawn(cluster: Cluster, is_numbered: bool) -> Drawn {
                 Some((Key::PieceName, name)) => drawn.name = drawn.name.or_else(|| filled(name)),
                 Some((Key::Size, size)) => drawn.size = drawn.size.or_else(|| filled(size)),
                 Some((Key::Material, cloth)) => drawn.material = drawn.material.or_else(|| filled(cloth)),
-                Some((Key::Quantity, many)) => {
-                    // `2`, and as hands write it `2, left and right`.
-                    let end = many.find(|letter: char| !letter.is_ascii_digit()).unwrap_or(many.len());
-                    let (figures, rest) = many.split_at(end);
-                    count = count.or(figures.parse::<u32>().ok().filter(|&many| many > 0));
-                    words.extend(filled(rest.trim_start_matches([',', ' '])).map(|note| (height, note)));
-                }
+                Some((Key::Quantity, many)) => match quantity(many) {
+                    Some((own, rest)) => {
+                        count = count.or(Some(own));
+                        words.extend(filled(rest).map(|note| (height, note)));
+                    }
+                    None => drawn.of_layers.push(format!(
+                        "what stands behind its quantity, “{}”, is not understood: 2 says two alike, 1,1 one and one turned over",
+                        shown(many)
+                    )),
+                },
                 Some((Key::Annotation, note)) => words.extend(filled(note).map(|note| (height, note))),
                 Some((Key::SampleSize | Key::Date | Key::Time | Key::Units | Key::Other, _)) => {}
                 None => words.push((height, text)),
             },
             _ if role == Role::Reference => drawn.references += 1,
-            _ => sorting.take(&item, role),
+            _ => {
+                if is_numbered {
+                    lines.see(role, &item.what);
+                }
+                sorting.take(&item, role);
+            }
         }
     }
     if drawn.name.is_none() && !is_numbered {
@@ -117,12 +132,16 @@ pub(super) fn drawn(cluster: Cluster, is_numbered: bool) -> Drawn {
     let texts: Vec<String> = words.into_iter().map(|(_, text)| text).collect();
     let said = cut(&texts);
     drawn.cut = match (count, said) {
-        (Some(count), said) => Some(TracedCut {
-            count,
-            mirrored: said.is_some_and(|said| said.mirrored) || texts.iter().any(|text| is_mirrored(text)),
+        (Some(own), said) => Some(TracedCut {
+            mirrored: own.mirrored
+                || said.is_some_and(|said| said.mirrored)
+                || texts.iter().any(|text| is_mirrored(text)),
+            ..own
         }),
         (None, said) => said,
     };
+    drawn.of_layers.extend(lines.doubts(&inside));
+    drawn.of_layers.extend(sorting.unknown_sew_lines());
     drawn.has_two_folds = sorting.has_two_folds();
     (drawn.sized, drawn.open) = sorting.finish();
     drawn.sized.texts = texts;
@@ -150,6 +169,8 @@ struct Sorting {
     folds: Vec<(Point, Point)>,
     /// Open ones, and where they begin in the file.
     sewn_open: Vec<(usize, TracedPath)>,
+    /// Closed lines on layers of which nothing is known, where layers are numbered.
+    unknown: Vec<(String, TracedPath)>,
     /// Short strokes of which two may be a cross.
     strokes: Vec<(Point, Point)>,
 }
@@ -166,6 +187,7 @@ impl Sorting {
             sewn: Vec::new(),
             folds: Vec::new(),
             sewn_open: Vec::new(),
+            unknown: Vec::new(),
             strokes: Vec::new(),
         }
     }
@@ -199,7 +221,12 @@ impl Sorting {
             },
             (What::Path(path), Role::Unknown) => match circle {
                 Some(at) => self.mark(at),
-                None if self.is_numbered => self.line(&item.layer, path.clone()),
+                None if self.is_numbered => {
+                    if path.closed {
+                        self.unknown.push((item.layer.to_string(), path.clone()));
+                    }
+                    self.line(&item.layer, path.clone());
+                }
                 None => match foot(path, |at| self.inside.nearest(at).0 <= ON_EDGE) {
                     Some(at) => self.sized.notches.push(TracedNotch { at }),
                     None => self.stroke_or_line("", path),
@@ -350,6 +377,22 @@ impl Sorting {
                 self.line("", path);
             }
         }
+    }
+
+    /// What is said of closed lines on layers that mean nothing, which go round inside the outline as sew lines do.
+    fn unknown_sew_lines(&self) -> Vec<String> {
+        let follow = self.unknown.iter().filter(|(_, path)| {
+            let own = Inside::of(path);
+            follows(&self.inside.bounds(), &own.bounds()) && own.size() >= SIGN
+        });
+        let each = follow.map(|(layer, _)| {
+            format!(
+                "a closed line on layer {} goes round inside the outline as a sew line does; that layer means nothing, and it is taken for \
+                 a line on the piece: a sew line stands on layer 14",
+                shown(layer)
+            )
+        });
+        each.collect()
     }
 
     /// The largest closed line on the sew layer, where it follows the outline all round; others are lines.

@@ -33,7 +33,7 @@ const INCH: Unit = Unit { size: 25.4, in_inches: true };
 /// What the maker says, else what the style's text says (`Units: METRIC`, after ASTM D6673), else what the header says.
 pub(super) fn unit(file: &File, name: &str, options: &ReadOptions, remarks: &mut Vec<String>) -> Taken {
     let texts = file.entities.iter().chain(file.blocks.values().flat_map(|block| &block.entities));
-    let by_text = texts.flat_map(words).find_map(|text| match keyed(text) {
+    let mut by_texts = texts.flat_map(words).filter_map(|text| match keyed(text) {
         Some((Key::Units, value)) => match value.to_uppercase().as_str() {
             "METRIC" | "MM" => Some(MILLIMETRE),
             "ENGLISH" | "IMPERIAL" | "INCH" | "INCHES" => Some(INCH),
@@ -41,6 +41,13 @@ pub(super) fn unit(file: &File, name: &str, options: &ReadOptions, remarks: &mut
         },
         _ => None,
     });
+    let by_text = by_texts.next();
+    if by_text.is_some_and(|first| by_texts.any(|other| other != first)) {
+        remarks.push(
+            "Its texts say two units, metric and English; the first was believed. Should the pieces come out wrong, say the `scale`."
+                .to_owned(),
+        );
+    }
     // $INSUNITS, numbered as the DXF reference does.
     let by_header = match file.unit {
         1 => Some(INCH),
@@ -71,6 +78,10 @@ pub(super) fn unit(file: &File, name: &str, options: &ReadOptions, remarks: &mut
         is_said: options.scale.or(said.map(|unit| unit.size)).is_some(),
     };
     if let Some(scale) = options.scale {
+        if let Some(own) = said.filter(|own| (own.size / scale - 1.0).abs() > 0.001) {
+            let who = if by_text.is_some() { "Its text" } else { "Its header ($INSUNITS)" };
+            remarks.push(format!("{who} says that a unit is {} mm, and `scale` that it is {scale} mm: the `scale` was believed.", own.size));
+        }
         let in_inches = said.or(by_measurement).is_some_and(|unit| unit.in_inches);
         return taken(Unit { size: scale, in_inches }, "as `scale` says");
     }

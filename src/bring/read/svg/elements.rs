@@ -6,7 +6,7 @@ use super::entities::{MOST_OF_ENTITIES, entities_come_to};
 use super::readable::{damaged_data, flat, is_cut_off, unreadable};
 use super::sizes::class_size;
 use super::style::{Paint, Styles};
-use super::units::{is_flat, nested, number_of, transform_of, unit_of, view_box};
+use super::units::{doubtful_unit, is_flat, nested, number_of, transform_of, unit_of, view_box};
 use crate::bring::error::BringError;
 use crate::bring::read::letters::{base_name, plain};
 use crate::bring::traced::{TracedPath, TracedUnit};
@@ -73,6 +73,8 @@ pub struct Elements {
     pub unit: Option<TracedUnit>,
     /// What was left out, one sentence each.
     pub remarks: Vec<String>,
+    /// The same of what explains more than itself.
+    pub causes: Vec<String>,
     /// What is damaged.
     pub wrong: Vec<BringError>,
 }
@@ -122,6 +124,7 @@ pub fn elements(bytes: &[u8], file: &str, scale: Option<f64>) -> Result<Elements
         hidden: 0,
         foreign: 0,
         flat: 0,
+        lost: 0,
         visits: 0,
         lines: text.bytes().enumerate().filter(|(_, byte)| *byte == b'\n').map(|(at, _)| at).collect(),
     };
@@ -132,6 +135,7 @@ pub fn elements(bytes: &[u8], file: &str, scale: Option<f64>) -> Result<Elements
         (None, true) => "as its width and its height say",
         (None, false) => "96 to the inch, since it says nothing",
     };
+    reading.found.causes.extend(doubtful_unit(&root, unit, measured, scale));
     let unit = scale.unwrap_or(unit);
     reading.found.unit =
         Some(TracedUnit { file: base_name(file).to_owned(), size: unit, why: why.to_owned(), letters: None });
@@ -146,12 +150,16 @@ pub fn elements(bytes: &[u8], file: &str, scale: Option<f64>) -> Result<Elements
     }
     let origin = view_box(&root).map_or(Affine::IDENTITY, |view| Affine::translate((-view.x, -view.y)));
     let paint = reading.styles.paint(&root, &Paint::default());
-    let around = Around { groups: Vec::new(), paint };
+    let around = Around { groups: Vec::new(), paint, class_size: None };
     push_children(&root, to_mm * origin, &around, 1, &mut waiting);
     while let Some(visit) = waiting.pop() {
         reading.visit(visit, &ids, &mut waiting)?;
     }
     Ok(reading.told())
+}
+
+fn size_of_class(node: &Node<'_, '_>) -> Option<String> {
+    node.attribute("class").unwrap_or_default().split_whitespace().find_map(class_size)
 }
 
 /// A node to be looked at: its transform, groups, and how deep it stands.
@@ -169,6 +177,8 @@ struct Around {
     groups: Vec<usize>,
     /// How they are painted.
     paint: Paint,
+    /// The size that a class of one is called after.
+    class_size: Option<String>,
 }
 
 fn push_children<'a, 'input>(
@@ -196,6 +206,8 @@ struct Reading<'f> {
     hidden: usize,
     foreign: usize,
     flat: usize,
+    /// How many elements are used again that are not there.
+    lost: usize,
     visits: usize,
     /// Where lines end.
     lines: Vec<usize>,
@@ -238,10 +250,11 @@ impl Reading<'_> {
                     node.descendants().find(|inner| inner.has_attribute("transform") && *inner != node);
                 let at = inner.map_or(Affine::IDENTITY, |inner| transform_of(&inner)) * Point::ZERO;
                 let text = node.attribute("aria-label").unwrap_or_default().to_owned();
-                let Around { groups, paint } = around;
+                let Around { groups, paint, .. } = around;
                 self.found.words.push(Words { text, at: to_mm * at, groups, colour: paint.fill });
             }
             "g" | "a" | "switch" => {
+                around.class_size = size_of_class(&node).or(around.class_size);
                 around.groups.push(self.found.groups.len());
                 self.found.groups.push(name_of(&node));
                 push_children(&node, to_mm, &around, depth + 1, waiting);
@@ -316,7 +329,7 @@ impl Reading<'_> {
                 // Lines of it and control letters are spaces, and several of them one, as they are shown.
                 let text = plain(&text).split_whitespace().collect::<Vec<_>>().join(" ");
                 if !text.is_empty() && place.is_finite() && self.found.words.len() < DRAWING_PATHS {
-                    let Around { groups, paint } = around;
+                    let Around { groups, paint, .. } = around;
                     self.found.words.push(Words { text, at: to_mm * place, groups, colour: paint.fill });
                 }
             }
@@ -342,7 +355,17 @@ impl Reading<'_> {
             self.foreign += 1;
             return;
         };
-        let Some(&target) = ids.get(id) else { return };
+        let Some(&target) = ids.get(id) else {
+            self.lost += 1;
+            if self.lost <= MOST_FLAT {
+                let line = self.line(node);
+                self.found.remarks.push(format!(
+                    "in line {line} something is to be used again that is not in the drawing, “{}”: is a part of it lost?",
+                    plain(id)
+                ));
+            }
+            return;
+        };
         let moved = to_mm * Affine::translate((number_of(node, "x"), number_of(node, "y")));
         match target.tag_name().name() {
             "symbol" | "svg" => push_children(&target, moved * nested(&target), &around, depth + 1, waiting),
@@ -379,12 +402,17 @@ impl Reading<'_> {
             return Ok(());
         }
         let arrow = self.styles.has_head(node);
-        let Around { groups, paint } = around;
-        let class_size = node.attribute("class").unwrap_or_default().split_whitespace().find_map(class_size);
-        let line = self.lines.partition_point(|end| *end < node.range().start) + 1;
+        let class_size = size_of_class(node).or(around.class_size);
+        let Around { groups, paint, .. } = around;
+        let line = self.line(node);
         let name = name_of(node);
         self.found.items.push(Item { paths, name, groups, arrow, circle, paint, class_size, line });
         Ok(())
+    }
+
+    /// In which line of the file an element begins, counted from 1.
+    fn line(&self, node: &Node<'_, '_>) -> usize {
+        self.lines.partition_point(|end| *end < node.range().start) + 1
     }
 
     /// Tells of what its own transform draws without any width.

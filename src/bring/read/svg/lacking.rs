@@ -29,7 +29,7 @@ pub fn lacking(piece: &TracedPiece) -> Vec<String> {
     each.collect()
 }
 
-/// What lies on a piece in one size: marks and lines by their names, and the grain. Notches are counted elsewhere.
+/// What lies on a piece in one size: marks and lines by their names. Notches and the grain are asked elsewhere.
 fn things(drawn: &TracedSize) -> Vec<String> {
     let called = |what: &str, name: &str| match stem(name) {
         stem if stem.is_empty() => format!("a {what}"),
@@ -37,6 +37,5 @@ fn things(drawn: &TracedSize) -> Vec<String> {
     };
     let marks = drawn.marks.iter().map(|mark| called("mark", &mark.name));
     let lines = drawn.lines.iter().map(|line| called("line", &line.name));
-    let grain = drawn.grain.map(|_| "a grain line".to_owned());
-    marks.chain(lines).chain(grain).collect()
+    marks.chain(lines).collect()
 }

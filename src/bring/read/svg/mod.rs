@@ -7,6 +7,7 @@ pub(super) mod elements;
 mod entities;
 mod lacking;
 mod line_names;
+mod lying;
 mod open_sew;
 mod outline;
 mod pieces;
@@ -57,7 +58,7 @@ fn says_something(traced: &Traced) -> bool {
 /// Why there is no piece in a drawing.
 fn nothing(drawing: &Elements) -> String {
     let open = drawing.items.iter().flat_map(|item| item.paths.iter().map(move |path| (item, path)));
-    let gaps = open.filter_map(|(item, path)| {
+    let gaps = open.filter(|(_, path)| !path.closed).filter_map(|(item, path)| {
         let (first, last) = (path.segments.first()?, path.segments.last()?);
         let gap = kurbo::ParamCurve::start(&first.course).distance(kurbo::ParamCurve::end(&last.course));
         (path.segments.len() >= 2).then(|| (gap, item.name.clone()))

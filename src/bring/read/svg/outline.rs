@@ -15,6 +15,8 @@ pub struct Outline {
     pub name: String,
     /// Whether it is drawn in dashes.
     pub is_dashed: bool,
+    /// The groups that it is in, the outermost first.
+    pub groups: Vec<usize>,
     /// In which line of the file it begins.
     pub line: usize,
     /// As it was drawn.
@@ -54,6 +56,11 @@ impl Outline {
     pub fn holds_point(&self, at: Point, work: &Work) -> bool {
         self.bounds.contains(at) && work.may(self.path.segments.len()) && self.whole.contains(at)
     }
+}
+
+/// How many groups two things are in together.
+pub fn together(one: &[usize], other: &[usize]) -> usize {
+    one.iter().zip(other).take_while(|(one, other)| one == other).count()
 }
 
 /// How much two outlines share of what both cover, by the rectangles round them.

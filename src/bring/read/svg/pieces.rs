@@ -2,9 +2,9 @@
 
 use super::elements::Elements;
 use super::lacking::lacking;
-use super::line_names::is_line;
+use super::lying::{Lying, doubled, without_frame};
 use super::open_sew;
-use super::outline::{NESTED, Outline, Work, shared};
+use super::outline::{NESTED, Outline, Work, shared, together};
 use super::roles::{Role, SHORT_STROKE, Shape, roles};
 use super::sizes::{Owner, owner_of_words};
 use super::small_notches::told_apart;
@@ -14,7 +14,7 @@ use crate::bring::names::name_of;
 use crate::bring::read::inside::{Inside, follows, goes_round};
 use crate::bring::read::letters::base_name;
 use crate::bring::read::line_work::ends;
-use crate::bring::read::overlaps::{Lying, MOST_COMPARED, overlapping};
+use crate::bring::read::overlaps::{Lying as Placed, MOST_COMPARED, overlapping};
 use crate::bring::read::said::before_count;
 use crate::bring::read::small_notches::at_sew_line;
 use crate::bring::read::two_folds::{TwoFolds, is_other};
@@ -31,16 +31,29 @@ pub fn pieces(drawing: &Elements, owners: &[Owner], file: &str) -> Result<Traced
     let mut traced = Traced {
         in_inches: drawing.in_inches,
         remarks: drawing.remarks.clone(),
+        causes: drawing.causes.clone(),
         wrong: drawing.wrong.clone(),
         units: drawing.unit.clone().into_iter().collect(),
         ..Traced::default()
     };
-    let (closed, mut rest) = roles(drawing, owners);
+    let (closed, mut rest) = roles(drawing, owners, &mut traced.remarks);
     let closed = told_apart(closed, &mut rest, &work);
     let mut outlines: Vec<Outline> =
         closed.into_iter().enumerate().filter_map(|(number, shape)| outline(number, shape)).collect();
     outlines.sort_by(|one, other| other.area.total_cmp(&one.area));
+    traced.causes.extend(without_frame(&mut outlines, file));
+    let doubled = doubled(&outlines, drawing);
+    let rest = match &doubled {
+        Some(doubled) => {
+            traced.causes.push(doubled.words.clone());
+            outlines.retain(|own| !doubled.holds(&own.groups));
+            rest.into_iter().filter(|shape| !doubled.holds(&shape.groups)).collect()
+        }
+        None => rest,
+    };
     let mut found: Vec<Outline> = Vec::new();
+    let mut lying = Lying::default();
+    let has_sizes = outlines.iter().any(|own| own.owner.size.is_some());
     let mut twins = 0;
     for own in outlines {
         if let Some(first) = found.iter_mut().rev().find(|first| is_twin(first, &own, &work)) {
@@ -60,9 +73,12 @@ pub fn pieces(drawing: &Elements, owners: &[Owner], file: &str) -> Result<Traced
             .find(|other| other.owner.size == own.owner.size && holds(other, &own, &work));
         match around {
             None => found.push(own),
-            Some(around) => inner(around, own, &work, &mut traced.remarks),
+            Some(around) => inner(around, own, &work, &mut lying),
         }
     }
+    let (causes, remarks) = lying.told(drawing, has_sizes);
+    traced.causes.extend(causes);
+    traced.remarks.extend(remarks);
     overlap(&mut found, file, &mut traced.remarks);
     let known: IndexSet<Option<String>> = found.iter().map(|own| own.owner.size.clone()).collect();
     let mut outside: Vec<String> = Vec::new();
@@ -77,8 +93,13 @@ pub fn pieces(drawing: &Elements, owners: &[Owner], file: &str) -> Result<Traced
         let fits = |own: &&mut Outline| {
             (shape.owner.size.is_none() || shape.owner.size == own.owner.size) && near(own, &shape, at, &work)
         };
-        // The smallest that holds it: of sizes in one another, the smallest size's.
-        match found.iter_mut().rev().find(fits) {
+        // The smallest that holds it, of those that it is in most groups with: of sizes in one another, the smallest size's.
+        let fitting = found.iter_mut().rev().filter(fits);
+        let best = fitting.enumerate().max_by_key(|(at, own)| {
+            let in_groups = if shape.owner.size.is_none() { together(&own.groups, &shape.groups) } else { 0 };
+            (in_groups, std::cmp::Reverse(*at))
+        });
+        match best.map(|(_, own)| own) {
             Some(own) if open_sew::may_be(&shape, own) => open.push((own.number, shape)),
             Some(own) => {
                 if is_other_fold(own, &shape) {
@@ -148,9 +169,9 @@ fn overlap(found: &mut [Outline], file: &str, remarks: &mut Vec<String>) {
         Some(name) => name.clone(),
         None => format!("the outline in line {}", own.line),
     };
-    let all: Vec<Lying> = found
+    let all: Vec<Placed> = found
         .iter()
-        .map(|own| Lying { called: called(own), size: own.owner.size.as_deref(), path: &own.path })
+        .map(|own| Placed { called: called(own), size: own.owner.size.as_deref(), path: &own.path })
         .collect();
     // Of sizes in one another that nothing tells apart something else is said.
     let is_nested = |one: usize, other: usize| {
@@ -175,6 +196,7 @@ fn outline(number: usize, shape: Shape) -> Option<Outline> {
         owner: shape.owner,
         name: shape.name,
         is_dashed: shape.is_dashed,
+        groups: shape.groups,
         line: shape.line,
         bounds: course.bounds(),
         area: course.area().abs(),
@@ -245,23 +267,21 @@ const MOST_NAMED: usize = 5;
 const REACH: f64 = 3.0;
 
 /// A closed path inside an outline: its sew line, or a line on it.
-fn inner(around: &mut Outline, own: Outline, work: &Work, remarks: &mut Vec<String>) {
-    let name = match is_line(&own.name) {
-        true => own.name.clone(),
-        false => own.owner.piece.clone().unwrap_or_default(),
-    };
-    let said = open_sew::is_called_sewn(&name);
+fn inner(around: &mut Outline, own: Outline, work: &Work, lying: &mut Lying) {
+    let name = own.owner.piece.clone().unwrap_or_default();
+    let said = [&name, &own.name].iter().any(|name| open_sew::is_called_sewn(name));
     let dashed = own.is_dashed && !around.is_dashed && follows(&around.bounds, &own.bounds);
-    if around.size.sew_line.is_none() && (said || dashed || is_even(around, &own, work)) {
+    // The same piece in another group may be another size of it, and lie evenly inside too.
+    let depth = together(&around.groups, &own.groups);
+    let is_other_size = !name.is_empty()
+        && around.owner.piece.as_ref() == Some(&name)
+        && around.groups.len().min(own.groups.len()) > depth;
+    let is_sewn = said || dashed || (!is_other_size && is_even(around, &own, work));
+    if around.size.sew_line.is_none() && is_sewn {
         around.size.sew_line = Some(own.path);
         return;
     }
-    let piece = around.owner.piece.clone().unwrap_or_else(|| "a piece".to_owned());
-    let what = if name.is_empty() { "a closed path".to_owned() } else { name.clone() };
-    let in_size = around.owner.size.as_ref().map_or(String::new(), |size| format!(" in {size}"));
-    remarks.push(format!(
-        "{what} lies inside {piece}{in_size}, and is taken for a line on it; a piece has to lie beside"
-    ));
+    lying.see(around, &own);
     around.size.lines.push(TracedLine { name, path: own.path });
 }
 
@@ -317,6 +337,13 @@ fn gathered(found: Vec<Outline>, file: &str, traced: &mut Traced) {
     // Nameless ones of several sizes answer to each other by their number in their size.
     let mut numbers: IndexMap<Option<String>, usize> = IndexMap::new();
     let names = names(&order);
+    let order_count = order.len();
+    let nameless_lines: Vec<usize> = order
+        .iter()
+        .zip(&names)
+        .filter(|(own, name)| name.is_none() && own.name.is_empty())
+        .map(|(own, _)| own.line)
+        .collect();
     let mut lines: IndexMap<(String, String), usize> = IndexMap::new();
     let compared = if sized && order.len() <= MOST_COMPARED { &*order } else { &[] };
     let doubtful = compared.iter().enumerate().filter_map(|(at, own)| doubtful_size(at, own, &order));
@@ -363,8 +390,29 @@ fn gathered(found: Vec<Outline>, file: &str, traced: &mut Traced) {
         });
         piece.sizes.insert(size, own.size);
     }
+    traced.causes.extend(nameless(&nameless_lines, order_count, file));
     traced.remarks.extend(pieces.values().flat_map(lacking));
     traced.pieces.extend(pieces.into_values());
+}
+
+/// What is said of outlines without a name beside others that have one.
+fn nameless(lines: &[usize], all: usize, file: &str) -> Option<String> {
+    if lines.is_empty() || 2 * lines.len() >= all {
+        return None;
+    }
+    let mut named: Vec<String> = lines.iter().take(MOST_NAMED).map(|line| format!("line {line}")).collect();
+    named.extend((lines.len() > MOST_NAMED).then(|| "…".to_owned()));
+    Some(format!(
+        "{} of {} {} no name, and others have one: each comes in as a piece; if it is a box, a sign or a key to the drawing, take it \
+         out ({})",
+        match lines.len() {
+            1 => "1 closed path".to_owned(),
+            count => format!("{count} closed paths"),
+        },
+        base_name(file),
+        if lines.len() == 1 { "has" } else { "have" },
+        named.join(", ")
+    ))
 }
 
 /// What outlines are called: by their names or by words in them. Words that stand once, inside the smallest of several sizes that

@@ -2,11 +2,15 @@
 
 use super::elements::{Elements, Item};
 use super::sizes::Owner;
+use crate::bring::read::inside::goes_round;
+use crate::bring::read::line_work::close;
 use crate::bring::traced::TracedPath;
 use kurbo::{BezPath, ParamCurve, ParamCurveArclen, ParamCurveNearest, PathSeg, Point, Rect, Shape as _};
 
 /// A stroke no longer than this, in millimetres, that touches an outline is a notch.
 pub const SHORT_STROKE: f64 = 25.0;
+/// Ends of an outline nearer than this, in millimetres, were meant to meet.
+const MEANT: f64 = 0.5;
 /// A circle no wider than this, in millimetres, is a mark.
 const SMALL_CIRCLE: f64 = 16.0;
 /// An arrow no shorter than this, in millimetres, is the grain.
@@ -44,6 +48,8 @@ pub struct Shape {
     pub is_dashed: bool,
     /// In which line of the file it begins, counted from 1.
     pub line: usize,
+    /// The groups that it is in, the outermost first.
+    pub groups: Vec<usize>,
 }
 
 impl Shape {
@@ -117,8 +123,8 @@ fn stroke(path: &TracedPath) -> Option<(Point, Point)> {
     }
 }
 
-/// The closed paths that may be outlines, and all other shapes.
-pub fn roles(drawing: &Elements, owners: &[Owner]) -> (Vec<Shape>, Vec<Shape>) {
+/// The closed paths that may be outlines, and all other shapes. What misses being closed by a hair is closed, which is told.
+pub fn roles(drawing: &Elements, owners: &[Owner], remarks: &mut Vec<String>) -> (Vec<Shape>, Vec<Shape>) {
     let (mut closed, mut rest) = (Vec::new(), Vec::new());
     for (item, owner) in drawing.items.iter().zip(owners) {
         let name = item.name.clone().unwrap_or_default();
@@ -129,6 +135,7 @@ pub fn roles(drawing: &Elements, owners: &[Owner]) -> (Vec<Shape>, Vec<Shape>) {
             role,
             is_dashed: item.paint.is_dashed,
             line: item.line,
+            groups: item.groups.clone(),
         };
         if let Some((from, to, path)) = arrow(item) {
             rest.push(shape(path, Role::Grain(from, to)));
@@ -140,6 +147,15 @@ pub fn roles(drawing: &Elements, owners: &[Owner]) -> (Vec<Shape>, Vec<Shape>) {
         }
         let says_fold = name.to_lowercase().contains("fold");
         for path in &item.paths {
+            let mut nearly = path.clone();
+            if let Some(gap) = goes_round(path).filter(|gap| *gap <= MEANT) {
+                close(&mut nearly);
+                let what =
+                    if name.is_empty() { "an outline".to_owned() } else { format!("the outline {name}") };
+                let line = item.line;
+                remarks.push(format!("{what} in line {line} was open by {gap:.1} mm, and was closed"));
+            }
+            let path = &nearly;
             let round = bounds(path);
             let small = round.width().max(round.height()) <= SMALL_CIRCLE;
             match (path.closed, stroke(path)) {

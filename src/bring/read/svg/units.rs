@@ -38,6 +38,43 @@ pub fn unit_of(root: &Node<'_, '_>) -> (f64, bool, bool) {
     if unit.is_finite() { (unit, inches, said) } else { (PX, inches, said) }
 }
 
+/// By how much two scales may differ, as a share: sides are rounded.
+const SCALES_ALIKE: f64 = 0.005;
+
+/// What is said of a document whose width and height say two scales, or another one than the maker.
+pub fn doubtful_unit(root: &Node<'_, '_>, unit: f64, measured: bool, scale: Option<f64>) -> Option<String> {
+    let rounded = |mm: f64| (mm * 1000.0).round() / 1000.0;
+    if let Some(scale) = scale {
+        return (measured && (unit / scale - 1.0).abs() > SCALES_ALIKE).then(|| {
+            format!(
+                "its width and height say that one unit is {} mm, and `scale` that it is {} mm: the `scale` was believed",
+                rounded(unit),
+                rounded(scale)
+            )
+        });
+    }
+    let view = view_box(root)?;
+    let side = |name: &str| Length::from_str(root.attribute(name)?).ok();
+    let (width, height) = (side("width")?, side("height")?);
+    let is_share =
+        |length: &Length| matches!(length.unit, LengthUnit::Percent | LengthUnit::Em | LengthUnit::Ex);
+    let (across, up) = (width.number / view.w, height.number / view.h);
+    let is_told = measured
+        && width.unit == height.unit
+        && !is_share(&width)
+        && across > 0.0
+        && up > 0.0
+        && (across / up - 1.0).abs() > SCALES_ALIKE;
+    is_told.then(|| {
+        format!(
+            "its width and height say two scales, across one {} times that up; {} mm were taken for one unit both ways: measure a piece, \
+             and say the `scale` if it is wrong",
+            rounded(across / up),
+            rounded(unit)
+        )
+    })
+}
+
 /// What part of its plane a drawing shows.
 pub fn view_box(node: &Node<'_, '_>) -> Option<ViewBox> {
     let view = ViewBox::from_str(node.attribute("viewBox")?).ok()?;

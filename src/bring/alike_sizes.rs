@@ -1,0 +1,103 @@
+//! What is drawn in one size as in the next, or said otherwise in one: a copy that was never graded, a count, a grain line that lacks.
+
+use super::course::Course;
+use super::inside::cut_of;
+use super::names::one_line;
+use super::traced::{TracedCut, TracedPiece, TracedSize};
+use super::turned_over::all;
+use indexmap::IndexMap;
+
+/// What lies no farther apart than this, in millimetres, is the same.
+const SAME: f64 = 0.05;
+/// What grows moves by more than this, in millimetres.
+const GROWS: f64 = 1.0;
+/// Smaller pieces, in millimetres, are often the same in two sizes.
+const LARGE: f64 = 300.0;
+
+/// Two sizes of a large piece that are the same, though it grows otherwise: a sentence's end, behind its name.
+pub fn ungraded(courses: &[Course], sizes: &[String]) -> Option<String> {
+    let bounds = courses.first()?.bounds();
+    if courses.len() < 3 || bounds.width().max(bounds.height()) < LARGE {
+        return None;
+    }
+    let apart = |one: &Course, other: &Course| -> f64 {
+        if one.nodes() != other.nodes() {
+            return f64::INFINITY;
+        }
+        let by = other.node(0) - one.node(0);
+        let each = (0..one.nodes()).map(|at| (other.node(at) - one.node(at) - by).hypot());
+        each.fold(0.0, f64::max)
+    };
+    let steps: Vec<f64> = courses
+        .windows(2)
+        .filter_map(|pair| match pair {
+            [one, other] => Some(apart(one, other)),
+            _ => None,
+        })
+        .collect();
+    let mut same = steps.iter().enumerate().filter(|(_, step)| **step < SAME);
+    let (at, _) = same.next()?;
+    let is_only =
+        same.next().is_none() && steps.iter().enumerate().all(|(other, step)| other == at || *step > GROWS);
+    let (one, other) = (sizes.get(at)?, sizes.get(at + 1)?);
+    is_only.then(|| {
+        format!(
+            "it is the same in {} and {}, point by point, and grows in every other step: is one of them a copy that was not graded?",
+            one_line(one),
+            one_line(other)
+        )
+    })
+}
+
+/// What is said of a piece that is cut in another number in one size than in the next, by what is written on it.
+pub fn counts(name: &str, drawn: &[&TracedSize], sizes: &[String]) -> Option<String> {
+    let mut known: IndexMap<(u32, bool), Vec<&str>> = IndexMap::new();
+    for (drawn, size) in drawn.iter().zip(sizes) {
+        if let Some(cut) = cut_of(&drawn.texts) {
+            known.entry((cut.count, cut.mirrored)).or_default().push(size);
+        }
+    }
+    let words = |cut: &(u32, bool)| format!("{}{}", cut.0, if cut.1 { " (left and right)" } else { "" });
+    let first = known.keys().next()?;
+    let each: Vec<String> =
+        known.iter().map(|(cut, sizes)| format!("{} in {}", words(cut), all(sizes))).collect();
+    (known.len() > 1)
+        .then(|| format!("{name} is cut {}: {} was taken for every size", each.join(", and "), words(first)))
+}
+
+/// What is said of words on a piece that begin as those do that say how many are cut, and are not understood.
+pub fn not_a_count(name: &str, texts: &[String], cut: Option<TracedCut>) -> Option<String> {
+    const OTHERS: [&str; 9] = ["fold", "line", "out", "here", "edge", "along", "on", "from", "in"];
+    let text = texts.iter().find(|text| {
+        let lower = text.to_lowercase();
+        let mut words = lower.split(|letter: char| !letter.is_alphanumeric()).filter(|word| !word.is_empty());
+        let is_cut = words.next() == Some("cut");
+        let second = words.next();
+        is_cut && second.is_some() && !second.into_iter().chain(words).any(|word| OTHERS.contains(&word))
+    })?;
+    cut.is_none().then(|| {
+        format!(
+            "{name}: the words “{}” say how many are cut, and are not understood: cut 2 mirrored, say",
+            one_line(text)
+        )
+    })
+}
+
+/// What is said of a grain line that one size lacks: one that is drawn once stands for all, unless other pieces have one in every size.
+pub fn grain(
+    name: &str,
+    all_pieces: &[TracedPiece],
+    drawn: &[&TracedSize],
+    sizes: &[String],
+) -> Option<String> {
+    let of = |has: bool| -> Vec<&str> {
+        let each = drawn.iter().zip(sizes).filter(|(own, _)| own.grain.is_some() == has);
+        each.map(|(_, size)| size.as_str()).filter(|size| !size.is_empty()).collect()
+    };
+    let (with, without) = (of(true), of(false));
+    let in_every =
+        |piece: &TracedPiece| piece.sizes.len() > 1 && piece.sizes.values().all(|own| own.grain.is_some());
+    let is_told =
+        !with.is_empty() && !without.is_empty() && (with.len() > 1 || all_pieces.iter().any(in_every));
+    is_told.then(|| format!("{name} has a grain line in {}, and none in {}", all(&with), all(&without)))
+}
