@@ -14,6 +14,9 @@ const NEARER: f64 = 1.7;
 /// … and so far from its own, in millimetres.
 const APART: f64 = 2.5;
 
+/// As wide and as high as the other one's sizes it has to be nearer by this share.
+const LIKE: f64 = 0.9;
+
 /// Two pieces that are exchanged in a size.
 pub struct Exchanged {
     /// Which pieces.
@@ -93,7 +96,7 @@ fn are_exchanged(one: &IndexMap<&str, Vec<Point>>, other: &IndexMap<&str, Vec<Po
             let others = all.iter().filter(|(other, _)| **other != size);
             others.map(|(_, other)| (extent(other) - extent(ring)).hypot()).sum()
         };
-        apart(theirs) <= apart(mine)
+        apart(theirs) < LIKE * apart(mine)
     };
     let may_be = || is_like(own, one, other) && is_like(beside, other, one);
     !own.is_empty() && !beside.is_empty() && may_be() && is_of(own, one, other) && is_of(beside, other, one)

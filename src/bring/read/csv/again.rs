@@ -57,8 +57,8 @@ pub(super) fn amid(rows: &[Row], columns: &Columns, file: &str) -> Vec<String> {
                 is_alike(before) && is_alike(after) && around == field(after, size) && said != around;
             // A size that nothing else has is told as that.
             let has_others =
-                rows.iter().any(|row| row.line != own.line && is_alike(row) && field(row, size) == said);
-            (is_amid && has_others && !said.is_empty() && !around.is_empty()).then(|| {
+                || rows.iter().any(|row| row.line != own.line && is_alike(row) && field(row, size) == said);
+            (is_amid && !said.is_empty() && !around.is_empty() && has_others()).then(|| {
                 format!(
                     "line {} of {} says size {}, amid rows of {} in size {}: is its size mistyped?",
                     own.line,
@@ -69,6 +69,7 @@ pub(super) fn amid(rows: &[Row], columns: &Columns, file: &str) -> Vec<String> {
                 )
             })
         })
+        .take(MOST_AMID + 1)
         .collect();
     if told.len() > MOST_AMID { Vec::new() } else { told }
 }

@@ -131,7 +131,7 @@ impl Lines {
         }
         let turned = |all: &[TracedPath]| {
             let ways: Vec<kurbo::Vec2> =
-                all.iter().filter_map(|path| straight(path)).map(|line| line.p1 - line.p0).collect();
+                all.iter().filter_map(straight).map(|line| line.p1 - line.p0).collect();
             ways.iter().skip(1).any(|way| {
                 ways.first().is_some_and(|first| first.cross(*way).abs() > 0.05 * first.hypot() * way.hypot())
             })
