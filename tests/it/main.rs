@@ -177,6 +177,7 @@ mod sheet_in_a_browser;
 mod sheet_marks;
 mod sheet_page;
 mod sheet_pictures;
+mod sheet_said_of;
 mod sheet_sentences;
 mod sheet_snapshots;
 mod sheet_words;
