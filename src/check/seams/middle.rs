@@ -89,7 +89,7 @@ impl Looking<'_> {
     fn is_open_beyond(&self, spot: &Spot) -> bool {
         let mut plies = self.plies().filter(|ply| ply.runs.iter().any(|run| std::ptr::eq(run, spot.run)));
         let Some(ply) = plies.next() else { return false };
-        [(ply.runs.first(), false), (ply.runs.last(), true)].into_iter().all(|(run, is_end)| {
+        [(ply.runs.first(), false), (ply.runs.last(), true)].into_iter().any(|(run, is_end)| {
             let end = run.and_then(|run| {
                 let drawn = self.drawn(run)?;
                 let at = if is_end != run.reversed { drawn.after(run.edge) } else { run.edge };
