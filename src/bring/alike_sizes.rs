@@ -3,7 +3,7 @@
 use super::course::Course;
 use super::inside::cut_of;
 use super::names::one_line;
-use super::traced::{TracedCut, TracedPiece, TracedSize};
+use super::traced::{TracedPiece, TracedSize};
 use super::turned_over::all;
 use indexmap::IndexMap;
 
@@ -63,24 +63,6 @@ pub fn counts(name: &str, drawn: &[&TracedSize], sizes: &[String]) -> Option<Str
         known.iter().map(|(cut, sizes)| format!("{} in {}", words(cut), all(sizes))).collect();
     (known.len() > 1)
         .then(|| format!("{name} is cut {}: {} was taken for every size", each.join(", and "), words(first)))
-}
-
-/// What is said of words on a piece that begin as those do that say how many are cut, and are not understood.
-pub fn not_a_count(name: &str, texts: &[String], cut: Option<TracedCut>) -> Option<String> {
-    const OTHERS: [&str; 9] = ["fold", "line", "out", "here", "edge", "along", "on", "from", "in"];
-    let text = texts.iter().find(|text| {
-        let lower = text.to_lowercase();
-        let mut words = lower.split(|letter: char| !letter.is_alphanumeric()).filter(|word| !word.is_empty());
-        let is_cut = words.next() == Some("cut");
-        let second = words.next();
-        is_cut && second.is_some() && !second.into_iter().chain(words).any(|word| OTHERS.contains(&word))
-    })?;
-    cut.is_none().then(|| {
-        format!(
-            "{name}: the words “{}” say how many are cut, and are not understood: cut 2 mirrored, say",
-            one_line(text)
-        )
-    })
 }
 
 /// What is said of a grain line that one size lacks: one that is drawn once stands for all, unless other pieces have one in every size.

@@ -89,7 +89,8 @@ impl Traced {
             match known {
                 Some(known) => known.sizes.extend(piece.sizes),
                 None => {
-                    let twice = self.pieces.iter().take(before).find(|known| known.name == piece.name);
+                    let mut named = self.pieces.iter().take(before).filter(|known| !known.is_nameless());
+                    let twice = named.find(|known| known.name == piece.name);
                     if let Some(first) = twice {
                         again.push(format!(
                             "{} is drawn in two drawings ({}; {}): each is a piece of its own; are they two sizes of one, or the same \
@@ -120,6 +121,14 @@ pub struct TracedPiece {
     pub cut: Option<TracedCut>,
     /// What cloth the drawing says it is cut from, as it stands there.
     pub material: Option<String>,
+}
+
+impl TracedPiece {
+    /// Whether no drawing names it, so that a number stands for its name.
+    fn is_nameless(&self) -> bool {
+        let number = self.name.strip_prefix("piece ");
+        number.is_some_and(|number| number.bytes().all(|digit| digit.is_ascii_digit()))
+    }
 }
 
 /// How many are cut.

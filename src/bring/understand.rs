@@ -234,7 +234,6 @@ fn understood(
     told.cause(points.map(|words| format!("{head}{words}")));
     let counts = alike_sizes::counts(&whole.name, &own.drawn, &own.called);
     told.doubts.extend(counts.filter(|_| piece.cut.is_none()));
-    told.doubts.extend(alike_sizes::not_a_count(&whole.name, &texts, whole.cut));
     told.doubts.extend(alike_sizes::grain(&whole.name, all, &own.drawn, &own.called));
     allowances(&mut whole, &own.drawn, &shifts, &own.called, &mut told.doubts);
     told.doubts.extend(held_otherwise(&whole, options.allowance));

@@ -84,20 +84,21 @@ fn the_sides_of_a_gore_are_parted_alike_and_offered_to_each_other() {
     let text = brought("cap.dxf", &drawing(INCHES, "", &gore(1.0))).text;
     let garment = draft(&text);
     let names = |run: &str| -> Vec<String> {
-        (1..9)
-            .map(|at| format!("{run}_{at}"))
+        let parts = (1..9).map(|at| format!("{run}_{at}"));
+        std::iter::once(run.to_owned())
+            .chain(parts)
             .filter(|name| text.lines().any(|line| line.trim_start().starts_with(&format!("{name} "))))
             .collect()
     };
     let (right, left) = (names("e2"), names("e3"));
-    assert!(right.len() > 1 && right.len() == left.len(), "{text}");
+    assert!(!right.is_empty() && right.len() == left.len(), "{text}");
     for (one, other) in right.iter().zip(left.iter().rev()) {
         let (one, other) = (length(&garment, 0, "gore", one), length(&garment, 0, "gore", other));
         // The text is rounded to 0.0001 in.
         assert!((one - other).abs() < 0.02, "{one} is not {other}\n{text}");
     }
     let offered = text.lines().find(|line| line.starts_with("# seam")).unwrap_or_else(|| panic!("{text}"));
-    assert!(offered.contains("gore.e2_1") && offered.contains("to gore.e3_1"), "{offered}");
+    assert!(offered.contains("gore.e2") && offered.contains("to gore.e3"), "{offered}");
     let sewn = compiled(&text.replace("# seam", "seam"));
     let wrong: Vec<&str> = sewn
         .diagnostics

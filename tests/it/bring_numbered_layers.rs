@@ -51,7 +51,10 @@ fn a_sew_line_that_is_open_is_refused_but_along_the_fold() {
     let open = ring("14", &corners).replace("|70 1|", "|70 0|");
     let why = refused("front.dxf", &front(&open));
     // From (10, 390) back to (10, 10) are 380 mm.
-    assert!(why.contains("the sew line of front does not close: its ends are 380.0 mm apart"), "{why}");
+    assert!(
+        why.contains("is open: its ends, (10.0, 10.0) and (10.0, 390.0) mm, lie 380.0 mm apart"),
+        "{why}"
+    );
     // On the fold it is open as half pieces are drawn: the cutting line lies on the fold too.
     let half = [(0.0, 10.0), (290.0, 10.0), (290.0, 390.0), (0.0, 390.0)];
     let fold = line("6", (0.0, 0.0), (0.0, 400.0));

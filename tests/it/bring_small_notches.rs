@@ -1,6 +1,6 @@
 //! Notches by their form: short strokes at the sew line, and a small V or triangle that stands on an edge.
 
-use crate::brought::{brought, in_mm};
+use crate::brought::{brought, in_mm, squeezed};
 use crate::reading_dxf::{drawing, ring};
 
 /// A bib cut 320 wide and 420 high, sewn 10 mm within; its lower edge is sewn from (10, 410) to (310, 410).
@@ -16,6 +16,7 @@ fn plain(inside: &str) -> String {
 }
 
 fn has_one(text: &str, notch: &str) {
+    let text = squeezed(text);
     assert!(text.matches("\nnotch ").count() == 1 && text.contains(notch), "{notch}\n{text}");
     assert!(text.matches("\npiece ").count() == 1 && !text.contains("\nline "), "{text}");
 }
@@ -31,7 +32,7 @@ fn a_stroke_at_the_sew_line_is_a_notch() {
     }
     // Within the piece a stroke as long is a line.
     let within = brought("bib.svg", &sewn("<line x1='110' y1='400' x2='110' y2='395'/>"));
-    assert!(within.text.contains("\nline ") && !within.text.contains("\nnotch "), "{}", within.text);
+    assert!(within.text.contains("\n  line ") && !within.text.contains("\n  notch "), "{}", within.text);
 }
 
 /// Six wide on the lower edge about x = 110, five high.
@@ -47,7 +48,7 @@ fn a_small_v_on_an_edge_is_a_notch() {
     }
     // The head of an arrow points to the edge and stands on none; a flap as large as a hand is a piece.
     let arrow = brought("bib.svg", &plain("<polyline points='107,405 110,410 113,405'/>"));
-    assert!(!arrow.text.contains("\nnotch "), "{}", arrow.text);
+    assert!(!arrow.text.contains("\n  notch "), "{}", arrow.text);
     let flap = brought("bib.svg", &plain("<polygon id='flap' points='60,410 110,450 160,410'/>"));
     assert!(flap.text.matches("\npiece ").count() == 2, "{}", flap.text);
 }

@@ -24,6 +24,12 @@ pub fn brought_with(name: &str, drawing: &str, options: &BringOptions) -> Result
     bring(&[(name, drawing.as_bytes())], options)
 }
 
+/// A text without its layout: no line is indented, and no two spaces stand side by side.
+pub fn squeezed(text: &str) -> String {
+    let lines = text.lines().map(|line| line.split_whitespace().collect::<Vec<_>>().join(" ") + "\n");
+    lines.collect()
+}
+
 /// The text compiled, which has to be a draft: all that is wrong is that nothing is sewn.
 pub fn draft(text: &str) -> Compiled {
     let compiled = compiled(text);

@@ -74,12 +74,11 @@ fn is_upright(path: &TracedPath) -> bool {
         })
 }
 
-/// What is said of the lines of one piece whose layer is in doubt: more grain lines or mirror lines than one, grain on the layer of
-/// lines inside.
+/// What is said of the lines of one piece whose layer is in doubt: more grain lines than one, grain on the layer of lines
+/// inside.
 #[derive(Debug, Default)]
 pub(super) struct Lines {
     grain: Vec<TracedPath>,
-    mirror: Vec<TracedPath>,
     within: Vec<TracedPath>,
 }
 
@@ -89,7 +88,6 @@ impl Lines {
         let What::Path(path) = what else { return };
         let list = match role {
             Role::Grain => &mut self.grain,
-            Role::Mirror => &mut self.mirror,
             Role::Internal => &mut self.within,
             _ => return,
         };
@@ -129,21 +127,13 @@ impl Lines {
         } else if self.grain.is_empty() && free.len() == 1 && self.within.len() == 1 {
             told.push(NO_GRAIN.to_owned());
         }
-        let turned = |all: &[TracedPath]| {
-            let ways: Vec<kurbo::Vec2> =
-                all.iter().filter_map(straight).map(|line| line.p1 - line.p0).collect();
-            ways.iter().skip(1).any(|way| {
-                ways.first().is_some_and(|first| first.cross(*way).abs() > 0.05 * first.hypot() * way.hypot())
-            })
+        let ways: Vec<kurbo::Vec2> =
+            self.grain.iter().filter_map(straight).map(|line| line.p1 - line.p0).collect();
+        let turned = |way: &kurbo::Vec2| {
+            ways.first().is_some_and(|first| first.cross(*way).abs() > 0.05 * first.hypot() * way.hypot())
         };
-        if turned(&self.grain) {
+        if ways.iter().skip(1).any(turned) {
             told.push("more than one line is on layer 7, at an angle to one another: the longest is taken for the grain".to_owned());
-        }
-        if turned(&self.mirror) {
-            told.push(
-                "more than one line is on layer 6, at an angle to one another: the longest is taken for the fold, and a piece has one"
-                    .to_owned(),
-            );
         }
         told
     }

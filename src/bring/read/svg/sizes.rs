@@ -20,9 +20,6 @@ pub struct Owner {
 /// By shape, what it belongs to. Where nothing is said of how sizes are told apart, it is by layers if those are called
 /// like sizes, else by names if these end with sizes, else there are none.
 pub fn owners(drawing: &Elements, from: Option<SizesFrom>) -> Vec<Owner> {
-    if let Some(group) = only_layer(drawing).filter(|_| from != Some(SizesFrom::Names)) {
-        return of_one_layer(drawing, group);
-    }
     let layers = layers(drawing);
     let marked = marked(drawing);
     let is_said = from.is_some();
@@ -78,33 +75,6 @@ pub fn owners(drawing: &Elements, from: Option<SizesFrom>) -> Vec<Owner> {
         None => Owner { piece: own_name(drawing, item), size: mark.clone() },
     };
     drawing.items.iter().zip(&layers).zip(&marked).map(owner).collect()
-}
-
-/// The one layer that all outlines stand in, where it is surely called like a size: a file that holds one size.
-fn only_layer(drawing: &Elements) -> Option<usize> {
-    let outlines = || drawing.items.iter().filter(|item| item.paths.iter().any(is_outline) && !item.circle);
-    let first = outlines().next()?;
-    let shared = |group: &&usize| outlines().all(|item| item.groups.contains(group));
-    let is_size = |group: &&usize| {
-        let name = drawing.groups.get(**group).and_then(Option::as_deref);
-        name.and_then(size_in).is_some_and(|size| place_of(&size).is_some() || size.len() > 1)
-    };
-    first.groups.iter().filter(shared).find(is_size).copied()
-}
-
-/// What shapes belong to whose one layer is their size.
-fn of_one_layer(drawing: &Elements, group: usize) -> Vec<Owner> {
-    let name = drawing.groups.get(group).and_then(Option::as_deref);
-    let size = name.and_then(size_in);
-    let owner = |item: &Item| {
-        let inner = item.groups.iter().skip_while(|own| **own != group).skip(1);
-        let groups = inner.filter_map(|group| drawing.groups.get(*group)?.clone()).collect::<Vec<_>>();
-        let own = item.name.clone().into_iter().chain(groups.into_iter().rev());
-        let mut own = own.filter(|name| names_a_piece(name));
-        let piece = own.next().map(|name| without_size(&name, size.as_deref()));
-        Owner { piece, size: item.groups.contains(&group).then(|| size.clone()).flatten() }
-    };
-    drawing.items.iter().map(owner).collect()
 }
 
 /// How a shape tells its size.
