@@ -1,14 +1,17 @@
 //! Sides of a seam that would fit if a piece were cut more often: one sleeve for two armholes.
 
 use super::sides::{each, length};
-use crate::garment::{CutHow, Garment, PieceId, SeamId};
+use crate::garment::{CutHow, EdgeId, Garment, PieceId, SeamId};
 use crate::report::Label;
-use crate::resolve::SizedGarment;
+use crate::resolve::{DrawnEdge, DrawnEdgeId, DrawnPiece, SizedGarment};
 use crate::sewing::{Sewing, SewnPly, SewnRun, SewnSeam, SewnSide};
 use crate::syntax::tree::FitKind;
 
 /// A piece is looked for up to so many times.
 const MOST_TIMES: u32 = 4;
+
+/// An edge is straight and upright that leaves its way by no more than this, in millimetres.
+const STRAIGHT: f64 = 0.5;
 
 /// A piece that is cut too seldom.
 pub(super) struct TooFew {
@@ -66,11 +69,29 @@ pub(super) fn too_few(
         2 => "cut twice".to_owned(),
         count => format!("cut {count} times"),
     };
-    Some(TooFew {
-        is,
-        help: format!("with {of} as many of {name} it fits: {written} in piece {name}"),
-        cut: Label { span: cut.span, text: format!("{} of it", paper.count) },
-    })
+    let more_of_it = format!("with {of} as many of {name} it fits: {written} in piece {name}");
+    let fold = fold_left_out(sewing, paper, piece).filter(|_| more == 2 && paper.count == 1);
+    let help = match fold {
+        Some(fold) => format!(
+            "{name} may be a half, for nothing is sewn to its {0}: cut 1 on fold {0} in piece {name}; or {more_of_it}",
+            garment.edge(fold).name
+        ),
+        None => more_of_it,
+    };
+    Some(TooFew { is, help, cut: Label { span: cut.span, text: format!("{} of it", paper.count) } })
+}
+
+/// The one straight upright edge of a piece that nothing takes, as the fold of a half is when the fold is left out.
+fn fold_left_out(sewing: &Sewing, paper: &DrawnPiece, piece: PieceId) -> Option<EdgeId> {
+    let part = sewing.parts.iter().find(|part| part.part.piece == piece && !part.fused)?;
+    let is_free = |at: DrawnEdgeId| part.fate(at).is_some_and(|fate| fate.takers.is_empty());
+    let is_upright = |edge: &DrawnEdge| {
+        let (path, way) = (&edge.path, edge.path.end() - edge.path.start());
+        path.length() - way.hypot() <= STRAIGHT && way.x.abs() <= STRAIGHT
+    };
+    let mut free = DrawnEdgeId::enumerate(&paper.edges).filter(|(at, _)| is_free(*at));
+    let (_, only) = free.next()?;
+    (free.next().is_none() && is_upright(only) && paper.cut == CutHow::Alike).then_some(only.edge)
 }
 
 /// The one piece that a side is made of.
