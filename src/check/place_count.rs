@@ -3,7 +3,7 @@
 
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{Catcher, CutHow, Garment, LayerId, PieceId, Placement};
+use crate::garment::{Catcher, CutHow, EdgeId, Garment, LayerId, PieceId, Placement};
 use crate::id_hash::{IdIndexMap, IdIndexSet};
 use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::resolve::{DrawnPiece, PlacedPiece, SizedGarment};
@@ -56,6 +56,8 @@ struct Places {
     count: u32,
     /// On both halves of what is cut on the fold.
     on_halves: bool,
+    /// It is a half itself, and lies on the fold below it with another edge than its fold: its fold, and that edge.
+    folded_away: Option<[EdgeId; 2]>,
 }
 
 impl Places {
@@ -91,7 +93,7 @@ impl Places {
                 let all_on = placed.edges.iter().flat_map(|(_, path)| points(path)).all(is_on);
                 let is_one_of_two = placement.hand.is_some() && host.cut == CutHow::Mirrored;
                 let count = if is_one_of_two { host.count / 2 } else { host.count };
-                return all_on.then_some(Places { count, on_halves: false });
+                return all_on.then_some(Places { count, on_halves: false, folded_away: None });
             }
         };
         let mut paths: Vec<Path> = placed.edges.iter().map(|(_, path)| path.clone()).collect();
@@ -104,10 +106,18 @@ impl Places {
             let there = mirror * point;
             paths.iter().any(|path| path.nearest(there).distance <= IN_THE_MIDDLE)
         });
-        Some(match in_the_middle {
-            true => Places { count: host.count, on_halves: false },
-            false if placement.hand.is_some() => Places { count: host.count, on_halves: false },
-            false => Places { count: host.count.saturating_mul(2), on_halves: true },
+        let lies_on_fold = |path: &Path| {
+            points(path).into_iter().all(|point| fold.path.nearest(point).distance <= IN_THE_MIDDLE)
+        };
+        let beside = own_fold.and_then(|path| {
+            let (away, _) = placed.edges.iter().find(|(_, own)| std::ptr::eq(own, path))?;
+            let (lying, _) = placed.edges.iter().find(|(_, own)| lies_on_fold(own))?;
+            Some([*away, *lying])
+        });
+        let once = Places { count: host.count, on_halves: false, folded_away: None };
+        Some(match in_the_middle || placement.hand.is_some() {
+            true => once,
+            false => Places { count: host.count.saturating_mul(2), on_halves: true, folded_away: beside },
         })
     }
 }
@@ -177,19 +187,19 @@ fn count(
     };
     let way = format!("write cut {wanted}{how}");
     let halves = all.iter().any(|(_, places)| places.on_halves);
+    let name = |edge: EdgeId| &garment.edge(edge).name;
+    let folded_away = all.iter().find_map(|(_, places)| places.folded_away);
     let help = match (halves, places > ready) {
-        (true, true) if matches!(drawn.cut, CutHow::OnFold(_)) => {
-            let fold = match drawn.cut {
-                CutHow::OnFold(edge) => garment.edge(edge).name.to_string(),
-                CutHow::Alike | CutHow::Mirrored => String::new(),
-            };
-            let own = words::piece(garment, drawn.piece);
-            let on = words::piece(garment, first.on);
-            format!(
-                "{own} is a half, and its fold, {fold}, has to lie on the fold of {on}, where it is there once: name the \
-                 corner at that fold, or say on which of its edges it is cut on the fold; if two are meant, {way}"
-            )
-        }
+        (true, true) if let Some([fold, lying]) = folded_away => format!(
+            "{} is a half, and its fold has to lie on the fold of {}, where its {} lies: place the corner there at which \
+             {} ends, or write cut {} on fold {}",
+            piece.title,
+            words::piece(garment, first.on),
+            name(lying),
+            name(fold),
+            drawn.count,
+            name(lying)
+        ),
         (true, true) => format!(
             "what lies beside the fold is there on both sides: {way}; or put it across the middle, where it is \
              there once"

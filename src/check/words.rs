@@ -1,6 +1,6 @@
 //! Words that several checks need.
 
-use crate::garment::{Dimension, EdgeId, Garment, Grain, PieceId};
+use crate::garment::{Dimension, EdgeId, Garment, Grain, PieceId, SewnPoint, SewnSpot};
 use crate::report::amount;
 
 /// The sizes' names, smallest first.
@@ -17,6 +17,21 @@ pub(super) fn piece(garment: &Garment, piece: PieceId) -> String {
 pub(super) fn edge(garment: &Garment, edge: EdgeId) -> String {
     let named = garment.edge(edge);
     format!("the {} of {}", garment.edge_words(edge), piece(garment, named.piece))
+}
+
+/// "front.tip", "front.side.near": a corner as a seam's braces name it.
+pub(super) fn point(garment: &Garment, point: &SewnPoint) -> String {
+    let (piece, name) = match point.point {
+        SewnSpot::Point(point) => {
+            let named = garment.point(point);
+            (named.piece, named.name.to_string())
+        }
+        SewnSpot::RunEnd { run, far } => {
+            let named = garment.edge(garment.whole_edge(run));
+            (named.piece, format!("{}.{}", named.name, if far { "far" } else { "near" }))
+        }
+    };
+    format!("{}.{name}", garment.part_name(point.layer, piece))
 }
 
 /// "front", "front and back", "front, back and collar".

@@ -1,10 +1,11 @@
 //! `seam/matching`, and `notch/off-edge` of seams: corners that a seam's braces name and the seam has
 //! not, and notches that have no place on it.
 
+use super::matched_off::{matched_off, reported};
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::few::Few;
-use crate::garment::{Dimension, Garment, NotchAt, Seam, SeamNotch, SewnEdge, SewnPoint, SewnSpot};
+use crate::garment::{CutHow, Dimension, Garment, NotchAt, Seam, SeamNotch, SewnEdge, SewnPoint, SewnSpot};
 use crate::report::{Diagnostic, Finding, Title, amount, at_most, catalogue};
 use crate::resolve::{CornerName, DrawnEdgeId, DrawnPiece, SizedGarment};
 use crate::sewing::{
@@ -35,6 +36,10 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             let found = at.matching(one, other).or_else(|| at.inside(one, other));
             findings.extend(found.or_else(|| at.off_the_middle(one, other)));
         }
+        let off = all
+            .iter()
+            .find_map(|sewn| Some(reported(garment, size, sewn, &matched_off(garment, size, sewn)?)));
+        findings.extend(off);
         findings.extend(at.contradiction());
         for notch in &seam.notches {
             findings.extend(at.notch(notch));
@@ -160,17 +165,7 @@ impl Looking<'_> {
     }
 
     pub(super) fn word(&self, point: &SewnPoint) -> String {
-        let (piece, name) = match point.point {
-            SewnSpot::Point(point) => {
-                let named = self.garment.point(point);
-                (named.piece, named.name.to_string())
-            }
-            SewnSpot::RunEnd { run, far } => {
-                let named = self.garment.edge(self.garment.whole_edge(run));
-                (named.piece, format!("{}.{}", named.name, if far { "far" } else { "near" }))
-            }
-        };
-        format!("{}.{name}", self.garment.part_name(point.layer, piece))
+        words::point(self.garment, point)
     }
 
     /// "its corners are front.tip and back.tip", as far as they have names.
@@ -405,6 +400,19 @@ impl Looking<'_> {
             SewnSpot::RunEnd { far, .. } => format!("{} end", if far { "far" } else { "near" }),
         };
         let (first, second) = (name(one), name(other));
+        let run = sewn.first.plies.first().and_then(|ply| ply.runs.first());
+        if let Some(drawn) = run.and_then(|run| self.drawn(run)).filter(|drawn| drawn.cut == CutHow::Alike) {
+            let piece = self.garment.piece(drawn.piece);
+            let diagnostic = Diagnostic::new(&catalogue::SEAM_MATCHING, one.span.to(other.span), title)
+                .label(format!("the one's {first} would lie on the other's {second}"))
+                .also(piece.cut.span, "cut alike")
+                .help(format!(
+                    "leave the matching out: the copies of one edge meet corner by corner, as a left and a right one do; \
+                     if with the other seams they cannot, write cut {} mirrored in piece {}",
+                    drawn.count, piece.name
+                ));
+            return self.found(diagnostic);
+        }
         let diagnostic = Diagnostic::new(&catalogue::SEAM_MATCHING, one.span.to(other.span), title)
             .label(format!("the left one's {first} would lie on the right one's {second}"))
             .help(

@@ -19,10 +19,25 @@ pub(in crate::check) fn out_of_order(
     let seam = garment.seam(sewn.seam);
     let looking = Looking { size, sewn, finder: size.finder(garment) };
     let chains = seam.first.iter().chain(&seam.second);
-    chains.filter(|chain| (3..=MOST_EDGES).contains(&chain.edges.len())).find_map(|chain| {
-        let (at, order) = looking.order(chain)?;
-        Some(reported(garment, size, seam, chain, at, &order))
-    })
+    chains
+        .map(|chain| (chain, named(chain)))
+        .filter(|(_, named)| (3..=MOST_EDGES).contains(&named.len()))
+        .find_map(|(chain, named)| {
+            let (at, order) = looking.order(&named)?;
+            Some(reported(garment, size, seam, (chain, &named), at, &order))
+        })
+}
+
+/// The edges as the maker names them: of one on which something is caught that run is an edge of the chain too.
+fn named(chain: &Chain) -> Vec<Vec<&SewnEdge>> {
+    let mut found: Vec<Vec<&SewnEdge>> = Vec::new();
+    for sewn in &chain.edges {
+        match found.last_mut().filter(|before| before.first().is_some_and(|own| own.span == sewn.span)) {
+            Some(own) => own.push(sewn),
+            None => found.push(vec![sewn]),
+        }
+    }
+    found
 }
 
 struct Looking<'a> {
@@ -34,8 +49,9 @@ struct Looking<'a> {
 impl Looking<'_> {
     /// The place of the first edge that the one before it does not run on in, and the order in which all of them
     /// do; none where the order is right, or none is, or more than one.
-    fn order(&self, chain: &Chain) -> Option<(usize, Vec<usize>)> {
-        let places: Vec<Vec<Place>> = chain.edges.iter().map(|sewn| self.places(sewn)).collect();
+    fn order(&self, named: &[Vec<&SewnEdge>]) -> Option<(usize, Vec<usize>)> {
+        let all = |runs: &Vec<&SewnEdge>| runs.iter().flat_map(|sewn| self.places(sewn)).collect();
+        let places: Vec<Vec<Place>> = named.iter().map(all).collect();
         let many = places.len();
         let mut meets = vec![vec![false; many]; many];
         for one in 0..many {
@@ -98,17 +114,17 @@ fn reported(
     garment: &Garment,
     size: &WorkedSize,
     seam: &Seam,
-    chain: &Chain,
+    (chain, named): (&Chain, &[Vec<&SewnEdge>]),
     at: usize,
     order: &[usize],
 ) -> Finding {
+    let edge = |at: usize| named.get(at).and_then(|runs| runs.first().copied());
     let name = |sewn: &SewnEdge| {
         format!("{}.{}", garment.part_name(sewn.layer, sewn.piece), garment.edge(sewn.edge).name)
     };
-    let right: Vec<String> = order.iter().filter_map(|&at| chain.edges.get(at)).map(name).collect();
-    let word =
-        |at: usize| chain.edges.get(at).map(|sewn| words::edge(garment, sewn.edge)).unwrap_or_default();
-    let span = |at: usize| chain.edges.get(at).map_or(chain.span, |sewn| sewn.span);
+    let right: Vec<String> = order.iter().filter_map(|&at| edge(at)).map(name).collect();
+    let word = |at: usize| edge(at).map(|sewn| words::edge(garment, sewn.edge)).unwrap_or_default();
+    let span = |at: usize| edge(at).map_or(chain.span, |sewn| sewn.span);
     let title = format!(
         "the edges of {} are not named in the order in which they lie: {} does not run on in {}",
         seam.words(),

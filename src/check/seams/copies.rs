@@ -1,20 +1,17 @@
 //! Sides of a seam that would fit if a piece were cut more often: one sleeve for two armholes.
 
 use super::sides::{each, length};
-use crate::garment::{CutHow, Garment, PieceId, SeamId};
+use crate::garment::{CutHow, EdgeId, Garment, PieceId, SeamId};
 use crate::report::Label;
-use crate::resolve::{DrawnPiece, SizedGarment};
+use crate::resolve::{DrawnEdge, DrawnEdgeId, DrawnPiece, SizedGarment};
 use crate::sewing::{Sewing, SewnPly, SewnRun, SewnSeam, SewnSide};
-use crate::shape::path::Path;
 use crate::syntax::tree::FitKind;
 
 /// A piece is looked for up to so many times.
 const MOST_TIMES: u32 = 4;
 
-/// An edge is straight that is no longer than this beyond its ends' distance, in millimetres.
-const STRAIGHT: f64 = 0.1;
-/// It lies along the grain where the sine of the angle between is less than this.
-const ALONG: f64 = 0.02;
+/// An edge is straight and upright that leaves its way by no more than this, in millimetres.
+const STRAIGHT: f64 = 0.5;
 
 /// A piece that is cut too seldom.
 pub(super) struct TooFew {
@@ -72,34 +69,29 @@ pub(super) fn too_few(
         2 => "cut twice".to_owned(),
         count => format!("cut {count} times"),
     };
-    let fold = (more == 2 && paper.count == 1 && paper.cut == CutHow::Alike)
-        .then(|| fold_forgotten(garment, sewing, piece, paper))
-        .flatten();
-    Some(TooFew {
-        is,
-        help: match fold {
-            Some(fold) => format!(
-                "{fold} is sewn to nothing: if {name} is a half, write cut 1 on fold {fold} in piece {name}; or, with {of} as \
-                 many of it, {written}"
-            ),
-            None => format!("with {of} as many of {name} it fits: {written} in piece {name}"),
-        },
-        cut: Label { span: cut.span, text: format!("{} of it", paper.count) },
-    })
+    let more_of_it = format!("with {of} as many of {name} it fits: {written} in piece {name}");
+    let fold = fold_left_out(sewing, paper, piece).filter(|_| more == 2 && paper.count == 1);
+    let help = match fold {
+        Some(fold) => format!(
+            "{name} may be a half, for nothing is sewn to its {0}: cut 1 on fold {0} in piece {name}; or {more_of_it}",
+            garment.edge(fold).name
+        ),
+        None => more_of_it,
+    };
+    Some(TooFew { is, help, cut: Label { span: cut.span, text: format!("{} of it", paper.count) } })
 }
 
-/// A straight edge along the grain that nothing takes: where a piece that is drawn as a half was to lie on the fold.
-fn fold_forgotten(garment: &Garment, sewing: &Sewing, piece: PieceId, drawn: &DrawnPiece) -> Option<String> {
+/// The one straight upright edge of a piece that nothing takes, as the fold of a half is when the fold is left out.
+fn fold_left_out(sewing: &Sewing, paper: &DrawnPiece, piece: PieceId) -> Option<EdgeId> {
     let part = sewing.parts.iter().find(|part| part.part.piece == piece && !part.fused)?;
-    let free = drawn.edges.iter().zip(&part.edges).filter(|(_, fate)| fate.takers.is_empty());
-    let is_fold = |path: &Path| {
-        let way = path.end() - path.start();
-        let is_straight = path.length() - way.hypot() < STRAIGHT;
-        is_straight && way.hypot() > 0.0 && way.normalize().cross(drawn.grain).abs() < ALONG
+    let is_free = |at: DrawnEdgeId| part.fate(at).is_some_and(|fate| fate.takers.is_empty());
+    let is_upright = |edge: &DrawnEdge| {
+        let (path, way) = (&edge.path, edge.path.end() - edge.path.start());
+        path.length() - way.hypot() <= STRAIGHT && way.x.abs() <= STRAIGHT
     };
-    let mut found = free.filter(|(edge, _)| is_fold(&edge.path));
-    let (edge, _) = found.next().filter(|_| found.next().is_none())?;
-    Some(garment.edge(edge.edge).name.to_string())
+    let mut free = DrawnEdgeId::enumerate(&paper.edges).filter(|(at, _)| is_free(*at));
+    let (_, only) = free.next()?;
+    (free.next().is_none() && is_upright(only) && paper.cut == CutHow::Alike).then_some(only.edge)
 }
 
 /// The one piece that a side is made of.

@@ -1,10 +1,10 @@
 //! `seam/end-for-end`: an edge that is sewn end for end to its own twin in another layer.
 
-use super::runs::{corner_of, facing, is_same_from_both_ends};
+use super::runs::{corner_of, facing, is_at, is_same_from_both_ends};
 use super::sides::corner;
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{Garment, Seam, SewnSpot};
+use crate::garment::{Garment, Seam, SewnPoint, SewnSpot};
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::resolve::CornerName;
 use crate::sewing::{SeamEnd, SewnPly, SewnRun, SewnSeam, seam_edges};
@@ -24,13 +24,40 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             all.iter().enumerate().flat_map(|(at, &one)| all.iter().skip(at + 1).map(move |&two| (one, two)));
         let twins = pairs.flat_map(|(one, two)| facing(one, two)).find(|&(one, other)| {
             is_crosswise(garment, size, one, other)
-                && !is_same_from_both_ends(garment, size, &[*one])
-                && !is_same_from_both_ends(garment, size, &[*other])
+                && (is_sewn_straight(garment, size, [one, other])
+                    || !is_same_from_both_ends(garment, size, &[*one])
+                        && !is_same_from_both_ends(garment, size, &[*other]))
         });
         if let Some((one, other)) = twins {
             findings.extend(reported(garment, size, sewn, one, other));
         }
     }
+}
+
+/// Whether another seam sews both parts to one another corner on corner: then it is no matter that the piece is its own
+/// mirror image.
+fn is_sewn_straight(garment: &Garment, size: &WorkedSize, runs: [&SewnRun; 2]) -> bool {
+    let parts = runs.map(|run| run.part);
+    let is_pair = |one: &SewnRun, other: &SewnRun| {
+        let own = [one.part, other.part];
+        own == parts || own == [parts[1], parts[0]]
+    };
+    let beside = size.sewn.seams.iter().filter(|sewn| sewn.unmet.is_none() && sewn.unpaired.is_none());
+    beside.flat_map(|sewn| facing_plies(sewn)).any(|(one, other)| {
+        is_pair(one, other)
+            && (one.part, one.edge) != (parts[0], runs[0].edge)
+            && (one.part, one.edge) != (parts[1], runs[1].edge)
+            && size.sewn.part(one.part).part.paper == size.sewn.part(other.part).part.paper
+            && one.edge == other.edge
+            && one.hand == other.hand
+            && !is_crosswise(garment, size, one, other)
+    })
+}
+
+/// The runs of both sides of a seam that lie on one another.
+fn facing_plies(sewn: &SewnSeam) -> impl Iterator<Item = (&SewnRun, &SewnRun)> {
+    let sides = sewn.first.plies.iter().flat_map(|one| sewn.second.plies.iter().map(move |two| (one, two)));
+    sides.flat_map(|(one, two)| facing(one, two))
 }
 
 /// Whether two runs are one edge of one drawing in two layers, each end on the other's other end.
@@ -86,6 +113,12 @@ fn reported(
             format!("match the same corner of both: matching {start} with {end}")
         }
         (Some(_), ..) => "match the same corner of both".to_owned(),
+        (None, ..) if let Some(pairs) = matched_below(garment, size, seam, one, other) => {
+            for (first, second) in pairs {
+                mistake = mistake.also(first.span.to(second.span), "matched here");
+            }
+            "the same corner of both lies there: match it in both lines".to_owned()
+        }
         (None, ..) => {
             for (other_seam, span) in others(garment, size, sewn, one, other) {
                 mistake = mistake.also(span, format!("{other_seam} goes the other way round"));
@@ -119,6 +152,23 @@ fn matched(
         });
         crosswise.then(|| first.span.to(second.span))
     })
+}
+
+/// Of two edges that are caught in one place the two lines that match an end of each with what they lie on.
+fn matched_below<'a>(
+    garment: &Garment,
+    size: &WorkedSize,
+    seam: &'a Seam,
+    one: &SewnRun,
+    other: &SewnRun,
+) -> Option<[&'a (SewnPoint, SewnPoint); 2]> {
+    let names = |run: &SewnRun, (first, second): &(SewnPoint, SewnPoint)| {
+        let ends = [false, true];
+        ends.into_iter()
+            .any(|end| is_at(garment, size, (run, end), first) || is_at(garment, size, (run, end), second))
+    };
+    let line = |run: &SewnRun| seam.matching.iter().find(|pair| names(run, pair));
+    Some([line(one)?, line(other)?])
 }
 
 /// Other seams of the same pieces whose ends are matched.

@@ -3,6 +3,7 @@
 
 use super::braces::is_contradictory;
 use super::chain_order::out_of_order;
+use super::matched_off::matched_off;
 use super::runs::{corner_of, place_of, run_end};
 use super::sides::corner;
 use crate::check::unpaired::Words;
@@ -31,7 +32,11 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         let seam = garment.seam(sewn.seam);
         if let Some(unpaired) = &sewn.unpaired {
             findings.push(pairing(garment, sized, sewing, seam, unpaired));
-        } else if let Some(unmet) = sewn.unmet.as_ref().filter(|_| !is_contradictory(garment, size, sewn)) {
+        } else if let Some(unmet) = sewn
+            .unmet
+            .as_ref()
+            .filter(|_| !is_contradictory(garment, size, sewn) && matched_off(garment, size, sewn).is_none())
+        {
             let told = out_of_order(garment, size, sewn);
             findings.push(told.unwrap_or_else(|| ends(garment, size, sewn, unmet)));
         }

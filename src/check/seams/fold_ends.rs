@@ -1,10 +1,10 @@
 //! `seam/fold-end`: the fold of one half on the free end of another, though both are cut on the fold.
 
-use super::runs::{corner_of, drawn};
+use super::runs::{caught_runs, corner_of, drawn, is_at, run_end};
 use super::sides::corner;
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{CutHow, Garment};
+use crate::garment::{CutHow, Garment, SewnPoint};
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::sewing::{SewnPly, SewnRun, SewnSeam, TakenBy, seam_edges};
 
@@ -26,6 +26,9 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         } else if let Some([fold, free]) = across_open_ends(garment, size, sewn) {
             last = Some(sewn.seam);
             findings.push(lies_across(garment, size, sewn, [fold, free]));
+        } else if let Some(ends) = caught(garment, size, sewn) {
+            last = Some(sewn.seam);
+            findings.push(reported(garment, size, sewn, ends));
         }
     }
 }
@@ -47,6 +50,29 @@ fn crossed<'a>(
         ([false, true], [true, false]) => Some([ours[1], theirs[1]]),
         _ => None,
     }
+}
+
+/// Of what is caught on a run of another edge, both cut on the fold: its fold and what that lies on, or what lies on the
+/// fold below it, if that is not a fold too.
+fn caught<'a>(garment: &Garment, size: &WorkedSize, sewn: &'a SewnSeam) -> Option<[(&'a SewnRun, bool); 2]> {
+    let is_half =
+        |run: &SewnRun| drawn(size, run).is_some_and(|drawn| matches!(drawn.cut, CutHow::OnFold(_)));
+    caught_runs(sewn).filter(|(own, under)| is_half(own) && is_half(under)).find_map(|(own, under)| {
+        let folds = |run: &SewnRun| [false, true].map(|is_end| is_on_fold(garment, size, run, is_end));
+        let (ours, theirs) = (folds(own), folds(under));
+        let at = (0..2).find(|&at| ours[at] && !theirs[at] && !meets_its_twin(size, under, at == 1))?;
+        Some([(own, at == 1), (under, at == 1)])
+    })
+}
+
+/// Whether left and right of a piece are sewn together beyond an end of a run, so that a fold may lie there.
+fn meets_its_twin(size: &WorkedSize, run: &SewnRun, is_end: bool) -> bool {
+    let Some(drawn) = drawn(size, run) else { return false };
+    let beyond = if is_end != run.reversed { drawn.after(run.edge) } else { drawn.before(run.edge) };
+    let has = |plies: &[SewnPly]| {
+        plies.iter().flat_map(|ply| &ply.runs).any(|own| (own.part, own.edge) == (run.part, beyond))
+    };
+    size.sewn.seams.iter().any(|sewn| has(&sewn.first.plies) && has(&sewn.second.plies))
 }
 
 /// A ply that lies with its fold where two others end that stay open there: a bib across the open back of an apron, over
@@ -132,15 +158,23 @@ fn reported(
     let says_layer = seam_edges(seam).any(|edge| edge.layer.is_some());
     let piece = |run: &SewnRun| words::piece(garment, size.sewn.part(run.part).part.piece);
     let word = |(run, is_end): (&SewnRun, bool)| {
-        corner(garment, &size.sewn, &corner_of(size, run, is_end)?, says_layer)
+        let end = corner_of(size, run, is_end)?;
+        corner(garment, &size.sewn, &end, says_layer).or_else(|| run_end(garment, size, &end))
     };
+    let lies_all_along = !caught_runs(sewn).any(|(own, _)| own == fold.0);
     let title = format!(
-        "{} lays the fold of {} on the free end of {}, and the other way about",
+        "{} lays the fold of {} {}",
         seam.words(),
         piece(fold.0),
-        piece(free.0)
+        match lies_all_along {
+            true => format!("on the free end of {}, and the other way about", piece(free.0)),
+            false => format!("beside the fold of {}", piece(free.0)),
+        }
     );
-    let matched = seam.matching.first().map(|(one, other)| one.span.to(other.span));
+    let is_named = |point: &SewnPoint| is_at(garment, size, fold, point) || is_at(garment, size, free, point);
+    let pairs = || seam.matching.iter();
+    let matched = pairs().find(|(one, other)| is_named(one) && is_named(other)).or(pairs().next());
+    let matched = matched.map(|(one, other)| one.span.to(other.span));
     let mut mistake = Diagnostic::new(&catalogue::SEAM_FOLD_END, matched.unwrap_or(seam.name_span), title);
     if let (Some(one), Some(other)) = (word(fold), word(free)) {
         mistake = mistake.label(format!("{one} on {other}"));

@@ -231,7 +231,9 @@ impl Looking<'_> {
         for &(part, edge) in &missing {
             let part = self.size.sewn.part(part).part;
             let drawn = self.size.drawn.paper(part.paper).and_then(|drawn| drawn.edge_at(edge));
-            let Some(edge) = drawn.map(|drawn| garment.edge(drawn.edge)) else { continue };
+            let Some(edge) = drawn.map(|drawn| garment.edge(garment.whole_edge(drawn.edge))) else {
+                continue;
+            };
             // A copy's edges are written where the piece is that it is a copy of.
             let piece = garment.piece(part.piece);
             let is_copy = matches!(piece.drawing.outline, Outline::Copy { .. });

@@ -1,9 +1,9 @@
 //! The edges of a seam as they lie on one another, and what they look like on paper.
 
 use crate::cutting::WorkedSize;
-use crate::garment::Garment;
+use crate::garment::{Garment, SewnPoint, SewnSpot};
 use crate::resolve::{CornerName, DrawnEdgeId, DrawnPiece, is_mirrored_between};
-use crate::sewing::{SeamEnd, SewnPly, SewnRun};
+use crate::sewing::{SeamEnd, SewnPly, SewnRun, SewnSeam};
 use crate::shape::Point;
 use crate::shape::path::Path;
 use smallvec::SmallVec;
@@ -114,5 +114,43 @@ pub(super) fn point_name<'g>(garment: &'g Garment, end: &SeamEnd) -> Option<&'g 
     match end.corner {
         CornerName::Named(point) => Some(&garment.point(point).name),
         CornerName::Between(..) => None,
+    }
+}
+
+/// What a seam catches on a run of one of its edges, and that run.
+pub(super) fn caught_runs(sewn: &SewnSeam) -> impl Iterator<Item = (&SewnRun, &SewnRun)> {
+    [&sewn.first.plies, &sewn.second.plies].into_iter().flat_map(|plies| {
+        plies.iter().filter(|ply| ply.runs.iter().any(|run| run.elsewhere)).flat_map(move |ply| {
+            let lies_on = |host: &&SewnPly| {
+                let same = |(own, under): (&SewnRun, &SewnRun)| {
+                    !own.elsewhere || (own.part, own.edge) == (under.part, under.edge)
+                };
+                host.runs.len() == ply.runs.len()
+                    && host.runs.iter().all(|run| !run.elsewhere)
+                    && ply.runs.iter().zip(&host.runs).all(same)
+            };
+            let host = plies.iter().find(lies_on);
+            let pairs = ply.runs.iter().zip(host.into_iter().flat_map(|host| &host.runs));
+            pairs.filter(|(own, _)| !own.elsewhere)
+        })
+    })
+}
+
+/// Whether a seam's braces mean that end of a run.
+pub(super) fn is_at(
+    garment: &Garment,
+    size: &WorkedSize,
+    (run, is_end): (&SewnRun, bool),
+    point: &SewnPoint,
+) -> bool {
+    let is_layer = point.layer.is_none_or(|wanted| size.sewn.part(run.part).part.layer == wanted);
+    let Some(drawn) = drawn(size, run).filter(|_| is_layer) else { return false };
+    let at = if is_end != run.reversed { drawn.after(run.edge) } else { run.edge };
+    match point.point {
+        SewnSpot::Point(point) => {
+            let corner = drawn.edge_at(at).map(|edge| edge.corner);
+            matches!(corner, Some(CornerName::Named(own)) if garment.is_point_of(own, point))
+        }
+        SewnSpot::RunEnd { run: of, far } => drawn.portion_ends(garment, of, far).any(|end| end == at),
     }
 }

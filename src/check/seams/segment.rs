@@ -4,7 +4,7 @@ use super::lengths::subject;
 use super::sides::{Sides, corner, each, in_size, length, ply_span};
 use crate::check::{Check, Run};
 use crate::cutting::WorkedSize;
-use crate::garment::{Garment, Seam};
+use crate::garment::{Chain, CutHow, Garment, Seam, SewnEdge};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::SizedGarment;
 use crate::sewing::{Sewing, SewnSeam, Stretch, StretchEnd};
@@ -85,6 +85,27 @@ fn beside<'a>(garment: &Garment, sewn: &'a SewnSeam, stretch: &Stretch) -> Optio
     })
 }
 
+/// The second side of a seam that names the edges of a piece cut alike on both sides in one order, as it lies once one copy
+/// is turned over; none of other seams.
+fn turned_over(garment: &Garment, sized: &SizedGarment, seam: &Seam) -> Option<String> {
+    let ([one], [other]) = (seam.first.as_slice(), seam.second.as_slice()) else { return None };
+    let named =
+        |chain: &Chain| -> Vec<_> { chain.edges.iter().map(|sewn| (sewn.layer, sewn.edge)).collect() };
+    let (first, rest) = other.edges.split_first()?;
+    let is_alike = || {
+        let mut papers = garment.piece(first.piece).papers.iter().filter_map(|&paper| sized.paper(paper));
+        papers.all(|drawn| drawn.cut == CutHow::Alike)
+    };
+    if rest.len() < 2 || named(one) != named(other) || !is_alike() {
+        return None;
+    }
+    let word = |sewn: &SewnEdge| {
+        format!("{}.{}", garment.part_name(sewn.layer, sewn.piece), garment.edge(sewn.edge).name)
+    };
+    let all: Vec<String> = std::iter::once(first).chain(rest.iter().rev()).map(word).collect();
+    Some(all.join(" + "))
+}
+
 fn finding(
     garment: &Garment,
     sized: &SizedGarment,
@@ -131,6 +152,10 @@ fn finding(
     let at_joint = matches!(stretch.from, Some(StretchEnd::Joint(_)))
         || matches!(stretch.to, Some(StretchEnd::Joint(_)));
     let help = match places.is_empty() || at_joint && sewn.fit.is_some() {
+        true if let Some(turned) = turned_over(garment, sized, seam) => format!(
+            "of two copies that are cut alike one is turned over, so that its edges follow one another the other way \
+             round: to {turned}"
+        ),
         true if sewn.fit.is_some() => {
             "move the corner where the edges join, so that each part has its share of the ease, or allow more; or leave \
              matching out, if nothing is to meet there"

@@ -1,7 +1,7 @@
 //! Words for a seam's sides.
 
 use crate::check::words;
-use crate::garment::{Chain, EdgeId, Garment, LayerId, Seam, SeamId};
+use crate::garment::{Chain, EdgeId, Garment, LayerId, Seam, SeamId, SewnEdge};
 use crate::id_hash::IdSet;
 use crate::resolve::{CornerName, SizedGarment};
 use crate::sewing::{SeamEnd, Sewing, SewnSeam, SewnSide};
@@ -35,6 +35,12 @@ impl Sides {
                 });
                 unique(each)
             }),
+            // Copies of one piece, sewn to one another by the same edges.
+            (true, false) if edges[0].len() > 1 && is_alike(edges[0], edges[1]) => {
+                let [one, _] = titles;
+                let piece = words::listed(&one);
+                [format!("the first {piece}"), format!("the second {piece}")].map(|words| vec![words])
+            }
             (true, false) => {
                 edges.map(|edges| unique(edges.iter().map(|sewn| words::edge(garment, sewn.edge))))
             }
@@ -60,6 +66,11 @@ impl Sides {
     pub(super) fn first_is(&self) -> String {
         format!("{} {}", self.first, if self.first_is_many { "are" } else { "is" })
     }
+}
+
+fn is_alike(one: &[SewnEdge], other: &[SewnEdge]) -> bool {
+    let edges = |side: &[SewnEdge]| side.iter().map(|sewn| sewn.edge).collect::<Vec<EdgeId>>();
+    edges(one) == edges(other)
 }
 
 fn unique(words: impl Iterator<Item = String>) -> Vec<String> {

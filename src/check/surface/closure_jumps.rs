@@ -1,9 +1,12 @@
-//! `closure/jumps`: a zip on one side of the body that goes on from one edge to another that does not begin there.
+//! `closure/jumps`: a zip on one side of the body that goes on from one edge to another that does not begin there; a row
+//! of buttons that goes on from one line inside a piece to another.
 
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{Chain, ClosureKind, Garment};
+use crate::garment::{Chain, Closure, ClosureKind, EdgeId, Garment, SewnEdge};
 use crate::report::{Diagnostic, Finding, Title, catalogue};
+use crate::resolve::sewn_layer;
+use crate::sewing::lines_run_on;
 use crate::sewing::surface::{StretchId, Surface};
 
 pub(in crate::check) static CHECK: Check =
@@ -30,11 +33,40 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
                 [one, other] if !runs_on(surface, *one, *other) => Some((one.0, other.0)),
                 _ => None,
             });
-            let Some((from, to)) = jump else { continue };
-            findings.extend(finding(garment, size, surface, &closure.name, chain, from, to));
+            let edge = |stretch| size.sewn.edge_of(&size.drawn, surface, stretch).map(|(_, edge)| edge);
+            let Some((from, to)) = jump.and_then(|(from, to)| Some((edge(from)?, edge(to)?))) else {
+                continue;
+            };
+            findings.push(finding(garment, size, &closure.name, chain, [from, to]));
             break;
         }
     }
+    findings.extend(garment.closures.iter().filter_map(|closure| along_lines(garment, size, closure)));
+}
+
+/// The first two lines of a closure's side that do not run on in one another.
+fn along_lines(garment: &Garment, size: &WorkedSize, closure: &Closure) -> Option<Finding> {
+    let chains = [&closure.first, &closure.second];
+    let layers = size.finder(garment).layers.of_chains(&chains);
+    chains.into_iter().find_map(|chain| {
+        chain.edges.windows(2).find_map(|pair| {
+            let [one, other] = pair else { return None };
+            if one.piece == other.piece || ![one, other].iter().all(|sewn| garment.edge(sewn.edge).line) {
+                return None;
+            }
+            let is_apart = layers.iter().any(|&layer| {
+                let named = |sewn: &SewnEdge| {
+                    let layer = sewn.layer.or(layer).or_else(|| sewn_layer(garment, sewn.piece))?;
+                    Some((layer, sewn.edge, sewn.on))
+                };
+                let both = named(one).zip(named(other));
+                let meet =
+                    both.and_then(|(one, other)| lines_run_on(garment, &size.drawn, &size.sewn, one, other));
+                meet == Some(false)
+            });
+            is_apart.then(|| finding(garment, size, &closure.name, chain, [one.edge, other.edge]))
+        })
+    })
 }
 
 /// Whether one stretch begins where the other ends, or a short edge lies between them.
@@ -58,14 +90,10 @@ fn runs_on(surface: &Surface, one: (StretchId, bool), other: (StretchId, bool)) 
 fn finding(
     garment: &Garment,
     size: &WorkedSize,
-    surface: &Surface,
     name: &str,
     chain: &Chain,
-    from: StretchId,
-    to: StretchId,
-) -> Option<Finding> {
-    let edge = |stretch| size.sewn.edge_of(&size.drawn, surface, stretch).map(|(_, edge)| edge);
-    let (from, to) = (edge(from)?, edge(to)?);
+    [from, to]: [EdgeId; 2],
+) -> Finding {
     let (one, other) = (words::edge(garment, from), words::edge(garment, to));
     let title =
         Title::new(format!("along {name}, {other} does not begin where {one} ends, as they are sewn"))
@@ -79,8 +107,8 @@ fn finding(
         .label("does not begin there")
         .also(named(from), "goes on from here")
         .help(
-            "name the edges as they run on in one another, or say by matching in the seam between them which \
+            "name what runs on in one another as it is sewn, or say by matching in the seam between them which \
              ends meet",
         );
-    Some(Finding::new(size.id(), 0.0, mistake).about(name))
+    Finding::new(size.id(), 0.0, mistake).about(name)
 }

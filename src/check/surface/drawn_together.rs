@@ -1,6 +1,7 @@
 //! `seam/drawn-together`: a piece that lies on another in a seam, and by whose corner two places of that are sewn together.
 
 use super::cloth::cloth;
+use crate::check::seams::matched_off::matched_off;
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{Garment, SeamId, SewnSpot};
@@ -32,6 +33,10 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     for join in surface.joins.iter().filter(|join| join.plies.len() > 2) {
         let JoinedBy::Seam { seam, sewn, .. } = join.by else { continue };
         if known.contains(&seam) || !has_equal_plies(garment, size, sewn) {
+            continue;
+        }
+        // A corner that is matched with no end of the run below it is told by `seam/matching`.
+        if size.sewn.seams.get(sewn).is_some_and(|sewn| matched_off(garment, size, sewn).is_some()) {
             continue;
         }
         let is_one_side = |one: &JoinedPly, other: &JoinedPly| {

@@ -6,7 +6,7 @@ use crate::cutting::WorkedSize;
 use crate::garment::{Garment, SeamId};
 use crate::id_hash::IdSet;
 use crate::report::{Diagnostic, Finding, catalogue};
-use crate::sewing::surface::{FaceId, Join, JoinedBy, JoinedPly, StretchId, Surface};
+use crate::sewing::surface::{FaceId, Join, JoinedBy, JoinedPly, PlyAt, StretchId, Surface};
 
 pub(in crate::check) static CHECK: Check =
     Check { kinds: &[&catalogue::SEAM_BACK_TO_FRONT], run: Run::PerForm(run) };
@@ -42,7 +42,7 @@ pub(in crate::check) fn all(garment: &Garment, size: &WorkedSize) -> Vec<(SeamId
     for cells in surface.joins.chunk_by(is_same) {
         let (Some(first), Some(last)) = (cells.first(), cells.last()) else { continue };
         let JoinedBy::Seam { seam, .. } = first.by else { continue };
-        let ([one, other], [last_one, last_other]) = (first.plies.as_slice(), last.plies.as_slice()) else {
+        let (Some([one, other]), Some([last_one, last_other])) = (two_sides(first), two_sides(last)) else {
             continue;
         };
         let middles = |start: &JoinedPly, end: &JoinedPly| {
@@ -74,6 +74,13 @@ pub(in crate::check) fn all(garment: &Garment, size: &WorkedSize) -> Vec<(SeamId
         }
     }
     findings
+}
+
+/// What lies in a stack from both sides of its seam: both plies of a band go on alike in the middle.
+fn two_sides(join: &Join) -> Option<[&JoinedPly; 2]> {
+    let first = join.plies.iter().find(|ply| matches!(ply.at, PlyAt::First(_)))?;
+    let second = join.plies.iter().find(|ply| matches!(ply.at, PlyAt::Second(_)))?;
+    Some([first, second])
 }
 
 /// What lies beyond the end of a stretch, round its face; none where it is something else than the middle.

@@ -47,8 +47,10 @@ impl RimWords<'_> {
             let at = self.surface.face(self.surface.face_of(part.stretch)).part;
             let drawn = self.size.drawn.paper(self.size.sewn.part(at).part.paper);
             let Some(drawn) = drawn.and_then(|drawn| drawn.edge_at(side.edge)) else { continue };
-            if !found.contains(&(at, drawn.edge, side.fold)) {
-                found.push((at, drawn.edge, side.fold));
+            // What something else takes a run of is named whole.
+            let edge = self.garment.whole_edge(drawn.edge);
+            if !found.contains(&(at, edge, side.fold)) {
+                found.push((at, edge, side.fold));
             }
         }
         found

@@ -8,12 +8,12 @@ use crate::check::seams::copies::TooSeldom;
 use crate::check::seams::sides::corner;
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{Garment, Outline, PieceId, SeamId};
+use crate::garment::{CutHow, Garment, Outline, PieceId, Seam, SeamId, SewnPoint};
 use crate::id_hash::IdIndexMap;
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::resolve::SizedGarment;
 use crate::sewing::surface::{FaceId, JoinedBy, Surface, Tie, Twist};
-use crate::sewing::{Sewing, SewnSeam};
+use crate::sewing::{Sewing, SewnSeam, SewnSide};
 
 pub(in crate::check) static CHECK: Check =
     Check { kinds: &[&catalogue::SEAM_TWISTED, &catalogue::SEAM_ENDS], run: Run::PerSize(run) };
@@ -71,6 +71,9 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     findings.extend(loops.iter().filter_map(|one| looking.finding_of_faces(one)));
 }
 
+/// An edge that rises or falls by more than this share of the way between its ends is upright.
+const UPRIGHT: f64 = 0.4;
+
 /// A contradiction: its seams, each once, and what else ties the pieces.
 struct Loop {
     seams: Vec<usize>,
@@ -106,12 +109,12 @@ impl Looking<'_> {
         self.sewing.seams.get(at)
     }
 
-    fn seam(&self, at: usize) -> Option<&crate::garment::Seam> {
+    fn seam(&self, at: usize) -> Option<&Seam> {
         self.sewn(at).map(|sewn| self.garment.seam(sewn.seam))
     }
 
     /// The seam to be blamed: that lies in most loops, in which a notch meets two, whose ends the maker has
-    /// matched, that is declared last.
+    /// matched, and so that what is drawn upright hangs upside down, that is declared last.
     fn worst(&self, loops: &[Loop]) -> Option<usize> {
         let seams = loops.iter().flat_map(|one| &one.seams).copied();
         seams.max_by_key(|&at| {
@@ -119,8 +122,50 @@ impl Looking<'_> {
             let matched = self.seam(at).is_some_and(|seam| !seam.matching.is_empty());
             // Notches that do not go together show it too.
             let is_odd = self.sewn(at).is_some_and(are_odd);
-            (times, is_odd, matched, self.sewn(at).map(|sewn| sewn.seam), std::cmp::Reverse(at))
+            let is_turned = matched && self.sewn(at).is_some_and(|sewn| self.is_upside_down(sewn));
+            (times, is_odd, matched, is_turned, self.sewn(at).map(|sewn| sewn.seam), std::cmp::Reverse(at))
         })
+    }
+
+    /// Whether two upright edges lie on one another so that what is up in the one drawing is down in the other.
+    fn is_upside_down(&self, sewn: &SewnSeam) -> bool {
+        let rises = |side: &SewnSide| -> Option<bool> {
+            let [run] = side.plies.first()?.runs.as_slice() else { return None };
+            let drawn = self.sized.paper(self.sewing.part(run.part).part.paper)?;
+            let path = &drawn.edge_at(run.edge)?.path;
+            let way = path.end() - path.start();
+            (way.y.abs() > UPRIGHT * way.hypot()).then_some((way.y > 0.0) != run.reversed)
+        };
+        rises(&sewn.first).zip(rises(&sewn.second)).is_some_and(|(one, other)| one != other)
+    }
+
+    /// A piece of which two copies that are cut alike are sewn to one another by one edge in a contradiction: its corners
+    /// then meet as those of a left and a right one do.
+    fn alike(&self, one: &Loop) -> Option<(PieceId, u32)> {
+        one.seams.iter().filter_map(|&at| self.sewn(at)).find_map(|sewn| {
+            let run = |side: &SewnSide| match side.plies.first()?.runs.as_slice() {
+                [run] => Some((run.part, run.edge)),
+                _ => None,
+            };
+            let (part, edge) = run(&sewn.first)?;
+            let part_of = self.sewing.part(part).part;
+            let drawn = self.sized.paper(part_of.paper)?;
+            let is_alike = drawn.cut == CutHow::Alike && drawn.count.is_multiple_of(2);
+            (is_alike && run(&sewn.second) == Some((part, edge))).then_some((part_of.piece, drawn.count))
+        })
+    }
+
+    /// The other seams of a contradiction whose ends the maker has matched.
+    fn also_matched(&self, worst: usize, one: &Loop) -> Vec<&Seam> {
+        let others = one.seams.iter().filter(|&&at| at != worst).filter_map(|&at| self.seam(at));
+        let mut found: Vec<&Seam> = Vec::new();
+        for seam in others.filter(|seam| !seam.matching.is_empty()) {
+            let is_new = self.seam(worst).is_none_or(|worst| worst.name_span != seam.name_span);
+            if is_new && found.iter().all(|own| own.name_span != seam.name_span) {
+                found.push(seam);
+            }
+        }
+        found
     }
 
     fn title_of(&self, face: FaceId) -> String {
@@ -197,16 +242,43 @@ impl Looking<'_> {
                          is mirrored is, or sew its other end"
                     .to_owned(),
             }),
-            (_, Some(((one, other), _))) => mistake.also(one.span.to(other.span), "matched here").help(
-                "match the other end: where two edges are laid on one another, right sides together, each end has \
-                 just one that it can meet",
-            ),
+            (None, _) if let Some((piece, count)) = self.alike(one) => {
+                let piece = garment.piece(piece);
+                mistake.also(piece.cut.span, "cut alike").help(format!(
+                    "copies that are cut alike and sewn to one another by one edge lie as a left and a right one do: write \
+                     cut {count} mirrored in piece {}",
+                    piece.name
+                ))
+            }
+            (_, Some((pair, _))) => self.wrong_end(mistake, pair, &self.also_matched(worst, one)),
             (_, None) => mistake.help(
                 "if its ends meet the wrong way round, say in its braces which do: matching … with …; if another \
                  edge is meant, name it",
             ),
         };
         Finding::new(self.sized.size, one.seams.len() as f64, mistake).about(name)
+    }
+
+    /// What is matched there, and what is matched in other seams, one of which it may be as well.
+    fn wrong_end(
+        &self,
+        mistake: Diagnostic,
+        (one, other): &(SewnPoint, SewnPoint),
+        others: &[&Seam],
+    ) -> Diagnostic {
+        let mut mistake = mistake.also(one.span.to(other.span), "matched here");
+        for (one, other) in others.iter().filter_map(|seam| seam.matching.first()) {
+            mistake = mistake.also(one.span.to(other.span), "or this is the wrong end");
+        }
+        let names: Vec<&str> = others.iter().map(|seam| &*seam.name).collect();
+        let or_else = match names.is_empty() {
+            true => String::new(),
+            false => format!("; if it is right as it is, the wrong end is matched in {}", names.join(" or ")),
+        };
+        mistake.help(format!(
+            "match the other end: where two edges are laid on one another, right sides together, each end has just one \
+             that it can meet{or_else}"
+        ))
     }
 
     /// Of two faces of which one is a plain copy of the other: the names of that piece and of its original.

@@ -8,16 +8,17 @@ catalogue_entries! {
         "an edge is sewn end for end to its own twin in another layer, or to its neighbour",
         "A lining lies in the shell as it is drawn: the upper end of an edge on the upper end of the same edge. \
          Sewn end for end the lining hangs upside down or back to front. Only a piece that is its own mirror \
-         image comes out the same, because its left and right copies then change places. Two panels side by side \
+         image comes out the same, because its left and right copies then change places; not where another seam sews both \
+         layers corner on corner, as it does those of a flap. Two panels side by side \
          likewise meet corner by corner, as the corners are called.",
     );
     SEAM_BACK_TO_FRONT = warning(
         "seam/back-to-front",
-        "a sleeve, a hood or a collar seems to be set in back to front or upside down",
+        "a sleeve, a hood, a collar or a band seems to be set in back to front or upside down",
         "A sleeve's crown lies at the shoulder, and its ends meet under the arm. One that differs in front and \
          back fits its armhole one way round, front on front; the other way round the left sleeve is on the right. \
          Which ends meet is said by matching. A sleeve that is the same on both sides of its middle may go either \
-         way round. A hood or a collar opens where the garment opens; on a neck that is closed all round it opens in front, \
+         way round. A hood, a collar or a band opens where the garment opens; on a neck that is closed all round it opens in front, \
          where the neck is deeper.",
     );
     SEAM_UPSIDE_DOWN = warning(
@@ -106,7 +107,8 @@ catalogue_entries! {
         "the fold of one piece is sewn to the free end of another",
         "What is cut on the fold lies across the middle of the garment, with its fold in the middle. Two such \
          pieces that are sewn together meet fold on fold; else the free end of the one would lie on both sides of \
-         the other's fold.",
+         the other's fold. So does what is caught on a run of another's edge, unless left and right of that are sewn \
+         together where the fold lies.",
     );
     SEAM_JUMPS = mistake(
         "seam/jumps",
@@ -117,9 +119,11 @@ catalogue_entries! {
     );
     CLOSURE_JUMPS = mistake(
         "closure/jumps",
-        "a zip on one side of the body goes on from one edge to another that does not begin there",
+        "a closure goes on from one edge or line to another that does not begin there",
         "A zip is sewn along edges that run on in one another: down the end of a waistband and on down the side \
-         below it. Where the seam between them brings the other piece to that end, the zip would have to leap.",
+         below it. Where the seam between them brings the other piece to that end, the zip would have to leap. Buttons on \
+         lines inside pieces lie in one row likewise: each line begins where the one before it ends, at the seam between \
+         their pieces, to within 1 cm.",
     );
     CLOSURE_RIM = mistake(
         "closure/rim",

@@ -22,7 +22,9 @@ catalogue_entries! {
         "matching names corners that do not meet in the seam",
         "Matching says which end of one side meets which end of the other, so it names a corner of each, \
          where an edge of the seam ends. Left and right of one edge meet corner by corner of themselves; \
-         sewn end for end the cloth would be twisted. A band that goes all round ends where the garment opens.",
+         sewn end for end the cloth would be twisted. A band that goes all round ends where the garment opens. An end \
+         of one side meets no corner inside the other, and what is caught on a run of an edge has its ends at those of the \
+         run.",
     );
     SEAM_WRONG_ENDS = mistake(
         "seam/wrong-ends",

@@ -13,11 +13,11 @@ use crate::shape::path::Path;
 use crate::syntax::tree::Hand;
 
 /// A line ends at an edge that is no further from it, in millimetres.
-const AT_EDGE: f64 = 1.0;
+pub(super) const AT_EDGE: f64 = 1.0;
 /// Lines run on in one another over a seam in a step of so much at most, in millimetres.
 const STEP: f64 = 10.0;
 /// Buttons close what ends so near their row, in millimetres: a stand, the width of a wrap.
-const BESIDE_ROW: f64 = 100.0;
+pub(super) const BESIDE_ROW: f64 = 100.0;
 
 /// Lines as rings, and where they are none.
 #[derive(Debug, Default)]
@@ -61,7 +61,7 @@ enum Crossing {
 }
 
 /// A line in a layer, on one side of the body or on both.
-pub(super) type NamedLine = (LayerId, EdgeId, Option<Hand>);
+pub type NamedLine = (LayerId, EdgeId, Option<Hand>);
 
 /// A segment and an end of it.
 type End = (usize, usize);
@@ -106,6 +106,27 @@ impl<'a> Lines<'a> {
             }
         }
         found
+    }
+
+    /// Whether two lines run on in one another over a seam; none where one of them ends at no edge.
+    pub(super) fn run_on(&self, one: NamedLine, other: NamedLine) -> Option<bool> {
+        let segments = self.segments(&[one, other]);
+        let of = |named: NamedLine| -> Vec<usize> {
+            let is = |at: &usize| self.garment.is_run_of(segments[*at].line.edge, named.1);
+            (0..segments.len()).filter(is).collect()
+        };
+        let (ours, theirs) = (of(one), of(other));
+        let ends_at_edges =
+            |all: &[usize]| all.iter().any(|&at| segments[at].spots.iter().any(|spots| !spots.is_empty()));
+        if !ends_at_edges(&ours) || !ends_at_edges(&theirs) {
+            return None;
+        }
+        let ends = |all: &[usize]| -> Vec<End> { all.iter().flat_map(|&at| [(at, 0), (at, 1)]).collect() };
+        let their_ends = ends(&theirs);
+        let meets = |own: &End| {
+            their_ends.iter().any(|far| own.0 != far.0 && crossing(&segments, *own, *far, false).is_some())
+        };
+        Some(ends(&ours).iter().any(meets))
     }
 
     fn surface(&self) -> &'a Surface {

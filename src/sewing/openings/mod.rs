@@ -18,6 +18,6 @@ mod ways;
 pub use hold::LOCKSTITCH;
 pub use model::*;
 pub(super) use opening::openings;
-pub use opening::ring_of_lines;
+pub use opening::{lines_run_on, ring_of_lines};
 pub use rims::{GarmentRim, garment_rims, ring_in_brim};
 pub use shared::RimsOfFaces;

@@ -59,6 +59,20 @@ pub fn ring_of_lines(
     rings.next().is_none().then_some(ring)
 }
 
+/// Whether two lines inside pieces run on in one another over a seam, each in its layer and on one side of the body or
+/// both; none where that cannot be told.
+pub fn lines_run_on(
+    garment: &Garment,
+    sized: &SizedGarment,
+    sewing: &Sewing,
+    one: NamedLine,
+    other: NamedLine,
+) -> Option<bool> {
+    let surface = sewing.surface.as_ref().filter(|surface| surface.twists.is_empty())?;
+    let ways = Ways::new(garment, sized, &sewing.parts, surface);
+    Lines { garment, sized, parts: &sewing.parts, ways: &ways }.run_on(one, other)
+}
+
 struct Opens<'a, 'b> {
     garment: &'a Garment,
     sized: &'a SizedGarment,

@@ -123,7 +123,12 @@ pub(super) fn rings(
                 let (start, end) = (*row.parts.first()?, turned(row.parts.last()?));
                 if is_joined(start) { Some(false) } else { is_joined(end).then_some(true) }
             };
-            let next = ends.after(ways, last, &is_cut).into_iter().find_map(|at| {
+            let mut follows = ends.after(ways, last, &is_cut);
+            // A row of buttons leads over to another piece that is sewn to the first nowhere.
+            if ways.has_rows() {
+                follows.extend(0..rows.len());
+            }
+            let next = follows.into_iter().find_map(|at| {
                 let backwards = rows.get(at)?.as_ref().and_then(begins)?;
                 Some((rows.get_mut(at)?.take()?, backwards))
             });

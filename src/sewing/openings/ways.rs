@@ -1,10 +1,12 @@
 //! The ways along a garment's rims, with closures open and closed, and what an open closure adds to a ring.
 
-use crate::garment::{ClosureId, Garment, Outline, PieceId};
+use super::lines::{AT_EDGE, BESIDE_ROW};
+use crate::garment::{Chain, ClosureId, CutHow, EdgeId, Garment, Outline, PieceId};
 use crate::id_hash::{IdMap, IdSet};
 use crate::resolve::SizedGarment;
 use crate::sewing::model::SewnPart;
 use crate::sewing::surface::{ClosureLine, FaceId, Gluing, RimPart, StretchId, Surface};
+use crate::syntax::tree::Hand;
 
 /// A garment glued layer by layer: what lies on its own twin in another layer is joined to it at a rim,
 /// and is a rim all the same.
@@ -14,6 +16,7 @@ pub(super) struct Ways<'a> {
     sized: &'a SizedGarment,
     pub(super) open: Gluing,
     pub(super) closed: Gluing,
+    parts: &'a [SewnPart],
     /// The closures that begin, end or have a joint at each vertex.
     at_vertex: IdMap<u32, Vec<usize>>,
 }
@@ -22,7 +25,7 @@ impl<'a> Ways<'a> {
     pub(super) fn new(
         garment: &'a Garment,
         sized: &'a SizedGarment,
-        parts: &[SewnPart],
+        parts: &'a [SewnPart],
         surface: &'a Surface,
     ) -> Self {
         let piece = |stretch: StretchId| {
@@ -46,7 +49,7 @@ impl<'a> Ways<'a> {
                 }
             }
         }
-        Ways { surface, garment, sized, open, closed, at_vertex }
+        Ways { surface, garment, sized, open, closed, parts, at_vertex }
     }
 
     /// Where a rim goes on: of a ring that goes along `part`, the next. `is_cut` as in
@@ -111,7 +114,62 @@ impl<'a> Ways<'a> {
                 }
             }
         }
-        self.buttons_between(one, other, ring)
+        self.buttons_between(one, other, ring).or_else(|| self.rows_between(one, other))
+    }
+
+    /// Whether there are rows of buttons inside pieces.
+    pub(super) fn has_rows(&self) -> bool {
+        self.surface.closures.iter().any(is_row)
+    }
+
+    /// The same of a row of buttons whose line runs on both pieces into the edges that the ring goes along, near where it
+    /// ends: a wrap that is open on both hips.
+    fn rows_between(&self, one: RimPart, other: RimPart) -> Option<(ClosureId, f64)> {
+        let face = |part: RimPart| self.surface.face_of(part.stretch);
+        if face(one) == face(other) || self.side_of_body(one) != self.side_of_body(other) {
+            return None;
+        }
+        let turned = RimPart { against: !other.against, ..other };
+        let rows = self.surface.closures.iter().filter(|line| is_row(line));
+        rows.filter(|line| {
+            let closure = self.garment.closure(line.closure);
+            let chains = [&closure.first, &closure.second];
+            [(0, 1), (1, 0)].into_iter().any(|(near, far)| {
+                line.faces[near].contains(&face(one))
+                    && line.faces[far].contains(&face(other))
+                    && self.row_ends_at(chains[near], one)
+                    && self.row_ends_at(chains[far], turned)
+            })
+        })
+        .map(|line| (line.closure, 2.0 * line.lengths[0].max(line.lengths[1])))
+        .next()
+    }
+
+    /// The side of the body that a stretch is on; none of what is cut alike.
+    fn side_of_body(&self, part: RimPart) -> Option<Hand> {
+        let side = self.surface.side_of(part.stretch);
+        let sewn = self.parts.get(side.part.index())?;
+        let drawn = self.sized.paper(sewn.part.paper)?;
+        sewn.hand.or(match drawn.cut {
+            CutHow::OnFold(_) => Some(if side.mirrored { Hand::Right } else { Hand::Left }),
+            CutHow::Alike | CutHow::Mirrored => self.surface.face(side.face).hand,
+        })
+    }
+
+    /// Whether a line of a chain ends on the edge of that stretch, near the end of it.
+    fn row_ends_at(&self, chain: &Chain, part: RimPart) -> bool {
+        let side = self.surface.side_of(part.stretch);
+        let sewn = self.parts.get(side.part.index());
+        let Some(drawn) = sewn.and_then(|sewn| self.sized.paper(sewn.part.paper)) else { return false };
+        let Some(edge) = drawn.edge_at(side.edge) else { return false };
+        // The ring goes along the mirrored half against its drawing.
+        let end = if part.against == side.mirrored { edge.path.end() } else { edge.path.start() };
+        let is_named = |own: EdgeId| chain.edges.iter().any(|sewn| self.garment.is_run_of(own, sewn.edge));
+        drawn.lines.iter().filter(|line| is_named(line.edge)).any(|line| {
+            [line.path.start(), line.path.end()]
+                .into_iter()
+                .any(|at| edge.path.nearest(at).distance <= AT_EDGE && at.distance(end) <= BESIDE_ROW)
+        })
     }
 
     /// The same of a row of buttons inside pieces: from the one end the rim leads over both pieces that
@@ -123,14 +181,13 @@ impl<'a> Ways<'a> {
         other: RimPart,
         ring: &IdSet<StretchId>,
     ) -> Option<(ClosureId, f64)> {
-        let mut inside =
-            self.surface.closures.iter().filter(|line| line.sides.iter().all(Vec::is_empty)).peekable();
+        let mut inside = self.surface.closures.iter().filter(|line| is_row(line)).peekable();
         inside.peek()?;
         let is_sewn_to_it =
             |stretch| self.closed.partner(stretch).is_some_and(|partner| ring.contains(&partner.stretch));
         let is_cut = |stretch| ring.contains(&stretch) || is_sewn_to_it(stretch);
         let face = |part: RimPart| self.surface.face_of(part.stretch);
-        let mut faces = Vec::new();
+        let (mut faces, mut beyond) = (Vec::new(), Vec::new());
         let mut at = self.next(one, &is_cut);
         for _ in 0..self.surface.stretches.len() {
             if ring.contains(&at.stretch) {
@@ -138,6 +195,7 @@ impl<'a> Ways<'a> {
             }
             if !is_sewn_to_it(at.stretch) {
                 faces.push(face(at));
+                beyond.push(at.stretch);
             }
             at = self.next(at, &is_cut);
         }
@@ -155,8 +213,15 @@ impl<'a> Ways<'a> {
             (Some(_), Some(_)) => {}
             _ => faces = vec![face(one), face(other)],
         }
-        let mut found =
-            inside.filter(|line| line.faces.iter().all(|side| side.iter().any(|face| faces.contains(face))));
+        // A lining opens with the cloth that it is sewn to from there on.
+        for stretch in [beyond.first(), beyond.last()].into_iter().flatten() {
+            let join = self.surface.stretch(*stretch).join.map(|join| self.surface.join(join));
+            faces.extend(
+                join.iter().flat_map(|join| &join.plies).map(|ply| self.surface.face_of(ply.stretch)),
+            );
+        }
+        let is_there = |face: &FaceId| faces.contains(face);
+        let mut found = inside.filter(|line| line.faces.iter().all(|side| side.iter().any(is_there)));
         found.next().map(|line| (line.closure, 2.0 * line.lengths[0].max(line.lengths[1])))
     }
 
@@ -270,6 +335,11 @@ impl<'a> Ways<'a> {
     pub(super) fn garment(&self) -> &'a Garment {
         self.garment
     }
+}
+
+/// Whether a closure's line runs inside pieces.
+fn is_row(line: &ClosureLine) -> bool {
+    line.sides.iter().all(Vec::is_empty)
 }
 
 /// The vertices along a closure's side, from its start.

@@ -1,14 +1,21 @@
 //! Chains that name a run of an edge and what is left of it: the order in which these follow one another along the edge.
+//!
+//! Of the ways in which each edge can be walked, along it or back, that one is meant whose joints cost least, as the way of
+//! an edge that is named whole is: how many of them are torn does not tell, since corners of one name are there at both
+//! ends of a row of alike pieces.
 
 use crate::sewing::stitching::{Finder, Place};
 use std::ops::Range;
 
+/// Of two ways whose costs differ by no more than this, the one along the edge is meant.
+const LESS: f64 = 0.01;
+
 /// The chain with what it names of one edge in the order in which that lies along the edge, one way or the other: the
-/// way in which fewer of its joints are `torn`. None where it names no run of an edge.
+/// way in which its joints `cost` less. None where it names no run of an edge.
 pub(super) fn in_order(
     finder: &Finder,
     places: &[Place],
-    torn: &mut dyn FnMut(&[Place]) -> Option<usize>,
+    cost: &mut dyn FnMut(&[Place]) -> Option<f64>,
 ) -> Option<Vec<Place>> {
     if finder.garment.portions.is_empty() || !places.iter().any(|place| is_run(finder, place)) {
         return None;
@@ -18,57 +25,48 @@ pub(super) fn in_order(
     for group in &groups {
         along.get_mut(group.clone())?.sort_by_key(|place| place.edge);
     }
-    turned(along, &groups, torn)
+    turned(along, &groups, cost)
 }
 
 /// A chain with the runs that something else takes between, which come as they are drawn, each edge along it or back
-/// so that fewer of its joints are `torn`. None where no run of an edge is taken, or it is whole as it is.
+/// so that its joints `cost` less. None where no run of an edge is taken.
 pub(super) fn as_drawn_or_back(
     finder: &Finder,
     places: &[Place],
-    torn: &mut dyn FnMut(&[Place]) -> Option<usize>,
+    cost: &mut dyn FnMut(&[Place]) -> Option<f64>,
 ) -> Option<Vec<Place>> {
     if finder.garment.portions.is_empty() || !places.iter().any(|place| is_run(finder, place)) {
         return None;
     }
-    match torn(places)? {
-        0 => None,
-        _ => turned(places.to_vec(), &groups(finder, places), torn),
-    }
+    turned(places.to_vec(), &groups(finder, places), cost)
 }
 
-/// The chain with each group along or back as fewer of its joints are torn.
+/// The chain with each group along or back as its joints cost less.
 ///
 /// Two groups that lie beside each other may both have to be turned before anything is gained: so one begins once
 /// with all along, and once with all back.
 fn turned(
     along: Vec<Place>,
     groups: &[Range<usize>],
-    torn: &mut dyn FnMut(&[Place]) -> Option<usize>,
+    cost: &mut dyn FnMut(&[Place]) -> Option<f64>,
 ) -> Option<Vec<Place>> {
     let mut back = along.clone();
     for group in groups {
         back.get_mut(group.clone())?.reverse();
     }
-    let mut best: Option<(usize, Vec<Place>)> = None;
+    let mut best: Option<(f64, Vec<Place>)> = None;
     for mut places in [along, back] {
-        let mut left = torn(&places)?;
+        let mut least = cost(&places)?;
         for group in groups.iter().filter(|_| groups.len() > 1) {
-            if left == 0 {
-                break;
-            }
             let mut other = places.clone();
             other.get_mut(group.clone())?.reverse();
-            let fewer = torn(&other)?;
-            if fewer < left {
-                (left, places) = (fewer, other);
+            let own = cost(&other)?;
+            if own < least - LESS {
+                (least, places) = (own, other);
             }
         }
-        if best.as_ref().is_none_or(|(least, _)| left < *least) {
-            best = Some((left, places));
-        }
-        if left == 0 {
-            break;
+        if best.as_ref().is_none_or(|(cost, _)| least < *cost - LESS) {
+            best = Some((least, places));
         }
     }
     best.map(|(_, places)| places)

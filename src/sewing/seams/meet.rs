@@ -55,10 +55,17 @@ pub(super) fn meet(
         let before = open.len();
         let mut left = Vec::new();
         for at in open {
-            let found = turned.iter().take(LOOKED_AT).find_map(|&other| {
-                let (one, other) = (strands.get(other)?, strands.get(at)?);
-                way(corners, one, other, matching)
+            // What lies on a part of another ply goes the way of that, whatever its own ends say.
+            let host = strands.get(at).and_then(|own| {
+                strands.iter().enumerate().find_map(|(host, one)| Some((host, as_its_host(one, own)?)))
             });
+            let found = match host {
+                Some((host, is_turned)) => turned.contains(&host).then_some(is_turned),
+                None => turned.iter().take(LOOKED_AT).find_map(|&other| {
+                    let (one, other) = (strands.get(other)?, strands.get(at)?);
+                    way(corners, one, other, matching)
+                }),
+            };
             let Some(is_turned) = found else {
                 left.push(at);
                 continue;
@@ -74,6 +81,16 @@ pub(super) fn meet(
         open = left;
     }
     None
+}
+
+/// Whether a ply that lies on a part of another one goes the other way; none of other plies.
+fn as_its_host(host: &Strand, own: &Strand) -> Option<bool> {
+    own.links.iter().filter(|link| link.elsewhere).find_map(|link| {
+        let is_it = |under: &&Link| {
+            !under.elsewhere && (under.part, under.edge, under.hand) == (link.part, link.edge, link.hand)
+        };
+        host.links.iter().find(is_it).map(|under| under.reversed != link.reversed)
+    })
 }
 
 /// Whether the other lies the other way round; none if nothing says so.
@@ -184,6 +201,9 @@ pub(super) fn relation(
     other: &Strand,
     matching: &[(SewnPoint, SewnPoint)],
 ) -> Relation {
+    if as_its_host(one, other).or_else(|| as_its_host(other, one)).is_some() {
+        return Relation::Fast { folded: false };
+    }
     let is_round = |strand: &Strand, corners: &mut Corners| corners.joined(strand.start, strand.end);
     let is_loose = is_round(one, corners) || is_round(other, corners);
     for reason in REASONS {

@@ -33,8 +33,6 @@ use strand::Strand;
 /// How often all seams are gone through at most. Corners that are joined by ever longer rows of
 /// seams, each of which waits for the next, are found in two passes; more are seldom needed.
 const PASSES: usize = 12;
-/// More joints than a ply has: one that is torn counts for more than any that are twisted.
-const MOST_JOINTS: usize = 1 << 20;
 
 /// Every seam in every layer that it is sewn in, with its notches still to be found; corners that it
 /// sews together are joined. Seams of which a piece is unknown are left out, which has been reported.
@@ -230,14 +228,15 @@ fn lay(
         let first_of_side = strands.len();
         let hand = hands::hand_of_side(plies, side == 1, stitching.reach, way, finder);
         let hand_of = |part: PartId| hands::hand_of(part, hand, finder);
-        let mut ordered: Option<(&[Place], Vec<Place>, usize)> = None;
+        // Plies that name runs of an edge, as they are named and as they are put, with their places among the strands.
+        let mut ordered: Few<(&[Place], Vec<Place>, usize)> = Few::new();
         for places in plies {
             let mut lying = |corners: &mut Corners, places: &[Place]| {
                 Strand::lying(corners, places, &hand_of, &meant, signs.as_deref_mut())
             };
             let mut put = None;
             if !has_gaps && places.iter().any(|place| place.elsewhere) {
-                let host = ordered.as_ref().and_then(|(named, put, host)| {
+                let host = ordered.iter().find_map(|(named, put, host)| {
                     Some((caught::as_host(places, named, put)?, strands.get(*host)?))
                 });
                 if let Some((put, host)) = host
@@ -250,16 +249,13 @@ fn lay(
                 }
             } else if has_gaps {
                 put = caught::as_drawn_or_back(finder, places, &mut |places| {
-                    let strand = lying(corners, places)?;
-                    Some(strand.torn(corners, &seam.matching))
+                    Some(lying(corners, places)?.cost)
                 });
             } else {
-                put = caught::in_order(finder, places, &mut |places| {
-                    let strand = lying(corners, places)?;
-                    // Corners of one name at both ends of a panel meet in either order; only one lies flat.
-                    Some(MOST_JOINTS * strand.torn(corners, &seam.matching) + strand.twisted)
-                });
-                ordered = put.clone().map(|put| (&**places, put, strands.len())).or(ordered);
+                put = caught::in_order(finder, places, &mut |places| Some(lying(corners, places)?.cost));
+                if let Some(put) = &put {
+                    ordered.push((&**places, put.clone(), strands.len()));
+                }
             }
             let places = put.as_deref().unwrap_or(places);
             let mut strand = lying(corners, places)?;
@@ -318,8 +314,7 @@ fn lay(
                         Strand::lying(corners, places, &hand_of, &meant, signs)
                     };
                     let put = caught::as_drawn_or_back(finder, places, &mut |places| {
-                        let strand = lying(corners, places)?;
-                        Some(strand.torn(corners, &seam.matching))
+                        Some(lying(corners, places)?.cost)
                     });
                     Some(lying(corners, put.as_deref().unwrap_or(places))?)
                 }
@@ -335,6 +330,7 @@ fn lay(
                     strand.begin_where_matched(corners, &seam.matching, &ends);
                 }
             }
+            begin_alike(corners, &mut strands, stitching.sides[0].len());
         }
         if has_gaps && stitching.right.is_some() {
             left::mark(&mut strands, stitching);
@@ -354,6 +350,19 @@ fn lay(
         }
     }
     Some(laid)
+}
+
+/// Rings of one side begin where one of them does that begins at a corner which is said to match: the two plies of a brim
+/// at its back.
+fn begin_alike(corners: &Corners, strands: &mut [Strand], first: usize) {
+    let (firsts, seconds) = strands.split_at_mut(first.min(strands.len()));
+    for side in [firsts, seconds] {
+        let is_open = |strand: &&Strand| !strand.ring && strand.start == strand.end;
+        let Some(start) = side.iter().find(is_open).map(|strand| strand.start) else { continue };
+        for strand in side.iter_mut().filter(|strand| strand.ring) {
+            strand.begin_beside(corners, start);
+        }
+    }
 }
 
 /// Seams whose plies are laid, being measured.

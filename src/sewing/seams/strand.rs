@@ -59,8 +59,8 @@ pub(in crate::sewing) struct Strand {
     pub(super) ring: bool,
     /// Two edges named with `+` of which it cannot be reported how they meet, by their place.
     pub(super) unmet_joint: Option<usize>,
-    /// At how many of its joints one of two edges would lie wrong side out, as other seams join their pieces.
-    pub(super) twisted: usize,
+    /// What its joints cost, as it was laid: of several orders of its edges the cheapest is meant.
+    pub(super) cost: f64,
 }
 
 /// What it costs to say that two ends meet at a joint: the same corner, the same name, joined by
@@ -72,8 +72,12 @@ const JOINED_TOO: f64 = 0.125;
 /// What it costs to join two pieces where one of them is cut on the fold.
 const ON_FOLD: f64 = 50.0;
 const UNKNOWN: f64 = 100.0;
+/// What it costs to lay a fold where left and right do not meet.
+const APART: f64 = 2.0 * UNKNOWN;
 /// What it costs when one of the two would lie wrong side out, as other seams join them.
 const TWISTED: f64 = 10.0;
+/// What is saved by laying an end where it is said to lie: more than anything else says, which is then told.
+const SAID: f64 = -5.0 * UNKNOWN;
 /// What is saved by ending in a corner that is to match one of the other side; or by a joint at one that is to match what
 /// lies inside another ply. It is more than other seams say, of which some may not be laid yet.
 const MATCHED: f64 = 0.25;
@@ -121,17 +125,9 @@ impl Strand {
                 cost - saved(corners, link.start(corners)) - saved(corners, link.end(corners))
             });
             let link = if costs[1] < costs[0] { against } else { along };
-            let (start, end) = (link.start(corners)?, link.end(corners)?);
-            let links = Few::one(link);
-            return Some(Strand {
-                links,
-                start,
-                end,
-                symmetric: false,
-                ring: false,
-                unmet_joint: None,
-                twisted: 0,
-            });
+            let mut strand = Strand::of_links(corners, Few::one(link))?;
+            strand.cost = costs[0].min(costs[1]);
+            return Some(strand);
         }
         let mut rows: SmallVec<[[(f64, usize); 2]; 8]> = SmallVec::with_capacity(places.len());
         for (at, place) in places.iter().enumerate() {
@@ -169,25 +165,29 @@ impl Strand {
         }
         let last = rows.last()?;
         let mut way = usize::from(last[1].0 < last[0].0);
+        let cost = last[way].0;
         let mut links: Vec<Link> = Vec::with_capacity(places.len());
         for (place, row) in places.iter().zip(&rows).rev() {
             links.push(link(place, way == 1));
             way = row[way].1;
         }
         links.reverse();
-        let (mut unmet_joint, mut twisted) = (None, 0);
+        let mut unmet_joint = None;
         for (at, pair) in links.windows(2).enumerate() {
             let [before, after] = pair else { continue };
             let cost = joint(corners, before.end(corners), after.start(corners), matching);
             if cost >= UNKNOWN && before.span != after.span && unmet_joint.is_none() {
                 unmet_joint = Some(at);
             }
-            let signs = signs.as_deref_mut();
-            let is_wrong = |signs| is_twisted(corners, before, after, matching, signs);
-            twisted += usize::from(signs.is_some_and(is_wrong));
         }
+        let strand = Strand::of_links(corners, links.into())?;
+        Some(Strand { unmet_joint, cost, ..strand })
+    }
+
+    /// Edges that are turned so that they meet.
+    fn of_links(corners: &Corners, links: Few<Link>) -> Option<Strand> {
         let (start, end) = (links.first()?.start(corners)?, links.last()?.end(corners)?);
-        Some(Strand { links: links.into(), start, end, symmetric: false, ring: false, unmet_joint, twisted })
+        Some(Strand { links, start, end, symmetric: false, ring: false, unmet_joint: None, cost: 0.0 })
     }
 
     /// A ply that lies on some edges of another one, which is laid already, and runs with it elsewhere; and whether it
@@ -222,8 +222,8 @@ impl Strand {
             });
             let mut costs = [0.0; 2];
             for (cost, own) in costs.iter_mut().zip(&ways) {
-                *cost = over(corners, own.start(corners), under.start(corners), matching)
-                    + over(corners, own.end(corners), under.end(corners), matching);
+                *cost = laid_on(corners, own.start(corners), under.start(corners), matching)
+                    + laid_on(corners, own.end(corners), under.end(corners), matching);
             }
             let own = if costs[1] < costs[0] { ways[1] } else { ways[0] };
             is_known &= (costs[0] - costs[1]).abs() > MATCHED;
@@ -235,31 +235,12 @@ impl Strand {
             }
             links.push(own);
         }
-        let (start, end) = (links.first()?.start(corners)?, links.last()?.end(corners)?);
-        let strand = Strand {
-            links: links.into(),
-            start,
-            end,
-            symmetric: false,
-            ring: false,
-            unmet_joint: None,
-            twisted: 0,
-        };
-        Some((strand, is_known))
+        Some((Strand::of_links(corners, links.into())?, is_known))
     }
 
     /// Those of its links by themselves.
     pub(super) fn piece(&self, corners: &Corners, links: Vec<Link>) -> Option<Strand> {
-        let (start, end) = (links.first()?.start(corners)?, links.last()?.end(corners)?);
-        Some(Strand {
-            links: links.into(),
-            start,
-            end,
-            symmetric: false,
-            ring: false,
-            unmet_joint: None,
-            twisted: 0,
-        })
+        Strand::of_links(corners, links.into())
     }
 
     /// At how many of its joints nothing says that its edges meet.
@@ -407,9 +388,18 @@ impl Strand {
                 })
             })
         };
-        if meets(Some(self.start)) || meets(Some(self.end)) {
-            return;
+        if !meets(Some(self.start)) && !meets(Some(self.end)) {
+            self.begin_where(corners, &meets);
         }
+    }
+
+    /// A ring begins where another ply of the same drawing does.
+    pub(super) fn begin_beside(&mut self, corners: &Corners, start: Node) {
+        let meets = |node: Option<Node>| node.is_some_and(|node| corners.same_point(node, start));
+        self.begin_where(corners, &meets);
+    }
+
+    fn begin_where(&mut self, corners: &Corners, meets: &dyn Fn(Option<Node>) -> bool) {
         let first = (1..self.links.len()).find(|&at| {
             let before = at.checked_sub(1).and_then(|before| self.links.get(before));
             meets(before.and_then(|link| link.end(corners)))
@@ -529,18 +519,21 @@ fn joint(
     }
 }
 
-/// The same of a ply that lies on another: fold lies on fold there, and on nothing else unless that is said.
-fn over(
+/// What it costs to lay one end on another, which is no joint: the fold of a half lies where the other half of what is
+/// below it begins too, on a fold or where left and right are sewn together.
+fn laid_on(
     corners: &mut Corners,
     own: Option<Node>,
     under: Option<Node>,
     matching: &[(SewnPoint, SewnPoint)],
 ) -> f64 {
     let (Some(one), Some(other)) = (own, under) else { return UNKNOWN };
-    match (corners.is_on_fold(one), corners.is_on_fold(other)) {
-        (true, true) => COSTS[0],
-        (true, false) | (false, true) if are_matched(corners, one, other, matching) => COSTS[0],
-        (true, false) | (false, true) => 2.0 * UNKNOWN,
-        (false, false) => joint(corners, own, under, matching),
+    let is_middle = |node: Node| corners.is_on_fold(node) || corners.is_crossed(node);
+    let is_fold = corners.is_on_fold(one) || corners.is_on_fold(other);
+    match (is_middle(one), is_middle(other)) {
+        _ if are_matched(corners, one, other, matching) => SAID,
+        (true, true) if is_fold => COSTS[0],
+        _ if is_fold => APART,
+        _ => joint(corners, own, under, matching),
     }
 }

@@ -710,7 +710,7 @@ pub(super) static WORDS: Words = Words {
         (&catalogue::PLACE_IN_HEM, "ein Teil, das dort aufgesteppt ist, wo ein Saum zu liegen kommt"),
         (
             &catalogue::SEAM_BACK_TO_FRONT,
-            "ein Ärmel, eine Kapuze oder ein Kragen scheint verkehrt herum eingesetzt zu sein",
+            "ein Ärmel, eine Kapuze, ein Kragen oder ein Bund scheint verkehrt herum eingesetzt zu sein",
         ),
         (&catalogue::SEAM_UPSIDE_DOWN, "eine Ecke trifft auf eine andere als die gleichen Namens"),
         (&catalogue::SEAM_ROUND_PART, "ein geschlossener Ring, an einen Teil einer weiterlaufenden Kante genäht"),
