@@ -25,7 +25,7 @@ use crate::syntax::tree::FitKind;
 use std::collections::BTreeMap;
 
 /// Stitches that were once sewn by hand: class 200 of ISO 4915.
-const BY_HAND: std::ops::Range<u16> = 200..300;
+pub const BY_HAND: std::ops::Range<u16> = 200..300;
 
 /// What the last stretches of a bag have in common.
 #[derive(Clone, Copy)]

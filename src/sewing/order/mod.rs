@@ -37,7 +37,7 @@ mod why;
 mod zips;
 
 pub use arranged::arranged;
-pub use bags::{Bags, Shutting};
+pub use bags::{BY_HAND, Bags, Shutting};
 pub use doing::{Called, Doing};
 pub use found::{Found, Reason, Reasons, broken_by, find};
 pub use graph::{Given, Graph, Need};
