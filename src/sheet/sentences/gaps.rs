@@ -96,19 +96,32 @@ impl Teller<'_> {
     pub(super) fn close_gap(&self, id: SeamId, text: &mut StepText) {
         let (seam, forms) = (self.garment.seam(id), self.forms());
         // Each of several, in each layer in which it is left.
-        let mut told: Vec<(Option<LayerId>, Vec<&Gap>)> = Vec::new();
+        let mut left: Vec<(Option<LayerId>, Vec<&Gap>)> = Vec::new();
         for gap in &seam.gaps {
             for layer in self.layers_of_gap(id, gap) {
-                match told.iter_mut().find(|(own, _)| *own == layer) {
+                match left.iter_mut().find(|(own, _)| *own == layer) {
                     Some((_, gaps)) => gaps.push(gap),
-                    None => told.push((layer, vec![gap])),
+                    None => left.push((layer, vec![gap])),
                 }
             }
         }
-        for (layer, gaps) in told {
+        // What is sewn in several layers under one letter is closed under it.
+        let mut told: Vec<(Text, Vec<LayerId>, Vec<&Gap>)> = Vec::new();
+        for (layer, gaps) in left {
+            let letter = self.letter_of_seam(id, layer);
+            let is_alike = |own: &[&Gap]| {
+                own.len() == gaps.len()
+                    && own.iter().zip(&gaps).all(|(one, other)| std::ptr::eq(*one, *other))
+            };
+            match told.iter_mut().find(|(own, _, its)| *own == letter && is_alike(its)) {
+                Some((_, layers, _)) => layers.extend(layer),
+                None => told.push((letter, layer.into_iter().collect(), gaps)),
+            }
+        }
+        for (letter, layers, gaps) in told {
             // Its own letter stands in the picture, that of the seam tells where it was left.
             let own = self.letter_of(Job::Gap(id));
-            let (name, letter) = (self.seam_name(id), self.letter_of_seam(id, layer));
+            let name = self.seam_name(id);
             let lengths: Option<Vec<Figure>> =
                 gaps.iter().map(|gap| self.amount(FigureKind::Length, &gap.length)).collect();
             text.say(match lengths.as_deref() {
@@ -120,6 +133,9 @@ impl Teller<'_> {
                 }
                 _ => forms.close_gap(own, name, letter),
             });
+            if layers.len() > 1 {
+                text.say(forms.each_layer(self.words.list(layers.iter().map(|&layer| self.layer(layer)))));
+            }
         }
     }
 

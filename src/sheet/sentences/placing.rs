@@ -2,10 +2,12 @@
 
 use super::teller::{Named, Teller, Way, fit, once};
 use super::{Step, StepText};
-use crate::garment::{Catcher, CutHow, EdgeId, LayerId, Part, Placement, PlacementId};
+use crate::garment::{Catcher, CutHow, EdgeId, LayerId, Part, Placement, PlacementId, PointId};
 use crate::resolve::DrawnEdgeId;
 use crate::sewing::order::Job;
 use crate::sewing::{TakenBy, Taker};
+use crate::shape::path::Path;
+use crate::shape::tolerance::SAME_POINT;
 use crate::sheet::Text;
 
 /// What is no wider than this, in millimetres, is no allowance to fold.
@@ -34,7 +36,11 @@ impl Teller<'_> {
         let say = |way: Way| {
             let corners = placement.corners.iter().map(|corner| {
                 let words = |point| self.name(&self.garment.point_words(point));
-                forms.corner_at(words(corner.corner), words(corner.at))
+                // Of what is cut on the fold a corner of the half that lies there is the middle of an edge.
+                match self.middle_at(part, corner.corner) {
+                    Some(edge) => forms.middle_at(self.edge_name(&self.edge_words(edge)), words(corner.at)),
+                    None => forms.corner_at(words(corner.corner), words(corner.at)),
+                }
             });
             let corners = self.words.list(corners);
             let (piece, host) = (self.piece(part, None, way), self.piece(host, placement.hand, way));
@@ -56,6 +62,24 @@ impl Teller<'_> {
                 1 => forms.fact_once(),
                 copies => forms.fact_times(self.count(copies)),
             });
+        }
+    }
+
+    /// The edge that runs on across the fold of its piece at a corner of it.
+    fn middle_at(&self, part: Part, corner: PointId) -> Option<EdgeId> {
+        let drawn = self.facts.sizes.first()?.drawn.paper(part.paper)?;
+        let CutHow::OnFold(fold) = drawn.cut else { return None };
+        let spot = drawn.spots.iter().find(|spot| self.garment.is_point_of(spot.point, corner))?;
+        let is_fold = |edge: EdgeId| self.garment.is_run_of(edge, fold);
+        let ends_there = |path: &Path| {
+            [path.start(), path.end()].into_iter().any(|end| end.distance(spot.at) < SAME_POINT)
+        };
+        let beside: Vec<EdgeId> =
+            drawn.outline().iter().filter(|edge| ends_there(&edge.path)).map(|edge| edge.edge).collect();
+        match beside.as_slice() {
+            [one, other] if is_fold(*one) && !is_fold(*other) => Some(*other),
+            [one, other] if is_fold(*other) && !is_fold(*one) => Some(*one),
+            _ => None,
         }
     }
 
@@ -152,10 +176,16 @@ impl Teller<'_> {
 
     /// What catches something, by name and letter.
     pub(super) fn catcher(&self, by: Catcher) -> Text {
+        self.catcher_in(by, None)
+    }
+
+    /// The same, as it is sewn in that layer.
+    pub(super) fn catcher_in(&self, by: Catcher, layer: Option<LayerId>) -> Text {
         let (name, letter) = match by {
             Catcher::Seam(id) => {
-                let (name, letter) = self.seam_and_letter(id);
-                return self.forms().seam_called(name, letter);
+                let own = self.letter_of_seam(id, layer);
+                let letter = if own.is_empty() { self.letter_of_seam(id, None) } else { own };
+                return self.forms().seam_called(self.seam_name(id), letter);
             }
             Catcher::Closure(id) => {
                 let job = [Job::PutIn(id), Job::Closure(id)];
