@@ -289,7 +289,7 @@ pub(super) static WORDS: Words = Words {
         fact_folds: "{count} Falten",
         fact_folds_apart: "von Bruch zu Bruch {amount}",
         fact_cut_length: "Zuschnitt {amount}",
-        fact_cut_length_in_all: "insgesamt Zuschnitt {amount}",
+        fact_cut_length_in_all: "Zuschnitt insgesamt {amount}",
         fact_free: "frei {amount}",
     },
     glossary: Glossary {
