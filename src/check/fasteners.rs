@@ -7,7 +7,7 @@ use crate::garment::{
     AnchorAt, Closure, ClosureId, ClosureKind, CutHow, EdgeId, Fasteners, FinishId, FinishKind, Garment,
     SewnEdge,
 };
-use crate::report::{Diagnostic, Finding, Title, amount, at_most, catalogue};
+use crate::report::{Diagnostic, Finding, Title, amount, at_least, at_most, catalogue};
 use crate::resolve::{DrawnEdgeId, SizedGarment, finished};
 use crate::sewing::{MOST_FASTENERS, Row, RowTrouble, Sewing, TakenBy, Taker, amount_of, lay_fasteners};
 use crate::shape::Point;
@@ -64,7 +64,8 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             Ok(laid) => row.laid(&laid, sewing, findings),
             Err(RowTrouble::Reported) => {}
             Err(RowTrouble::Count(count)) => findings.push(row.no_count(count)),
-            Err(RowTrouble::Beyond(first, by)) => findings.push(row.beyond(first, by)),
+            Err(RowTrouble::Beyond(first, by)) => findings.push(row.beyond(first, by, false)),
+            Err(RowTrouble::TooNear(first, by)) => findings.push(row.beyond(first, by, true)),
             Err(RowTrouble::FromWhichEnd(first, share)) => findings.extend(row.end_unsaid(first, share)),
         }
     }
@@ -109,7 +110,7 @@ impl Look<'_> {
         Some(self.finding(1.0, mistake))
     }
 
-    fn beyond(&self, first: bool, by: f64) -> Finding {
+    fn beyond(&self, first: bool, by: f64, too_near: bool) -> Finding {
         let which = if first { "first" } else { "last" };
         let one = self.said.kind.one();
         let by_words = self.shown(by);
@@ -126,6 +127,10 @@ impl Look<'_> {
             .also(self.closure.first.span, "the line")
             .help(match &anchor.at {
                 AnchorAt::Beside { distance, .. } => match amount_of(self.garment, self.sized, distance) {
+                    Some(said) if too_near => {
+                        let least = at_least(said + by, self.garment.unit);
+                        format!("from that point the line begins at {least}")
+                    }
                     Some(said) if said - by > self.garment.tolerance => {
                         let room = at_most(said - by, self.garment.unit);
                         format!("from that point the line has room for {room}")

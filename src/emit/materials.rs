@@ -310,7 +310,7 @@ fn remarks(garment: &Garment, needs: &[Needs]) -> String {
     let joined = needs.iter().flat_map(|need| &need.notions).filter_map(|notion| notion.need.joining);
     if let Some(joining) = joined.max_by(f64::total_cmp) {
         report(format!(
-            "elastic: {} of each length is there to join its ends",
+            "elastic: {} of each length is there to join its ends, or to sew them down",
             amount(joining, garment.unit)
         ));
     }

@@ -224,15 +224,18 @@ impl Counting<'_> {
             }
             Job::Finish(id, nth, layer) => {
                 let places = finder.in_layer(layer, garment.finish(id).edges.get(nth)?);
-                // A run over which one of another layer or side lies is in several stretches on its paper.
+                // What another layer or side sews of it apart leaves it in several stretches on its paper.
                 let goes_on = |place: &&Place| {
                     let before = finder.drawn(place.part).map(|drawn| drawn.before(place.edge));
-                    let is_run =
-                        garment.finish(id).edges.get(nth).is_some_and(|own| garment.is_portion(own.edge));
-                    let is_before = |own: &Place| own.part == place.part && Some(own.edge) == before;
-                    is_run && places.iter().any(is_before)
+                    let is_before = |own: &Place| {
+                        own.part == place.part && own.edge != place.edge && Some(own.edge) == before
+                    };
+                    places.iter().any(is_before)
                 };
-                Some(places.iter().filter(|place| !goes_on(place)).map(|place| finder.edges(place)).sum())
+                let times =
+                    places.iter().filter(|place| !goes_on(place)).map(|place| finder.edges(place)).sum();
+                // Of what goes all round every stretch goes on from another.
+                Some(if times == 0 { places.first().map_or(0, |place| finder.edges(place)) } else { times })
             }
             Job::Place(id, layer) => {
                 let surface = surface?;

@@ -7,8 +7,8 @@ use crate::garment::{
     Anchor, AnchorAt, Chain, Closure, ClosureId, ClosureKind, EdgeId, Fasteners, Garment, LayerId, SewnEdge,
 };
 use crate::resolve::{DrawnEdgeId, DrawnPiece, SizedGarment, finished};
-use crate::shape::Point;
 use crate::shape::path::Path;
+use crate::shape::{Point, Vec2};
 use crate::syntax::tree::{Fastener, Hand};
 
 /// How thick a button is taken to be, in millimetres, since nobody says it: common practice for
@@ -27,6 +27,8 @@ pub enum RowTrouble {
     Count(f64),
     /// The first (true) or last of them lies beyond the line's end by so much.
     Beyond(bool, f64),
+    /// The same, where the point that it is counted from lies outside the line, and it lies too near to that.
+    TooNear(bool, f64),
     /// The first (true) or last of them is at such a share of the line, from neither end.
     FromWhichEnd(bool, f64),
     /// Something could not be worked out, and that was reported.
@@ -104,9 +106,9 @@ pub fn lay(
                 Some((from, to))
                     if side == 0 || line.has(garment, finder, from) && line.has(garment, finder, to) =>
                 {
-                    line.ends(garment, sized, finder, from, to)
+                    line.ends(garment, sized, finder, [from, to])
                 }
-                Some((from, to)) => on_first.or_else(|| line.ends(garment, sized, finder, from, to)),
+                Some((from, to)) => on_first.or_else(|| line.ends(garment, sized, finder, [from, to])),
             };
             let Some((first, last)) = ends else { continue };
             on_first = on_first.or(ends);
@@ -114,7 +116,11 @@ pub fn lay(
             for (is_first, at) in [(true, first), (false, last)] {
                 let beyond = (-at).max(at - length);
                 if beyond > AT_END {
-                    return Err(RowTrouble::Beyond(is_first, beyond));
+                    let anchor = said.between.as_ref().map(|(from, to)| if is_first { from } else { to });
+                    return Err(match anchor.is_some_and(|anchor| line.goes_along(anchor) == (at < 0.0)) {
+                        true => RowTrouble::TooNear(is_first, beyond),
+                        false => RowTrouble::Beyond(is_first, beyond),
+                    });
                 }
             }
             let step = if count > 1 { (last - first) / f64::from(count - 1) } else { 0.0 };
@@ -251,8 +257,7 @@ impl Line {
         garment: &Garment,
         sized: &SizedGarment,
         finder: &Finder,
-        from: &Anchor,
-        to: &Anchor,
+        [from, to]: [&Anchor; 2],
     ) -> Option<(f64, f64)> {
         Some((self.anchor(garment, sized, finder, from)?, self.anchor(garment, sized, finder, to)?))
     }
@@ -270,26 +275,39 @@ impl Line {
             AnchorAt::Beside { distance, point, .. } => (*point, amount_of(garment, sized, distance)?),
         };
         let drawn = sized.papers.iter().flatten();
-        let spots = drawn.flat_map(|drawn| &drawn.spots);
-        let point = spots.into_iter().find(|spot| garment.is_point_of(spot.point, wanted))?.at;
+        let mut spots = drawn.flat_map(|drawn| drawn.spots.iter().map(move |spot| (drawn.piece, spot)));
+        let (piece, spot) = spots.find(|(_, spot)| garment.is_point_of(spot.point, wanted))?;
+        let point = spot.at;
+        // The corners of an end that is folded lie on one another in wear, at the end of the half that is seen.
+        let is_flat = |piece| garment.piece(piece).folds.is_empty();
         let (mut before, mut best) = (0.0, None);
         // Papers of other pieces are drawn in places of their own.
-        let piece = garment.point(wanted).piece;
         let is_named = self.piece_at(garment, finder, anchor).is_some();
-        for (part, path) in &self.stretches {
+        let last = self.stretches.len().checked_sub(1)?;
+        for (nth, (part, path)) in self.stretches.iter().enumerate() {
+            if is_named && finder.part(*part).piece != piece {
+                before += path.length();
+                continue;
+            }
             let nearest = path.nearest(point);
-            let is_meant = !is_named || finder.part(*part).piece == piece;
-            if is_meant && best.is_none_or(|(least, _)| nearest.distance < least) {
-                best = Some((nearest.distance, before + nearest.at));
+            if best.is_none_or(|(least, _)| nearest.distance < least) {
+                // From a point beyond an end of the line it is counted from there, as far as that lies beyond it.
+                let is_own = finder.drawn(*part).is_some_and(|drawn| drawn.piece == piece) && is_flat(piece);
+                let beyond = if is_own { beyond(path, point, [nth == 0, nth == last]) } else { 0.0 };
+                best = Some((nearest.distance, before + nearest.at + beyond));
             }
             before += path.length();
         }
         let (_, at) = best?;
-        let with_line = match anchor.at {
+        Some(if self.goes_along(anchor) { at + distance } else { at - distance })
+    }
+
+    /// Whether a distance from an anchor's point goes the way that the line is walked.
+    fn goes_along(&self, anchor: &Anchor) -> bool {
+        match anchor.at {
             AnchorAt::Beside { below, .. } => below == self.down,
             AnchorAt::Point(_) | AnchorAt::Share(_) => true,
-        };
-        Some(if with_line { at + distance } else { at - distance })
+        }
     }
 
     /// The part and the place so far along the line.
@@ -333,6 +351,20 @@ fn paths(
         }
     }
     found
+}
+
+/// How far a point lies beyond the start of a path, less than nothing, or beyond its end, along the way that it has there;
+/// nothing of an end where the line goes on.
+fn beyond(path: &Path, point: Point, [start, end]: [bool; 2]) -> f64 {
+    let along = |way: Option<Vec2>, from: Point| way.map_or(0.0, |way| (point - from).dot(way.normalize()));
+    let before = along(path.tangent_at_start().filter(|_| start), path.start());
+    let after = along(path.tangent_at_end().filter(|_| end), path.end());
+    let (at, long) = (path.nearest(point).at, path.length());
+    match () {
+        () if at < AT_END => before.min(0.0),
+        () if at > long - AT_END => after.max(0.0),
+        () => 0.0,
+    }
 }
 
 /// What of an edge is seen when its piece is folded.

@@ -18,7 +18,9 @@ pub fn bears_mark(garment: &Garment, layer: LayerId, mark: PointId) -> bool {
     let sets = garment.tacks.iter().filter(|tack| tack.sets.is_some()).flat_map(|tack| &tack.ends);
     let mut sets =
         sets.filter_map(|end| Some((end, set_at(end)?))).filter(|(_, at)| was.contains(at)).peekable();
-    if known.peek().is_none() && sets.peek().is_none() {
+    let ends = garment.straps.iter().filter(|strap| !strap.poisoned).flat_map(|strap| &strap.runs);
+    let mut straps = ends.flat_map(|run| run.ends()).filter(|end| was.contains(&end.point)).peekable();
+    if known.peek().is_none() && sets.peek().is_none() && straps.peek().is_none() {
         return true;
     }
     let layers = SewnLayers::new(garment);
@@ -30,6 +32,10 @@ pub fn bears_mark(garment: &Garment, layer: LayerId, mark: PointId) -> bool {
         .filter(|one| uses(one, &|at| garment.is_point_of(mark, at)))
         .any(|placement| lies_on(&layers, placement, layer))
         || sets.any(is_set)
+        || straps.any(|end| {
+            let own = end.layer.or_else(|| sewn_layer(garment, garment.point(end.point).piece));
+            garment.is_point_of(mark, end.point) && own == Some(layer)
+        })
 }
 
 /// The mark or the corner at which something is set; none where it is set on an edge.

@@ -16,7 +16,7 @@ pub const FELL_TRIM: f64 = 2.0;
 pub const BEYOND_ROW: f64 = 3.0;
 
 /// Stitches that were once sewn by hand: class 200 of ISO 4915.
-pub(super) const BY_HAND: std::ops::Range<u16> = 200..300;
+pub(crate) const BY_HAND: std::ops::Range<u16> = 200..300;
 
 /// A seam that is not plain, in one size.
 #[derive(Clone, Copy, Debug, PartialEq)]

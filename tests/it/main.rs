@@ -170,6 +170,7 @@ mod set_at_places;
 mod set_up_editors;
 mod sewing_figures;
 mod sewn_again;
+mod sewn_as_told;
 mod sheet_against_the_document;
 mod sheet_as_read;
 mod sheet_by_hand;

@@ -111,6 +111,11 @@ pub(super) fn instead_of(old: &str, new: &str, sizes: &Sizes) -> String {
         }
     };
     head = value.unwrap_or(head);
+    // A figure belongs to the word before it: where that differs, and takes others beside it, it is not the same one.
+    let is_figure = |word: &&str| word.starts_with(|letter: char| letter.is_ascii_digit());
+    while before.len() != after.len() && tail > 0 && after.get(after.len() - tail).is_some_and(is_figure) {
+        tail -= 1;
+    }
     // Where nothing is left of the one, a word more of both is told.
     if head + tail >= shortest {
         if head > 1 {
@@ -215,6 +220,11 @@ mod tests {
     #[test]
     fn what_is_left_out_or_put_in_is_told_with_the_word_before_it() {
         assert_eq!(said("hem 3", "hem 3 turned under 1"), "hem 3 turned under 1 instead of 3");
+        assert_eq!(
+            said("finish bag.top hem 3 turned under 1", "finish bag.top bound 1"),
+            "finish bag.top bound 1 instead of hem 3 turned under 1"
+        );
+        assert_eq!(said("snaps 5 of 12mm", "buttons 5 of 12mm"), "buttons instead of snaps 5 of 12mm");
         assert_eq!(said("width 150 tubular", "width 150"), "width 150 instead of 150 tubular");
         let listed = said("topstitch left, right", "topstitch left, bottom, right");
         assert_eq!(listed, "topstitch left, bottom, right instead of left, right");

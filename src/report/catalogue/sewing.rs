@@ -279,7 +279,8 @@ catalogue_entries! {
         "gap/small",
         "a turning gap too small for what goes through it",
         "All of the garment is drawn through the gap. Thick cloth through a short gap tears its ends open; \
-         a longer one costs a little handwork.",
+         a longer one costs a little handwork. A third of how wide the largest piece behind it lies is enough for a mitten or a pouch, \
+         5 cm at least; for a coat 13 cm.",
     );
     OPENING_PASSES = mistake(
         "opening/passes",
@@ -451,7 +452,7 @@ catalogue_entries! {
         "elastic/long",
         "elastic is longer than the casing that it runs through",
         "Elastic draws its casing in, so it is shorter than the casing lies spread out. Longer elastic lies \
-         in waves inside it and holds nothing. Its length is as worn; 2 cm to join its ends are added.",
+         in waves inside it and holds nothing. Its length is as worn; 2 cm to join its ends, or to sew them down, are added.",
     );
     ELASTIC_LOOSE = warning(
         "elastic/loose",

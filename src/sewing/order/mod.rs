@@ -36,6 +36,7 @@ mod titles;
 mod why;
 mod zips;
 
+pub(crate) use crate::sewing::seam_kinds::BY_HAND;
 pub use arranged::arranged;
 pub use bags::{Bags, Shutting};
 pub use doing::{Called, Doing};

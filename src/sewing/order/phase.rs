@@ -5,12 +5,14 @@
 //! seams, never off names: a garment may call its edges what it likes.
 
 use super::jobs::{Job, Work};
-use crate::garment::{ClosureId, ClosureKind, FinishKind, LayerId, Part, PieceId};
+use crate::garment::{ClosureId, ClosureKind, FinishKind, LayerId, Part, PieceId, RowId};
 use crate::id_hash::IdSet;
-use crate::resolve::extents;
+use crate::resolve::{DrawnEdgeId, extents};
+use crate::sewing::seam_kinds::BY_HAND;
 use crate::sewing::{PartId, Place, Stitching};
 use crate::shape::outline::signed_area;
 use crate::shape::path::Path;
+use crate::syntax::tree::RowKind;
 
 /// Parts of the work, in their order.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -101,6 +103,8 @@ impl Phase {
 
 /// A piece lower than this share of its width is a band.
 const BAND: f64 = 0.4;
+/// An edge whose middle lies above this share of its piece's height lies high on it.
+const HIGH: f64 = 0.6;
 
 /// What is no wider than this, in millimetres, and has an outline so many times as long as it is wide, is a strip.
 const NARROW: f64 = 75.0;
@@ -115,6 +119,8 @@ pub struct Phases<'w, 'a> {
     inner: IdSet<(LayerId, PieceId)>,
     /// Those of them that have a counterpart themselves, as a lining has and a pocket bag in it has not.
     lining: IdSet<(LayerId, PieceId)>,
+    /// Those of what lies inside that hang on the outside alone, as pocket bags do.
+    hanging: IdSet<(LayerId, PieceId)>,
     /// Pieces that seams only take in beside another ply, as a flap is: they are finished before.
     taken_in: IdSet<PieceId>,
     /// Parts that are sewn to a side of a slit of another piece: welts, bags.
@@ -155,7 +161,8 @@ impl<'w, 'a> Phases<'w, 'a> {
         let others = sewn.flat_map(|one| one.places()).filter(|place| !is_of_slit(work, place));
         let on_slits = others.map(|place| place.part).collect();
         let taken_in = taken_in(work);
-        Phases { work, placed, inner, lining, on_slits, taken_in }
+        let hanging = hanging(work, &inner, &lining);
+        Phases { work, placed, inner, lining, hanging, on_slits, taken_in }
     }
 
     /// Whether all edges of a closure lie on pieces that are placed on something.
@@ -181,8 +188,7 @@ impl<'w, 'a> Phases<'w, 'a> {
                 Some(ClosureKind::Zipper { .. }) => plain(Phase::Zips),
                 _ => plain(Phase::Buttons),
             },
-            // What is stitched down lies flat as soon as what it runs beside is sewn.
-            Job::Row(_) => plain(Phase::Flat),
+            Job::Row(id) => self.of_row(id),
             // What goes through a piece alone is set while that lies flat.
             Job::Tack(id) if garment.tack(id).sets.is_some() => plain(Phase::SmallParts),
             Job::Cord(_) | Job::Tack(_) => plain(Phase::Hems),
@@ -243,11 +249,37 @@ impl<'w, 'a> Phases<'w, 'a> {
             }
         }
         let outside = self.among(&hosts, hosts.len() < stitching.places().count());
-        let is_inner = |place: &&&Place| self.inner.contains(&(part(place).layer, part(place).piece));
-        match hosts.iter().filter(is_inner).count() {
+        let own = |place: &Place| (part(place).layer, part(place).piece);
+        let is_inner = |place: &&&Place| self.inner.contains(&own(place));
+        let is_lined = |place: &&&Place| is_inner(place) && !self.hanging.contains(&own(place));
+        let inner = hosts.iter().filter(is_inner).count();
+        let by_hand = is_by_hand(self.work, stitching);
+        match hosts.iter().filter(is_lined).count() {
+            _ if inner == hosts.len() => (Phase::Lining, outside),
             0 => (outside, outside),
-            inner if inner == hosts.len() => (Phase::Lining, outside),
+            // What is closed by hand is closed once all is turned, last of that.
+            _ if by_hand => (Phase::Turning, Phase::Buttons),
             _ => (Phase::BaggingOut, outside),
+        }
+    }
+
+    /// What is stitched down lies flat as soon as what it runs beside is sewn. What goes through inside and outside along the
+    /// seam that joins both, where these are turned through a gap, waits for that.
+    fn of_row(&self, id: RowId) -> (Phase, Phase) {
+        let parts = PartId::enumerate(&self.work.sewing.parts);
+        let edges: IdSet<(PartId, DrawnEdgeId)> = parts
+            .flat_map(|(part, sewn)| sewn.rows.iter().map(move |row| (part, row)))
+            .filter(|(_, row)| row.row == id)
+            .map(|(part, row)| (part, row.edge))
+            .collect();
+        let is_beside =
+            |one: &&Stitching| one.places().any(|place| edges.contains(&(place.part, place.edge)));
+        let mut beside = self.work.stitchings.iter().filter(is_beside);
+        let is_turned = self.work.jobs.iter().any(|job| matches!(job, Job::Turn(_)));
+        let is_topstitched = self.work.garment.row(id).kind == RowKind::Topstitch;
+        match is_turned && is_topstitched && beside.any(|one| self.of_seam(one).0 == Phase::BaggingOut) {
+            true => (Phase::Turning, Phase::Buttons),
+            false => (Phase::Flat, Phase::Flat),
         }
     }
 
@@ -288,11 +320,61 @@ impl<'w, 'a> Phases<'w, 'a> {
     }
 
     /// Whether an edge lies in the upper half of its piece, as it is drawn.
-    fn is_at_top(&self, place: &Place) -> bool {
-        let Some(drawn) = self.work.finder.drawn(place.part) else { return false };
-        let (Some(bounds), Some(edge)) = (extents(drawn), drawn.edge_at(place.edge)) else { return false };
-        edge.path.start().midpoint(edge.path.end()).y > bounds.center().y
+    pub(super) fn is_at_top(&self, place: &Place) -> bool {
+        self.height(place).is_some_and(|height| height > 0.5)
     }
+
+    /// Whether an edge beside it lies high on the piece too, as necks and armholes do and sides from top to bottom do not.
+    pub(super) fn is_beside_high(&self, place: &Place) -> bool {
+        let Some(drawn) = self.work.finder.drawn(place.part) else { return false };
+        let beside = [drawn.before(place.edge), drawn.after(place.edge)];
+        let heights = beside.into_iter().filter_map(|edge| self.height(&Place { edge, ..*place }));
+        heights.into_iter().any(|height| height > HIGH)
+    }
+
+    /// How high the middle between both ends of an edge lies on its piece, as a share of that.
+    fn height(&self, place: &Place) -> Option<f64> {
+        let drawn = self.work.finder.drawn(place.part)?;
+        let (bounds, edge) = (extents(drawn)?, drawn.edge_at(place.edge)?);
+        let middle = edge.path.start().midpoint(edge.path.end()).y;
+        Some((middle - bounds.min_y()) / bounds.height())
+    }
+}
+
+/// Of what lies inside and has no counterpart outside, what is sewn to the outside and to its like alone.
+fn hanging(
+    work: &Work,
+    inner: &IdSet<(LayerId, PieceId)>,
+    lining: &IdSet<(LayerId, PieceId)>,
+) -> IdSet<(LayerId, PieceId)> {
+    let own = |place: &Place| {
+        let part = work.finder.part(place.part);
+        (part.layer, part.piece)
+    };
+    let mut hanging: IdSet<(LayerId, PieceId)> = inner.difference(lining).copied().collect();
+    loop {
+        let is_held = |one: &&Stitching| {
+            one.places().any(|place| {
+                let own = own(place);
+                inner.contains(&own) && !hanging.contains(&own)
+            })
+        };
+        let held: Vec<(LayerId, PieceId)> =
+            work.stitchings.iter().filter(is_held).flat_map(|one| one.places().map(own)).collect();
+        let before = hanging.len();
+        held.iter().for_each(|own| {
+            hanging.remove(own);
+        });
+        if hanging.len() == before {
+            return hanging;
+        }
+    }
+}
+
+/// Whether a seam is sewn by hand.
+fn is_by_hand(work: &Work, stitching: &Stitching) -> bool {
+    let stitch = work.garment.seam(stitching.seam).stitch.as_ref();
+    stitch.is_some_and(|stitch| BY_HAND.contains(&stitch.number))
 }
 
 /// Pieces of which every seam takes one ply alone, on a side that has others: what is finished of them hangs free.

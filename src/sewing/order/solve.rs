@@ -5,11 +5,14 @@
 //! is done.
 
 use super::as_said::{layer_of, step_of};
+use super::doing::Doing;
 use super::graph::{Given, Graph};
 use super::jobs::{Job, Work};
 use super::phase::{Phase, Phases};
+use super::rule::Needs;
 use super::schedule::{Item, Schedule};
-use crate::garment::{ActionTarget, LayerId};
+use super::why::Why;
+use crate::garment::{ActionTarget, FinishId, LayerId};
 use crate::sewing::surface::{JoinedBy, PlyAt, Union};
 use crate::syntax::tree::Verb;
 use smallvec::SmallVec;
@@ -51,6 +54,8 @@ pub struct Solving<'g, 'a> {
     basted: Vec<Option<usize>>,
     /// Of each job those that a step cannot tell from it, itself among them: they are done at once.
     alike: Vec<SmallVec<[usize; 1]>>,
+    /// Of each job those of the same finish that its edge runs on into.
+    runs_on: Vec<Vec<usize>>,
 }
 
 impl<'g, 'a> Solving<'g, 'a> {
@@ -84,6 +89,7 @@ impl<'g, 'a> Solving<'g, 'a> {
             acts,
             basted,
             alike: alike(work),
+            runs_on: runs_on(graph),
         };
         solving.inherit();
         solving
@@ -110,6 +116,9 @@ impl<'g, 'a> Solving<'g, 'a> {
             }
             let needs = self.graph.needs.get(at).into_iter().flatten();
             let mut needed: Vec<usize> = needs.filter_map(|need| only(&need.by)).collect();
+            // One hem over several pieces is turned in one go.
+            let is_worked_out = |one: &&usize| self.acts.get(**one) == Some(&None);
+            needed.extend(self.runs_on.get(at).into_iter().flatten().filter(is_worked_out));
             if let Some(act) = self.acts.get(at).copied().flatten() {
                 for act in [Some(act), before.get(act).copied().flatten()].into_iter().flatten() {
                     needed.extend(self.jobs_of(act));
@@ -187,7 +196,7 @@ impl<'g, 'a> Solving<'g, 'a> {
             }
             let Some((key, item)) = best.or_else(|| self.forced(&run)) else { break };
             let jobs = match item {
-                Item::Job(at) => self.alike.get(at).map_or_else(|| vec![at], |all| all.to_vec()),
+                Item::Job(at) => self.at_once(&run, at),
                 Item::Act(act) => {
                     run.next += 1;
                     self.jobs_of(act)
@@ -203,6 +212,17 @@ impl<'g, 'a> Solving<'g, 'a> {
         }
         let left = (0..work.jobs.len()).filter(|&at| !run.done.get(at).copied().unwrap_or(true)).collect();
         Ordered { items: run.items, left }
+    }
+
+    /// A job, those that a step cannot tell from it, and those that are finished in one go with it.
+    fn at_once(&self, run: &Run, at: usize) -> Vec<usize> {
+        let mut all = self.alike.get(at).map_or_else(|| vec![at], |all| all.to_vec());
+        for &next in self.runs_on.get(at).into_iter().flatten() {
+            if !all.contains(&next) && self.is_free(run, next) && !self.is_late(run, next) {
+                all.extend(self.alike.get(next).into_iter().flatten());
+            }
+        }
+        all
     }
 
     /// Marks a job as done, and finds what is ready by it.
@@ -351,6 +371,28 @@ fn alike(work: &Work) -> Vec<SmallVec<[usize; 1]>> {
         own.unwrap_or_else(|| SmallVec::from_slice(&[at]))
     };
     work.jobs.iter().enumerate().map(of).collect()
+}
+
+/// Of each job those of the same finish that its edge runs on into, over a seam that both wait for.
+fn runs_on(graph: &Graph) -> Vec<Vec<usize>> {
+    let work = graph.rules.work;
+    let mut over: HashMap<(FinishId, LayerId, usize), Vec<usize>> = HashMap::new();
+    for rule in graph.rules.all.iter().filter(|rule| rule.why == Why::RunsOn) {
+        if let (Doing::Job(job @ Job::Finish(id, _, layer)), Needs::Done(Doing::Job(Job::Seam(seam)))) =
+            (rule.waits, &rule.needs)
+            && let Some(at) = work.jobs.get_index_of(&job)
+        {
+            over.entry((id, layer, *seam)).or_default().push(at);
+        }
+    }
+    let mut runs_on = vec![Vec::new(); work.jobs.len()];
+    for (at, own) in runs_on.iter_mut().enumerate() {
+        let all = over.values().filter(|all| all.contains(&at)).flatten();
+        own.extend(all.copied().filter(|other| *other != at));
+        own.sort_unstable();
+        own.dedup();
+    }
+    runs_on
 }
 
 /// Of each job the faces, or where the surface is not known the parts, that it joins two by two.

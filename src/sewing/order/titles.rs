@@ -1,9 +1,10 @@
 //! What groups of steps are called that are worked out.
 
 use super::jobs::{Job, Work};
-use super::phase::{Phase, is_band};
+use super::phase::{Phase, Phases, is_band};
 use super::planned::PlannedGroup;
 use crate::garment::{ActionTarget, ClosureKind, Garment};
+use crate::sewing::Place;
 use crate::syntax::tree::{Fastener, Verb};
 use indexmap::IndexSet;
 
@@ -19,6 +20,12 @@ pub enum GroupTitle {
     Topstitching,
     /// Nothing but straps.
     Straps,
+    /// Seams across what has no shoulders and no yoke.
+    Across,
+    /// Nothing but cords and elastic.
+    Threading,
+    /// What is sewn by hand once all is turned.
+    ByHand,
     /// Fasteners of one kind, which need not be buttons.
     Fasteners(Fastener),
     /// Fasteners of several kinds.
@@ -32,6 +39,9 @@ impl GroupTitle {
             GroupTitle::Phase(phase) => phase.title(),
             GroupTitle::Topstitching => "Topstitching",
             GroupTitle::Straps => "Straps",
+            GroupTitle::Across => "Seams across",
+            GroupTitle::ByHand => "Sewn by hand",
+            GroupTitle::Threading => "Cords and elastic",
             GroupTitle::Fasteners(kind) => match kind {
                 Fastener::Button => "Buttons",
                 Fastener::Snap => "Snaps",
@@ -53,7 +63,7 @@ pub(super) fn name(work: &Work, groups: &mut [PlannedGroup]) {
     for group in groups {
         let Some(phase) = group.phase else { continue };
         let bands = bands(work, group, phase);
-        group.called = bands.is_none().then(|| called(work.garment, group, phase));
+        group.called = bands.is_none().then(|| called(work, group, phase));
         let plain = bands.unwrap_or_else(|| group.called.map_or("", GroupTitle::title).to_owned());
         let first = group.actions.first().and_then(|action| action.targets.first());
         let begins = first.and_then(|one| words(work.garment, one.target));
@@ -68,15 +78,45 @@ pub(super) fn name(work: &Work, groups: &mut [PlannedGroup]) {
 }
 
 /// What the part of the work is called; of nothing but rows, stitching; of nothing but straps, these.
-fn called(garment: &Garment, group: &PlannedGroup, phase: Phase) -> GroupTitle {
+fn called(work: &Work, group: &PlannedGroup, phase: Phase) -> GroupTitle {
+    let garment = work.garment;
+    let all = |is_such: fn(Verb) -> bool| group.actions.iter().all(|action| is_such(action.verb));
     let is_row = |verb| matches!(verb, Verb::Topstitch | Verb::Understitch);
     let mut jobs = group.actions.iter().flat_map(|action| &action.targets).flat_map(|target| &target.jobs);
     match phase {
         _ if group.actions.iter().all(|action| is_row(action.verb)) => GroupTitle::Topstitching,
+        Phase::Shoulders
+        | Phase::Collar
+        | Phase::Flat
+        | Phase::Sides
+        | Phase::Round
+        | Phase::Cuffs
+        | Phase::Lining
+            if all(|verb| matches!(verb, Verb::Hem | Verb::Finish)) =>
+        {
+            GroupTitle::Phase(Phase::Hems)
+        }
+        Phase::Hems if all(|verb| verb == Verb::Thread) => GroupTitle::Threading,
+        Phase::Turning if all(|verb| verb == Verb::Sew) => GroupTitle::ByHand,
+        Phase::Shoulders if !has_shoulders(work, group) => GroupTitle::Across,
         Phase::Pockets if jobs.all(|job| matches!(job, Job::Strap(_))) => GroupTitle::Straps,
         Phase::Buttons => fasteners(garment, group).unwrap_or(GroupTitle::Phase(phase)),
         _ => GroupTitle::Phase(phase),
     }
+}
+
+/// Whether a seam of a group lies along the top of what it joins beside another edge up there, as shoulders do beside the neck
+/// and the seam of a yoke beside the armhole.
+fn has_shoulders(work: &Work, group: &PlannedGroup) -> bool {
+    let phases = Phases::of(work);
+    let jobs = group.actions.iter().flat_map(|action| &action.targets).flat_map(|target| &target.jobs);
+    let mut seams = jobs.filter_map(|job| match job {
+        Job::Seam(at) => work.stitchings.get(*at),
+        _ => None,
+    });
+    let is_such = |place: &Place| phases.is_at_top(place) && phases.is_beside_high(place);
+    // What goes on down the sides is none.
+    seams.any(|seam| seam.sides.iter().any(|side| side.iter().flatten().all(is_such)))
 }
 
 /// What is sewn on last, where that is no buttons.

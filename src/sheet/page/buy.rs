@@ -6,7 +6,8 @@ use super::swatch::swatch;
 use super::tables::{Table, TableRow};
 use super::write::{Html, NAME_LETTERS, escaped, isolated, said, spoken};
 use crate::emit::{
-    ClothDocument, CostDocument, MaterialsDocument, NotionDocument, NotionWay, SpreadDocument,
+    ClothDocument, CostDocument, Figure, MaterialsDocument, NotionDocument, NotionWay, PricedNotionDocument,
+    SpreadDocument,
 };
 use crate::report::DisplayUnit;
 use crate::sheet::FigureKind;
@@ -259,6 +260,26 @@ fn cost(page: &Page) -> Vec<TableRow> {
                 .collect(),
         })
         .collect();
+    // Of what is called alike, as zips of several lengths are, what all of it costs.
+    let called = |notion: &PricedNotionDocument| {
+        notion.cost.as_ref().map(|cost| (called(page, &notion.notion), cost.currency.clone()))
+    };
+    let priced: IndexSet<(String, Option<String>)> =
+        materials(page).flatten().flat_map(|size| size.notions.iter().filter_map(called)).collect();
+    rows.extend(priced.into_iter().map(|own| {
+        TableRow {
+            title: Value::from_safe_string(own.0.clone()),
+            note: Value::from(""),
+            cells: materials(page)
+                .map(|size| {
+                    let all = size?.notions.iter().filter(|notion| called(notion).as_ref() == Some(&own));
+                    let sums = all.filter_map(|notion| Some(notion.cost.as_ref()?.amount.rounded()));
+                    let amount = Figure(sums.reduce(|one, other| one + other)?);
+                    Some(money(&CostDocument { amount, currency: own.1.clone() }))
+                })
+                .collect(),
+        }
+    }));
     rows.extend(currencies.into_iter().map(|currency| {
         TableRow {
             title: Value::from_safe_string(escaped(&spoken(page.say.together))),

@@ -21,6 +21,8 @@ const MOST_FACES: usize = 6;
 enum Edge {
     /// Turned to the wrong side so deep, and first turned under by so much.
     Turned(f64, f64),
+    /// The same, and then turned up on the right side by so much.
+    TurnedUp(f64, f64, f64),
     /// Covered from both sides, so wide.
     Bound(f64),
     /// Covered on the wrong side, so wide.
@@ -63,14 +65,15 @@ pub fn panels(making: &Making, id: FinishId, parts: &[Part], step: usize, thread
     let how = match &finish.kind {
         FinishKind::Hem(hem) => {
             let depth = amount(&hem.depth);
-            Edge::Turned(
-                depth,
-                match &hem.raw_edge {
-                    HemEdge::TurnedOnce => 0.0,
-                    HemEdge::TurnedUnder(under) => amount(under),
-                    HemEdge::TurnedTwice => depth,
-                },
-            )
+            let under = match &hem.raw_edge {
+                HemEdge::TurnedOnce => 0.0,
+                HemEdge::TurnedUnder(under) => amount(under),
+                HemEdge::TurnedTwice => depth,
+            };
+            match &hem.turn_up {
+                Some(turn_up) => Edge::TurnedUp(depth, under, amount(turn_up)),
+                None => Edge::Turned(depth, under),
+            }
         }
         FinishKind::Bound(binding) => Edge::Bound(amount(&binding.width)),
         FinishKind::Casing(depth, _) => Edge::Turned(amount(depth), crate::sewing::CASING_TURN),
@@ -154,7 +157,8 @@ fn worked(
         line
     };
     match how {
-        Edge::Turned(depth, _) => {
+        // What is turned up shows on the other side.
+        Edge::Turned(depth, _) | Edge::TurnedUp(depth, ..) => {
             strip(*depth, Some(right));
             panel.line(polyline(&inner(0.93 * depth)), stroke);
         }
@@ -213,6 +217,9 @@ fn along(line: &[Point], share: f64) -> Option<Point> {
 /// How thick cloth is drawn in a section, and how long what lies flat of it is.
 const THICK: f64 = 5.0;
 const LONG: f64 = 120.0;
+/// How deep a hem is drawn, and how far its plies lie apart.
+const DEEP: f64 = 62.0;
+const GAP: f64 = 2.4 * THICK;
 
 /// The edge cut across, its wrong side up; drawn to no scale, but for how deep is turned under to how deep it is turned.
 fn section(how: &Edge, texture: Texture, stroke: Stroke, letter: &str) -> Option<Panel> {
@@ -221,15 +228,15 @@ fn section(how: &Edge, texture: Texture, stroke: Stroke, letter: &str) -> Option
     let mut line = vec![Point::new(-LONG, 0.0), Point::new(0.0, 0.0)];
     let stitch_at = match how {
         Edge::Turned(depth, under) => {
-            let deep = 62.0;
-            let gap = 2.4 * THICK;
-            line.extend([Point::new(0.0, gap), Point::new(-deep, gap)]);
-            if *under > 0.0 && *depth > 0.0 {
-                let short = (deep * under / depth).clamp(10.0, deep - 6.0);
-                // What is turned under lies between the two.
-                line.extend([Point::new(-deep, 0.5 * gap), Point::new(-deep + short, 0.5 * gap)]);
-            }
-            -deep + 7.0
+            line.extend(turned([*depth, *under], 0.0));
+            -DEEP + 7.0
+        }
+        Edge::TurnedUp(depth, under, turn_up) => {
+            let up = (DEEP * turn_up / depth.max(1e-9)).clamp(DEEP + 12.0, 0.85 * LONG);
+            // Both plies below the hem go up on the right side, the outer one round the inner.
+            line.extend([(0.0, -GAP), (-up, -GAP), (-up, -2.0 * GAP), (GAP, -2.0 * GAP)].map(Point::from));
+            line.extend(turned([*depth, *under], GAP));
+            -DEEP + 7.0
         }
         Edge::Bound(_) => {
             let wrap = [
@@ -249,7 +256,9 @@ fn section(how: &Edge, texture: Texture, stroke: Stroke, letter: &str) -> Option
         Edge::Overcast | Edge::Bare => return None,
     };
     band(&mut panel, &line, Cloth { texture, right: true, joined: false });
-    let (low, high) = (-3.6 * THICK, 4.2 * THICK);
+    // It is stitched before it is turned up, so that no stitch goes through that.
+    let low = if matches!(how, Edge::TurnedUp(..)) { -0.8 * THICK } else { -3.6 * THICK };
+    let high = 4.2 * THICK;
     panel.straight(
         Point::new(stitch_at, low),
         Point::new(stitch_at, high),
@@ -267,6 +276,17 @@ fn section(how: &Edge, texture: Texture, stroke: Stroke, letter: &str) -> Option
         Stroke::Ink,
     );
     Some(panel)
+}
+
+/// What is turned to the wrong side, from its fold so far out, with what is turned under of it.
+fn turned([depth, under]: [f64; 2], fold: f64) -> Vec<Point> {
+    let mut line = vec![Point::new(fold, GAP), Point::new(-DEEP, GAP)];
+    if under > 0.0 && depth > 0.0 {
+        let short = (DEEP * under / depth).clamp(10.0, DEEP - 6.0);
+        // What is turned under lies between the two.
+        line.extend([Point::new(-DEEP, 0.5 * GAP), Point::new(-DEEP + short, 0.5 * GAP)]);
+    }
+    line
 }
 
 /// Cloth cut across, along a line.

@@ -1,12 +1,16 @@
 //! Buttons, snaps, hooks, toggles, buckles and ties.
 
 use super::closures::is_same;
-use super::teller::{Named, Teller, Way, fit};
+use super::teller::{Named, Teller, Way, fit, once};
 use super::{Step, StepText};
 use crate::garment::{ActionTarget, AnchorAt, ClosureId, Fasteners, PointId};
-use crate::sewing::{FastenerRow, SewnSide};
+use crate::resolve::DrawnEdgeId;
+use crate::sewing::{FastenerRow, PartId, SewnSide, TakenBy, Taker};
 use crate::sheet::{Figure, FigureKind, Text};
 use crate::syntax::tree::{Fastener, Hand, Verb};
+
+/// What is narrower than this, in millimetres, is not folded.
+const NO_FOLD: f64 = 0.5;
 
 impl Teller<'_> {
     pub(super) fn fasteners(&self, step: &Step, id: ClosureId, said: &Fasteners, text: &mut StepText) {
@@ -16,6 +20,7 @@ impl Teller<'_> {
         let way = self.way_of(&all);
         let row = self.known_of(id, said);
         let sides = [first, second];
+        self.say_stand(said, &all, text);
         for say in self.ways(id, said) {
             let tell = |way: Way| say(self, step, &sides, way, &row);
             let is_long =
@@ -49,6 +54,42 @@ impl Teller<'_> {
         if let Some(count) = counts.and_then(|counts| counts.get(id.index())).filter(|count| **count > 1) {
             text.say(forms.closure_times(self.count(*count)));
         }
+    }
+
+    /// What lies beyond the line of buttons on an edge that nothing else takes: its raw edge is folded in first.
+    fn say_stand(&self, said: &Fasteners, all: &[Named], text: &mut StepText) {
+        let forms = self.forms();
+        let Some(stand) = said.stand.as_ref().and_then(|said| self.amount(FigureKind::Length, said)) else {
+            return;
+        };
+        // The ends of a folded band are turned in with its fold.
+        let is_raw = |named: &&Named| {
+            self.garment.piece(named.part.piece).folds.is_empty() && self.beyond_line(named).is_some()
+        };
+        let plain = once(all.iter().filter(is_raw).map(|own| Named { hand: None, ..*own }).collect());
+        let Some(wide) = plain.first().and_then(|named| self.beyond_line(named)) else { return };
+        let values = wide.values.iter().zip(&stand.values);
+        let values = values.map(|(wide, stand)| wide.zip(*stand).map(|(wide, stand)| wide - stand));
+        let under = Figure { kind: FigureKind::Length, values: values.collect() };
+        if !under.values.iter().flatten().any(|under| *under > NO_FOLD) {
+            return;
+        }
+        text.say_all(self.listed(&plain, |edges| forms.stand_beyond(edges, wide.clone())));
+        text.say(forms.stand_folded(under));
+        text.say(forms.stand_line(stand));
+    }
+
+    /// How far the cloth goes beyond an edge that closes there and is sewn or finished nowhere.
+    fn beyond_line(&self, named: &Named) -> Option<Figure> {
+        self.figure(FigureKind::Length, |at, size| {
+            let work = self.works.get(at)?;
+            let (id, _) = PartId::enumerate(work.finder.parts).find(|(_, own)| **own == named.part)?;
+            let drawn = size.drawn.paper(named.part.paper)?;
+            let edge = drawn.outline().iter().position(|own| self.garment.is_run_of(own.edge, named.edge))?;
+            let fate = work.sewing.part(id).fate(DrawnEdgeId::from_index(edge))?;
+            let is_closure = |taker: &Taker| matches!(taker.what, TakenBy::Closure(_));
+            fate.allowance.filter(|_| fate.takers.iter().all(is_closure))
+        })
     }
 
     fn known_of(&self, id: ClosureId, said: &Fasteners) -> Row {

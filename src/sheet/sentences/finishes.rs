@@ -8,7 +8,7 @@ use crate::garment::{
     ActionTarget, Binding, EdgeId, Finish, FinishId, FinishKind, Garment, Hem, HemEdge, LayerId, Part,
 };
 use crate::sewing::order::{Job, PlannedTarget};
-use crate::sewing::{NotionNeed, NotionSource};
+use crate::sewing::{Channel, NotionNeed, NotionSource, RunsThrough, amount_of};
 use crate::sheet::{Figure, FigureKind, Run, Text};
 use crate::syntax::tree::Verb;
 
@@ -68,10 +68,7 @@ impl<'a> Teller<'a> {
                 let Some(width) = length(&binding.width) else { return };
                 text.say_all(self.listed(named, |edges| forms.bind(edges, letter(), width.clone())));
                 self.say_binding(binding, named, text);
-                if let Some(long) = self.needed(id, |need| need.length).filter(|_| self.is_first_of(step, id))
-                {
-                    text.note(self.cut_fact(step, id, named, long));
-                }
+                self.note_cut(step, id, named, text);
             }
             FinishKind::Casing(depth, elastic) => {
                 let Some(depth) = length(depth) else { return };
@@ -88,7 +85,7 @@ impl<'a> Teller<'a> {
                     let width = self.amount(FigureKind::Length, width);
                     if let Some((width, long)) = width.zip(self.needed(id, |need| need.length)) {
                         text.say(forms.elastic_through(width, long));
-                        self.say_joined(id, text);
+                        self.say_ends(id, text);
                     }
                 }
             }
@@ -100,7 +97,7 @@ impl<'a> Teller<'a> {
                     );
                     if self.is_last_of(step, id) {
                         text.say(forms.cut_of_it(long));
-                        self.say_joined(id, text);
+                        self.say_ends(id, text);
                     }
                 }
             }
@@ -110,10 +107,7 @@ impl<'a> Teller<'a> {
                     Some(width) => forms.tape_wide(edges, letter(), width.clone()),
                     None => forms.tape(edges, letter()),
                 }));
-                if let Some(long) = self.needed(id, |need| need.length).filter(|_| self.is_first_of(step, id))
-                {
-                    text.note(self.cut_fact(step, id, named, long));
-                }
+                self.note_cut(step, id, named, text);
             }
             FinishKind::TurnedUnderOnto(seam) => {
                 let (name, of_seam) = self.seam_and_letter(*seam);
@@ -132,29 +126,60 @@ impl<'a> Teller<'a> {
         self.finish_facts(step, id, named, text);
     }
 
+    /// How much of a binding or a tape is cut: for all its goes together, where it has several.
+    fn note_cut(&self, step: &Step, id: FinishId, named: &[Named], text: &mut StepText) {
+        let Some(long) = self.needed(id, |need| need.length).filter(|_| self.is_first_of(step, id)) else {
+            return;
+        };
+        let goes =
+            self.goes_of_finish(step, id, named).map_or_else(|| self.edges_in_all(named), |own| own.count);
+        let is_all_here = self.targets_of(id).iter().all(|target| step.does(target));
+        text.note(match goes > 1 || !is_all_here {
+            true => self.forms().fact_cut_in_all(long),
+            false => self.forms().fact_cut_length(long),
+        });
+    }
+
+    /// On how many edges of all copies these are.
+    fn edges_in_all(&self, named: &[Named]) -> u32 {
+        let mut parts: Vec<_> = named.iter().map(|named| (named.part, named.edge)).collect();
+        parts.dedup();
+        // What runs on across the fold of its piece is one edge.
+        let once = |(part, edge): &(Part, EdgeId)| match self.runs_across(*part, *edge) {
+            true => self.times(*part) / 2,
+            false => self.times(*part),
+        };
+        parts.iter().map(once).sum()
+    }
+
     fn say_hem(&self, step: &Step, hem: &Hem, named: &[Named], text: &mut StepText) {
         let forms = self.forms();
         let letter = || step.letter.clone();
-        let Some(depth) = self.amount(FigureKind::Length, &hem.depth) else { return };
+        // What is turned up outside lies double below the hem: folded in with it first, it is turned up at the end.
+        let turn_up = hem.turn_up.as_ref().and_then(|said| self.amount(FigureKind::Length, said));
+        let depth = self.figure(FigureKind::Length, |_, size| {
+            let of = |said| amount_of(self.garment, &size.drawn, said);
+            let below = hem.turn_up.as_ref().map_or(Some(0.0), of);
+            of(&hem.depth).zip(below).map(|(depth, below)| depth + below)
+        });
+        let Some(depth) = depth else { return };
         let under = match &hem.raw_edge {
             HemEdge::TurnedUnder(under) => self.amount(FigureKind::Length, under),
+            // Above a turn-up the second fold takes that in too, and is deeper than the first.
+            HemEdge::TurnedTwice if turn_up.is_some() => self.amount(FigureKind::Length, &hem.depth),
             HemEdge::TurnedOnce | HemEdge::TurnedTwice => None,
         };
         text.say_all(self.listed(named, |edges| match (&hem.raw_edge, &under) {
-            (HemEdge::TurnedUnder(_), Some(under)) => {
-                forms.hem_under(edges, letter(), under.clone(), depth.clone())
-            }
-            (HemEdge::TurnedTwice, _) => forms.hem_twice(edges, letter(), depth.clone()),
-            (HemEdge::TurnedOnce | HemEdge::TurnedUnder(_), _) => {
+            (_, Some(under)) => forms.hem_under(edges, letter(), under.clone(), depth.clone()),
+            (HemEdge::TurnedTwice, None) => forms.hem_twice(edges, letter(), depth.clone()),
+            (HemEdge::TurnedOnce | HemEdge::TurnedUnder(_), None) => {
                 forms.hem_once(edges, letter(), depth.clone())
             }
         }));
         if under.is_some() {
             text.say(forms.casing_stitched());
         }
-        if let Some(turn_up) = hem.turn_up.as_ref().and_then(|said| self.amount(FigureKind::Length, said)) {
-            text.say(forms.turn_up(turn_up));
-        }
+        text.say_all(turn_up.map(|turn_up| forms.turn_up(turn_up)));
     }
 
     fn say_binding(&self, binding: &Binding, named: &[Named], text: &mut StepText) {
@@ -190,9 +215,19 @@ impl<'a> Teller<'a> {
         })
     }
 
-    /// The ends of elastic, where they are joined.
-    fn say_joined(&self, id: FinishId, text: &mut StepText) {
-        if let Some(overlap) = self.needed(id, |need| need.joining) {
+    /// The ends of elastic: of what goes round they are joined, of what ends in seams each is sewn down.
+    fn say_ends(&self, id: FinishId, text: &mut StepText) {
+        let channels = self.facts.sizes.first().and_then(|size| size.sewn.channels.as_ref());
+        let own = channels.into_iter().flatten().filter(|channel| channel.of == RunsThrough::Elastic(id));
+        let (rings, open): (Vec<&Channel>, Vec<&Channel>) = own.partition(|channel| channel.ring);
+        if !open.is_empty()
+            && let Some(held) = self.needed(id, |need| need.joining.map(|joining| joining / 2.0))
+        {
+            text.say(self.forms().elastic_held(held));
+        }
+        if (open.is_empty() || !rings.is_empty())
+            && let Some(overlap) = self.needed(id, |need| need.joining)
+        {
             text.say(self.forms().elastic_joined(overlap));
         }
     }
@@ -210,16 +245,7 @@ impl<'a> Teller<'a> {
             text.say_all(self.listed(&named, |edges| {
                 self.forms().thread_elastic(edges, step.letter.clone(), width.clone(), long.clone())
             }));
-            self.say_joined(id, text);
-        }
-    }
-
-    /// How much there is to cut: of what goes round several edges apart, for all of them.
-    fn cut_fact(&self, step: &Step, id: FinishId, named: &[Named], long: Figure) -> Text {
-        let goes = self.goes_of_finish(step, id, named);
-        match goes.map_or(named.len() > 1, |goes| goes.count > 1) {
-            true => self.forms().fact_cut_in_all(long),
-            false => self.forms().fact_cut_length(long),
+            self.say_ends(id, text);
         }
     }
 
@@ -266,16 +292,7 @@ impl<'a> Teller<'a> {
         if let Some(stitch) = &self.garment.finish(id).stitch {
             self.note_stitch(stitch.number, text);
         }
-        let times: u32 = {
-            let mut parts: Vec<_> = named.iter().map(|named| (named.part, named.edge)).collect();
-            parts.dedup();
-            // What runs on across the fold of its piece is one edge.
-            let once = |(part, edge): &(Part, EdgeId)| match self.runs_across(*part, *edge) {
-                true => self.times(*part) / 2,
-                false => self.times(*part),
-            };
-            parts.iter().map(once).sum()
-        };
+        let times = self.edges_in_all(named);
         match self.goes_of_finish(step, id, named) {
             Some(Goes { count: 1, rings: 1 }) => text.note(forms.fact_round()),
             Some(Goes { count, rings }) if count == rings => text.note(forms.fact_rounds(self.count(count))),

@@ -16,6 +16,7 @@ mod making;
 mod openings;
 mod placing;
 mod rows;
+mod run_ends;
 mod seams;
 mod signs;
 mod straps;

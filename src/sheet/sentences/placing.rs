@@ -175,10 +175,16 @@ impl Teller<'_> {
 
     /// What catches something, by name and letter.
     pub(super) fn catcher(&self, by: Catcher) -> Text {
+        self.catcher_in(by, None)
+    }
+
+    /// The same, as it is sewn in that layer.
+    pub(super) fn catcher_in(&self, by: Catcher, layer: Option<LayerId>) -> Text {
         let (name, letter) = match by {
             Catcher::Seam(id) => {
-                let (name, letter) = self.seam_and_letter(id);
-                return self.forms().seam_called(name, letter);
+                let own = self.letter_of_seam(id, layer);
+                let letter = if own.is_empty() { self.letter_of_seam(id, None) } else { own };
+                return self.forms().seam_called(self.seam_name(id), letter);
             }
             Catcher::Closure(id) => {
                 let job = [Job::PutIn(id), Job::Closure(id)];

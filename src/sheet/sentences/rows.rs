@@ -161,7 +161,7 @@ impl Teller<'_> {
         text.say_all(count.filter(is_more).map(|count| forms.set_count(count)));
     }
 
-    fn tack_end(&self, end: &TackEnd, way: Way) -> Text {
+    pub(super) fn tack_end(&self, end: &TackEnd, way: Way) -> Text {
         let Some(part) = self.part_of(end.layer, end.piece) else {
             return self.name(&match &end.spot {
                 TackSpot::Point(point) => self.garment.point_words(*point),

@@ -3,7 +3,7 @@
 use super::teller::{Named, Teller, Way, fit, once};
 use super::{Step, StepText};
 use crate::garment::{Catcher, EdgeId, LayerId, Part, PlacementId, SeamId, SewnPoint, SewnSpot};
-use crate::sewing::order::{Job, Work};
+use crate::sewing::order::{BY_HAND, Job, Work};
 use crate::sewing::{Reach, SewnSeam, SewnSide, Stitching, amount_of};
 use crate::sheet::{Figure, FigureKind, Text};
 use crate::syntax::tree::{Hand, SeamKind, Verb};
@@ -82,10 +82,12 @@ impl<'a> Teller<'a> {
             self.say_meeting(id, sides, text);
             self.say_fit(id, sides, text);
         }
-        self.say_caught(id, text);
+        self.say_caught(id, &stitchings, text);
         self.say_slits(step, &stitchings, text);
         self.say_gaps(id, step.action.layer, text);
-        self.say_turned(step, id, &groups, text);
+        if !groups.iter().any(|sides| self.is_closed_by_hand(id, sides)) {
+            self.say_turned(step, id, &groups, text);
+        }
         self.seam_facts(step, id, &groups, &stitchings, text);
     }
 
@@ -262,10 +264,15 @@ impl<'a> Teller<'a> {
         let each_to_next =
             sides.sewn.iter().filter_map(|&nth| self.sewn(nth)).any(|sewn| sewn.each_to_the_next);
         let kind = seam.work.as_ref().map(|work| work.kind);
+        let by_hand = kind.is_none() && self.is_closed_by_hand(id, sides);
+        if by_hand {
+            text.say(forms.turn_both_in());
+        }
         let say = |way: Way| {
             let [first, second] = self.both_sides(id, sides, way);
             let name = name.clone();
             vec![match (kind, several) {
+                _ if by_hand => forms.sew_by_hand(name, letter(), first, second),
                 _ if each_to_next => forms.sew_each_to_next(name, letter(), first, second),
                 (Some(SeamKind::French), false) => forms.sew_french(name, letter(), first, second),
                 (Some(SeamKind::French), true) => forms.sew_french_several(name, letter(), first, second),
@@ -280,6 +287,7 @@ impl<'a> Teller<'a> {
             return;
         }
         text.say(match (kind, several) {
+            _ if by_hand => forms.sew_by_hand_long(name.clone(), letter()),
             (Some(SeamKind::French), false) => forms.sew_french_long(name.clone(), letter()),
             (Some(SeamKind::French), true) => forms.sew_french_long_several(name.clone(), letter()),
             (_, false) => forms.sew_long(name.clone(), letter()),
@@ -300,6 +308,13 @@ impl<'a> Teller<'a> {
             let full = told(way);
             text.say_all(if fit(&full) { full } else { told(Way { short: true, ..way }) });
         }
+    }
+
+    /// Whether a seam between layers is sewn by hand: what is right sides together could not be turned any more.
+    pub(super) fn is_closed_by_hand(&self, id: SeamId, sides: &Sides) -> bool {
+        let stitch = self.garment.seam(id).stitch.as_ref();
+        let layer = |at: usize| sides.sides[at].first().map(|named| named.part.layer);
+        stitch.is_some_and(|stitch| BY_HAND.contains(&stitch.number)) && layer(0) != layer(1)
     }
 
     /// The same seam of other pieces; whether one sentence says it.
@@ -422,16 +437,20 @@ impl<'a> Teller<'a> {
         let part = all.into_iter().find(is_meant).or_else(|| self.part_of(point.layer, piece))?;
         Some(match point.point {
             SewnSpot::Point(id) => self.point(id, part, None, way),
-            SewnSpot::RunEnd { run, .. } => {
+            SewnSpot::RunEnd { run, far } => self.run_end(run, far, part, way).unwrap_or_else(|| {
                 let name = self.edge_name(&self.edge_words(run));
                 self.forms().end_of(self.forms().edge(name, self.piece(part, None, way)))
-            }
+            }),
         })
     }
 
     /// What was laid on before and is caught now.
-    fn say_caught(&self, id: SeamId, text: &mut StepText) {
+    fn say_caught(&self, id: SeamId, stitchings: &[usize], text: &mut StepText) {
         let forms = self.forms();
+        let is_sewn_in = |layer: LayerId| {
+            let sewn = stitchings.iter().filter_map(|&at| self.work()?.stitchings.get(at));
+            sewn.into_iter().any(|own| own.layer.is_none_or(|own| own == layer))
+        };
         for (_, placement) in
             PlacementId::enumerate(&self.garment.placements).filter(|(_, one)| !one.poisoned)
         {
@@ -454,8 +473,12 @@ impl<'a> Teller<'a> {
                 let own = self.part_of(strap.layer, strap.piece);
                 let host = self.part_of(end.layer, self.garment.point(end.point).piece);
                 let Some((own, host)) = own.zip(host) else { continue };
+                // Of a seam that is sewn in each layer it is taken in by one.
+                if !is_sewn_in(host.layer) {
+                    continue;
+                }
                 let way = Way::default();
-                let place = self.point(end.point, host, None, way);
+                let place = self.point(end.point, host, None, self.way_of_end(end, way));
                 text.say(forms.catch_strap(self.piece(own, None, way), place));
             }
         }

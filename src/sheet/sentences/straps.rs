@@ -60,10 +60,11 @@ impl Teller<'_> {
                 let Some(by) = end.caught else { continue };
                 let way = Way { short: true, layered: false };
                 let place = self.strap_end(end, Way::default());
+                let catcher = || self.catcher_in(by, end.layer);
                 let caught = |place| match is_all_caught {
-                    true if at > 0 => forms.strap_laid_too(piece(way), letter(), place, self.catcher(by)),
-                    true => forms.strap_laid(piece(way), letter(), place, self.catcher(by)),
-                    false => forms.strap_caught(place, self.catcher(by)),
+                    true if at > 0 => forms.strap_laid_too(piece(way), letter(), place, catcher()),
+                    true => forms.strap_laid(piece(way), letter(), place, catcher()),
+                    false => forms.strap_caught(place, catcher()),
                 };
                 let full = caught(place);
                 text.say(if fit(std::slice::from_ref(&full)) {
@@ -129,8 +130,15 @@ impl Teller<'_> {
     fn strap_end(&self, end: &StrapEnd, way: Way) -> Text {
         let piece = self.garment.point(end.point).piece;
         match self.part_of(end.layer, piece) {
-            Some(part) => self.point(end.point, part, end.side(), way),
+            Some(part) => self.point(end.point, part, end.side(), self.way_of_end(end, way)),
             None => self.name(&self.garment.point_words(end.point)),
         }
+    }
+
+    /// With its layer, where the maker says that of a piece which is there in several.
+    pub(super) fn way_of_end(&self, end: &StrapEnd, way: Way) -> Way {
+        let piece = self.garment.point(end.point).piece;
+        let layers = self.work().map_or(0, |work| work.finder.layers.meant(None, piece).len());
+        Way { layered: way.layered || end.layer.is_some() && layers > 1, ..way }
     }
 }

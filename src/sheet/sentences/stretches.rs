@@ -185,8 +185,9 @@ impl Teller<'_> {
             if alike.first().is_some_and(|(is_own, _)| *is_own) {
                 let after = all - before - length;
                 let (near, far) = (f64::min(before, after), f64::max(before, after));
-                let is_first = match self.counted_from(own, corners).filter(|_| far - near < AT_CORNER) {
-                    // As near to either end, it is counted from the one that its maker counts from.
+                let is_at_corner = near <= AT_CORNER && far - near >= AT_CORNER;
+                let is_first = match self.counted_from(own, corners).filter(|_| !is_at_corner) {
+                    // Counted from where its maker counts from it lies alike in every size, as that is said.
                     Some(at) => at == 0,
                     None => match is_left && near <= AT_CORNER && far > AT_CORNER && far < length {
                         true => before >= after,

@@ -51,6 +51,8 @@ patterns! {
         on_edge(edge, amount, from);
         /// A place on an edge, so far from where another begins.
         on_edge_from(edge, amount, from);
+        /// A place on an edge that runs on across the fold of its piece.
+        on_edge_from_middle(edge, amount);
         /// The middle of an edge.
         middle_of_edge(edge);
         /// A piece in one of several layers.
@@ -120,6 +122,12 @@ patterns! {
         /// The same, several times.
         sew_french_several(name, letter, first, second);
         /// The second time.
+        turn_both_in();
+        /// A seam between layers that is closed by hand.
+        sew_by_hand(name, letter, first, second);
+        /// The same without what it joins.
+        sew_by_hand_long(name, letter);
+        /// A French seam is sewn once more.
         french_again(width);
         /// A lapped seam.
         sew_lapped(name, letter, over, under);
@@ -301,6 +309,8 @@ patterns! {
         elastic_through(width, length);
         /// Its ends lie on one another.
         elastic_joined(overlap);
+        /// The same of elastic that does not go round: its ends are held.
+        elastic_held(amount);
         /// Elastic that is drawn through a finished casing.
         thread_elastic(edges, letter, width, length);
         /// Elastic that is sewn on.
@@ -445,6 +455,12 @@ patterns! {
         baste_loops(letter, edges, count, spacing);
         /// Where the first of several fasteners lies.
         first_lies(place);
+        /// What lies raw beyond a line of buttons.
+        stand_beyond(edges, wide);
+        /// So much of it is folded in.
+        stand_folded(under);
+        /// Where the buttons lie then.
+        stand_line(stand);
         /// Where the only one lies.
         it_lies(place);
         /// At a corner or a mark.
@@ -477,6 +493,8 @@ patterns! {
         thread_any(name, letter, edges);
         /// What hangs out of it.
         cord_ends(amount);
+        /// Where a cord comes out of a folded band.
+        in_and_out(places);
         /// A row of topstitching.
         topstitch(letter, edges, distance);
         /// Several rows.
@@ -515,6 +533,8 @@ patterns! {
         close_gap(own, name, letter);
         /// The gap, whose length is known.
         close_gap_long(own, name, letter, length);
+        /// Several gaps of one seam.
+        close_gaps(count, own, name, letter, lengths);
         /// A seam is basted.
         baste_seam(name, letter, first, second);
         /// A seam is pressed.

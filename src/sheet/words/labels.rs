@@ -381,6 +381,12 @@ pub struct PhaseWords {
     pub pockets: &'static str,
     /// Zips.
     pub zips: &'static str,
+    /// Seams across what has neither yoke nor shoulders.
+    pub across: &'static str,
+    /// Nothing but cords and elastic.
+    pub threading: &'static str,
+    /// What is sewn by hand once all is turned.
+    pub by_hand: &'static str,
     /// Yoke and shoulders.
     pub shoulders: &'static str,
     /// What goes along the top.
@@ -428,6 +434,9 @@ impl PhaseWords {
             GroupTitle::Phase(phase) => self.phase(phase),
             GroupTitle::Topstitching => self.topstitching,
             GroupTitle::Straps => self.straps,
+            GroupTitle::Across => self.across,
+            GroupTitle::ByHand => self.by_hand,
+            GroupTitle::Threading => self.threading,
             GroupTitle::Fasteners(kind) => match kind {
                 Fastener::Button => self.buttons,
                 Fastener::Snap => self.snaps,
