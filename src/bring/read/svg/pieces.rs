@@ -16,6 +16,7 @@ use crate::bring::read::said::before_count;
 use crate::bring::traced::{
     Traced, TracedLine, TracedMark, TracedNotch, TracedPath, TracedPiece, TracedSize,
 };
+use crate::limits::LENGTH_MM;
 use indexmap::{IndexMap, IndexSet};
 use kurbo::{BezPath, Point, Rect};
 
@@ -225,12 +226,18 @@ fn twice(first: &Outline, own: &Outline, file: &str) -> String {
 fn near(own: &Outline, shape: &Shape, at: Point, work: &Work) -> bool {
     match shape.role {
         Role::Stroke | Role::Wedge(_) | Role::Fold => {
-            own.bounds.inflate(REACH, REACH).contains(at)
+            !is_far(own)
+                && own.bounds.inflate(REACH, REACH).contains(at)
                 && (own.holds_point(at, work)
                     || work.may(10 * own.path.segments.len()) && shape.distance_to(&own.whole) < REACH)
         }
         _ => own.holds_point(at, work),
     }
+}
+
+/// Whether an outline reaches so far that nothing is measured from it: its curves would be parted without end. That is told later.
+fn is_far(own: &Outline) -> bool {
+    own.bounds.width().max(own.bounds.height()) > 10.0 * LENGTH_MM
 }
 
 /// Of what lies outside no more is named.
@@ -260,7 +267,7 @@ fn inner(around: &mut Outline, own: Outline, work: &Work, lying: &mut Lying) {
 
 /// Whether a path runs everywhere equally far inside an outline: from 2 to 50 mm, to 0.5 mm.
 fn is_even(outer: &Outline, inner: &Outline, work: &Work) -> bool {
-    if !work.may(30 * outer.path.segments.len()) {
+    if is_far(outer) || is_far(inner) || !work.may(30 * outer.path.segments.len()) {
         return false;
     }
     let every = inner.path.segments.len().div_ceil(24).max(1);
@@ -326,7 +333,9 @@ fn notch_at(shape: &Shape, whole: &BezPath, size: &TracedSize) -> Option<Point> 
 /// inside, and goes round near the outline.
 fn sew_gap(shape: &Shape, outline: &Rect, whole: &BezPath) -> Option<f64> {
     let around = BezPath::from_path_segments(shape.path.segments.iter().map(|one| one.course));
-    let is_meant = (is_sewing(&shape.name) || shape.is_dashed || runs_evenly(shape, whole))
+    let is_near = outline.width().max(outline.height()) < 10.0 * LENGTH_MM;
+    let is_meant = is_near
+        && (is_sewing(&shape.name) || shape.is_dashed || runs_evenly(shape, whole))
         && shape.path.segments.len() > 2
         && follows(outline, &kurbo::Shape::bounding_box(&around));
     goes_round(&shape.path).filter(|_| is_meant)
