@@ -143,6 +143,11 @@ pub(super) fn goes_round(path: &TracedPath) -> Option<f64> {
     let (first, last) = (path.segments.first()?, path.segments.last()?);
     let gap = kurbo::ParamCurve::start(&first.course).distance(kurbo::ParamCurve::end(&last.course));
     let closed = Course::of(&TracedPath { closed: true, ..path.clone() })?;
+    // What reaches so far is not measured: its curves would be parted without end.
+    let reach = closed.reach();
+    if reach.width().max(reach.height()) > FAR {
+        return None;
+    }
     let round: f64 =
         closed.segments.iter().map(|one| kurbo::ParamCurveArclen::arclen(&one.course, 0.1)).sum();
     // Of a circle it is 1, of a rectangle one by ten 0.26 (the isoperimetric quotient).

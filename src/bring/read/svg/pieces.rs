@@ -19,6 +19,7 @@ use crate::bring::read::said::before_count;
 use crate::bring::read::small_notches::at_sew_line;
 use crate::bring::read::two_folds::{TwoFolds, is_other};
 use crate::bring::traced::{Traced, TracedLine, TracedMark, TracedNotch, TracedPiece, TracedSize};
+use crate::limits::LENGTH_MM;
 use indexmap::{IndexMap, IndexSet};
 use kurbo::{BezPath, Point, Rect};
 
@@ -100,7 +101,7 @@ pub fn pieces(drawing: &Elements, owners: &[Owner], file: &str) -> Result<Traced
             (in_groups, std::cmp::Reverse(*at))
         });
         match best.map(|(_, own)| own) {
-            Some(own) if open_sew::may_be(&shape, own) => open.push((own.number, shape)),
+            Some(own) if !is_far(own) && open_sew::may_be(&shape, own) => open.push((own.number, shape)),
             Some(own) => {
                 if is_other_fold(own, &shape) {
                     two_folds.see(own.owner.piece.as_deref().unwrap_or("a piece"), own.owner.size.as_deref());
@@ -252,12 +253,18 @@ fn twice(first: &Outline, own: &Outline, file: &str) -> String {
 fn near(own: &Outline, shape: &Shape, at: Point, work: &Work) -> bool {
     match shape.role {
         Role::Stroke | Role::Fold | Role::Notch(_) => {
-            own.bounds.inflate(REACH, REACH).contains(at)
+            !is_far(own)
+                && own.bounds.inflate(REACH, REACH).contains(at)
                 && (own.holds_point(at, work)
                     || work.may(10 * own.path.segments.len()) && shape.distance_to(&own.whole) < REACH)
         }
         _ => own.holds_point(at, work),
     }
+}
+
+/// Whether an outline reaches so far that nothing is measured from it: its curves would be parted without end. That is told later.
+fn is_far(own: &Outline) -> bool {
+    own.bounds.width().max(own.bounds.height()) > 10.0 * LENGTH_MM
 }
 
 /// Of what lies outside no more is named.
@@ -287,7 +294,7 @@ fn inner(around: &mut Outline, own: Outline, work: &Work, lying: &mut Lying) {
 
 /// Whether a path runs everywhere equally far inside an outline: from 2 to 50 mm, to 0.5 mm.
 fn is_even(outer: &Outline, inner: &Outline, work: &Work) -> bool {
-    if !work.may(30 * outer.path.segments.len()) {
+    if is_far(outer) || is_far(inner) || !work.may(30 * outer.path.segments.len()) {
         return false;
     }
     let every = inner.path.segments.len().div_ceil(24).max(1);
