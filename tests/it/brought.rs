@@ -24,6 +24,12 @@ pub fn brought_with(name: &str, drawing: &str, options: &BringOptions) -> Result
     bring(&[(name, drawing.as_bytes())], options)
 }
 
+/// The text without indents and columns.
+pub fn plain(text: &str) -> String {
+    let lines = text.lines().map(|line| line.split_whitespace().collect::<Vec<_>>().join(" "));
+    lines.map(|line| line + "\n").collect()
+}
+
 /// The text compiled, which has to be a draft: all that is wrong is that nothing is sewn.
 pub fn draft(text: &str) -> Compiled {
     let compiled = compiled(text);
