@@ -38,8 +38,7 @@ fn sizes(files: &[(&str, Traced)]) -> Option<Vec<String>> {
     let are_unsaid = pieces.all(|piece| piece.sizes.len() == 1 && piece.sizes.contains_key(""));
     let (_, first) = files.first()?;
     // Pages that are only numbered may each have a nameless piece, or one more pocket.
-    let is_named =
-        |name: &str| !name.strip_prefix("piece ").is_some_and(|rest| rest.parse::<usize>().is_ok());
+    let is_named = |name: &str| name.strip_prefix("piece ").is_none_or(|rest| rest.parse::<usize>().is_err());
     let holds = |all: &Traced, other: &Traced| {
         let mut each = other.pieces.iter();
         each.all(|piece| is_named(&piece.name) && all.pieces.iter().any(|own| own.name == piece.name))

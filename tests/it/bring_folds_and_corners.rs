@@ -1,6 +1,6 @@
 //! Pieces with more than one fold are told; corners where splines end are corners.
 
-use crate::brought::{brought, in_mm, squeezed};
+use crate::brought::{brought, in_mm, plain};
 use crate::reading_dxf::{block, drawing, insert, ring, words};
 
 const METRIC: &str = "9 $INSUNITS|70 4|";
@@ -27,7 +27,7 @@ fn two_folds_of_one_piece_are_told() {
     for folds in [left, parts] {
         let sound = brought("yoke.dxf", &yoke(&folds));
         assert!(
-            sound.remarks.is_empty() && squeezed(&sound.text).contains("fold to p1"),
+            sound.remarks.is_empty() && plain(&sound.text).contains("fold to p1"),
             "{:?}\n{}",
             sound.remarks,
             sound.text
@@ -62,7 +62,7 @@ fn a_spline_through_points_ends_at_corners() {
     };
     let spline = format!("0 SPLINE|8 CUT|70 8|71 3|72 0|73 0|74 5|{through}");
     let drawn = spline + &line((200.0, 0.0), (0.0, 0.0)) + &line((0.0, 0.0), (0.0, 100.0));
-    let text = squeezed(&brought("cap.dxf", &drawing(METRIC, "", &drawn)).text);
+    let text = plain(&brought("cap.dxf", &drawing(METRIC, "", &drawn)).text);
     for corner in ["point p1 = (0, 0)", "point p2 = (20, 0)", "point p3 = (0, 10)"] {
         assert!(text.contains(corner), "{corner}\n{text}");
     }

@@ -1,6 +1,6 @@
 //! Points that lie on one curve come in as one curve, however unlike its handles are.
 
-use crate::brought::{brought, in_mm, squeezed};
+use crate::brought::{brought, in_mm, plain};
 use kurbo::{CubicBez, ParamCurve, ParamCurveNearest, Point};
 
 /// A panel whose side is so many points of that curve: from (0, 0) to the right, along the curve, back to the left and down.
@@ -30,7 +30,7 @@ fn points_on_one_curve_are_one_curve() {
     ];
     for curve in curves {
         for count in [9, 12, 16, 30, 80] {
-            let text = squeezed(&brought("panel.svg", &panel(curve, count)).text);
+            let text = plain(&brought("panel.svg", &panel(curve, count)).text);
             // Three straight edges and the curve: four corners, and no joint within the curve.
             assert!(text.contains("point p4 = ") && !text.contains("point p5 = "), "{count}\n{text}");
             assert!(!text.contains("panel_e"), "{count}\n{text}");
@@ -56,9 +56,7 @@ fn a_line_of_two_curves_is_parted() {
         .map(|step| at(f64::from(step) / 60.0))
         .map(|at| format!("L{:.3} {:.3} ", at.x, 1000.0 - at.y))
         .collect();
-    let text = squeezed(
-        &brought("panel.svg", &in_mm(&format!("<path id='panel' d='M0 1000 H400 {corners}Z'/>"))).text,
-    );
+    let text = brought("panel.svg", &in_mm(&format!("<path id='panel' d='M0 1000 H400 {corners}Z'/>"))).text;
     assert!(text.contains("panel_e"), "{text}");
 }
 
@@ -80,7 +78,7 @@ fn handles_grow_as_they_were_drawn() {
         format!("<path id='panel-{size}' d='M0 1000 {corners}L0 {:.3} Z'/>", 1000.0 - curve.p3.y)
     };
     let sizes = ["S", "M", "L"].into_iter().zip(0..).map(|(size, number)| drawn(number, size));
-    let text = squeezed(&brought("panel.svg", &in_mm(&sizes.collect::<String>())).text);
+    let text = plain(&brought("panel.svg", &in_mm(&sizes.collect::<String>())).text);
     for (name, own) in [("p2_out", [20.5, 35.0, 0.8, 0.4]), ("p3_in", [20.0, 44.0, 0.8, 0.6])] {
         let line = text.lines().find_map(|line| line.strip_prefix(&format!("point {name} = each ")));
         let Some(line) = line else { panic!("{name}\n{text}") };

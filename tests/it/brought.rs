@@ -24,10 +24,10 @@ pub fn brought_with(name: &str, drawing: &str, options: &BringOptions) -> Result
     bring(&[(name, drawing.as_bytes())], options)
 }
 
-/// A text without its layout: no line is indented, and no two spaces stand side by side.
-pub fn squeezed(text: &str) -> String {
-    let lines = text.lines().map(|line| line.split_whitespace().collect::<Vec<_>>().join(" ") + "\n");
-    lines.collect()
+/// The text without indents and columns.
+pub fn plain(text: &str) -> String {
+    let lines = text.lines().map(|line| line.split_whitespace().collect::<Vec<_>>().join(" "));
+    lines.map(|line| line + "\n").collect()
 }
 
 /// The text compiled, which has to be a draft: all that is wrong is that nothing is sewn.

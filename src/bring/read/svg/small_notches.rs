@@ -8,6 +8,9 @@ use kurbo::{ParamCurve, Point};
 /// What may stand on the outline of another shape lies no farther from what it covers, in millimetres.
 const NEAR: f64 = 1.0;
 
+/// A shape and its place in the drawing.
+type Numbered = (usize, Shape);
+
 /// The closed paths that are no notches; the others, and open Vs, are notches among the rest.
 pub fn told_apart(closed: Vec<Shape>, rest: &mut Vec<Shape>, work: &Work) -> Vec<Shape> {
     let anywhere = |_: Point| true;
@@ -16,7 +19,7 @@ pub fn told_apart(closed: Vec<Shape>, rest: &mut Vec<Shape>, work: &Work) -> Vec
         let two: Vec<Point> = shape.path.segments.iter().take(2).map(|one| one.course.end()).collect();
         foot(&shape.path, |at| two.contains(&at)).is_some()
     };
-    let (small, large): (Vec<(usize, Shape)>, Vec<(usize, Shape)>) =
+    let (small, large): (Vec<Numbered>, Vec<Numbered>) =
         closed.into_iter().enumerate().partition(|(_, shape)| is_small(shape));
     let standing = |shape: &Shape| -> Option<Point> {
         let around = shape.bounds().inflate(NEAR, NEAR);
@@ -36,7 +39,7 @@ pub fn told_apart(closed: Vec<Shape>, rest: &mut Vec<Shape>, work: &Work) -> Vec
             shape.role = Role::Notch(at);
         }
     }
-    let mut pieces: Vec<(usize, Shape)> = Vec::new();
+    let mut pieces: Vec<Numbered> = Vec::new();
     for (number, mut shape) in small {
         match standing(&shape) {
             Some(at) => {
