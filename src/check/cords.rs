@@ -90,7 +90,7 @@ impl Look<'_> {
         let own = self.sewing.channels.iter().flatten().filter(|channel| channel.of == RunsThrough::Cord(id));
         let channel = own.map(|channel| channel.length).fold(0.0, f64::max);
         let left = long - 2.0 * ends;
-        if left >= DRAWN * channel || !channel.is_finite() {
+        if left >= DRAWN * channel || !channel.is_finite() || self.is_beside_elastic() {
             return None;
         }
         let (is_left, of) = (self.shown(left), self.shown(channel));
@@ -108,12 +108,17 @@ impl Look<'_> {
         Some(self.finding(DRAWN * channel - left, mistake).figure("left", is_left).figure("channel", of))
     }
 
+    /// Whether elastic runs through the same casing, to whose ends short cords may be sewn.
+    fn is_beside_elastic(&self) -> bool {
+        let elastic = self.garment.finishes.iter().filter(|finish| finish.kind.elastic().is_some());
+        let mut elastic = elastic.flat_map(|finish| &finish.edges);
+        elastic.any(|sewn| self.cord.through.iter().any(|through| through.edge == sewn.edge))
+    }
+
     /// Shorter than what it runs through as it lies spread out. Where elastic runs through the same
     /// casing, short cords may be sewn to it.
     fn short(&self, id: CordId, long: f64) -> Option<Finding> {
-        let elastic = self.garment.finishes.iter().filter(|finish| finish.kind.elastic().is_some());
-        let mut elastic = elastic.flat_map(|finish| &finish.edges);
-        if elastic.any(|sewn| self.cord.through.iter().any(|through| through.edge == sewn.edge)) {
+        if self.is_beside_elastic() {
             return None;
         }
         let own = self.sewing.channels.iter().flatten().filter(|channel| channel.of == RunsThrough::Cord(id));

@@ -104,7 +104,7 @@ fn small_parts_under_three() {
     one(
         &told("child from 18 to 30 months", "", "notion \"snap button\" 2"),
         "caution/small-parts",
-        &["from memory"],
+        &["16 CFR 1501"],
     );
     assert_eq!(told("child from 3 to 6 years", "", "notion \"wooden toggle\" 2"), []);
     assert_eq!(told("baby", "", "notion \"hanging loop\" 1"), []);

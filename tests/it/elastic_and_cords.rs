@@ -116,8 +116,14 @@ fn a_cord_comes_out_at_both_ends() {
     assert_eq!(slugs(&cord("120 through skirt.top ends 10 free")), [""; 0]);
     let (slug, title) = told(&cord("92 through skirt.top ends 10 free")).remove(0);
     assert_eq!((slug, title.as_str()), ("cord/short", "tie is 8 cm shorter than what it runs through"));
-    // Twice 60 cm are all of 120; twice 61 are more.
-    assert_eq!(slugs(&cord("120 through skirt.top ends 60 free")), [""; 0]);
+    // Twice 60 cm are all of 120, and nothing is left for a channel of 100; twice 61 are more than all. Of 26 the skirt is drawn
+    // together to a quarter.
+    assert_eq!(slugs(&cord("120 through skirt.top ends 47 free")), [""; 0]);
+    let (slug, title) = told(&cord("120 through skirt.top ends 60 free")).remove(0);
+    assert_eq!(
+        (slug, title.as_str()),
+        ("cord/ends", "with its ends out tie has 0 cm left in a channel of 100 cm")
+    );
     assert_eq!(slugs(&cord("120 through skirt.top ends 61 free")), ["cord/ends"]);
     // Short cords are sewn to the ends of elastic.
     let both = format!("{}\ncord tie 60 through skirt.top ends 20 free", elastic("2", "63"));
