@@ -137,6 +137,18 @@ fn is_crossing(surface: &Surface, side: SideId) -> bool {
     joins.any(|join| crossing(surface, surface.join(join)).is_some())
 }
 
+/// Whether a seam takes the same side of another copy at the same place: sewn to it, or as another ply, as the upper and the
+/// under one of two collars that lie in the neck together.
+fn lies_on_its_copy(surface: &Surface, side: SideId) -> bool {
+    let own = surface.side(side);
+    let is_copy = |other: SideId| {
+        let other = surface.side(other);
+        other.face != own.face && (other.part, other.edge) == (own.part, own.edge)
+    };
+    let mut joins = surface.stretches_on(side).filter_map(|stretch| surface.stretch(stretch).join);
+    joins.any(|join| surface.join(join).plies.iter().any(|ply| is_copy(surface.stretch(ply.stretch).side)))
+}
+
 /// The sides beside one that one seam takes, in the order of the ring, and the side beyond them; none
 /// where nothing sews them, or they too are sewn to their other copy.
 fn beyond(surface: &Surface, side: SideId, forwards: bool) -> Option<(Vec<SideId>, SideId)> {
@@ -159,7 +171,8 @@ fn beyond(surface: &Surface, side: SideId, forwards: bool) -> Option<(Vec<SideId
     for by in 1..all.len() {
         let next = step(by)?;
         if seam(next) != Some(taken) || surface.side(next).fold {
-            return (!beside.is_empty() && !beside.iter().any(|&one| is_crossing(surface, one))).then(|| {
+            let lies_on_copy = beside.iter().any(|&one| lies_on_its_copy(surface, one));
+            return (!beside.is_empty() && !lies_on_copy).then(|| {
                 if !forwards {
                     beside.reverse();
                 }
