@@ -24,7 +24,8 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             all.iter().enumerate().flat_map(|(at, &one)| all.iter().skip(at + 1).map(move |&two| (one, two)));
         let twins = pairs.flat_map(|(one, two)| facing(one, two)).find(|&(one, other)| {
             is_crosswise(garment, size, one, other)
-                && (is_sewn_straight(garment, size, [one, other])
+                && (seam_edges(garment.seam(sewn.seam)).any(|edge| garment.is_portion(edge.edge))
+                    && is_sewn_straight(garment, size, [one, other])
                     || !is_same_from_both_ends(garment, size, &[*one])
                         && !is_same_from_both_ends(garment, size, &[*other]))
         });
