@@ -88,6 +88,10 @@ impl Placed {
         let bounds = course.as_ref().map_or(Rect::ZERO, Course::bounds);
         let is_sound = bounds.width().max(bounds.height()) < LENGTH_MM
             && course.is_some_and(|course| spike(&course).is_none());
+        // What reaches so far is not measured: its curves would be parted without end.
+        if bounds.width().max(bounds.height()) >= LENGTH_MM {
+            return Placed { whole: BezPath::new(), bounds, places: Vec::new(), is_sound: false };
+        }
         let long: f64 = whole.segments().map(|one| one.arclen(1.0)).sum();
         let step = (long / PLACES as f64).max(f64::MIN_POSITIVE);
         let middle = bounds.center();
