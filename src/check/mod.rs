@@ -19,7 +19,6 @@ mod casing_empty;
 mod caught;
 mod cautions;
 mod child_size;
-mod closure_lines;
 mod cord_shut;
 mod cords;
 mod cuttings;
@@ -226,7 +225,6 @@ pub static CHECKS: &[&Check] = &[
     &surface::folded_twist::CHECK,
     &surface::jumps::CHECK,
     &surface::closure_jumps::CHECK,
-    &closure_lines::CHECK,
     &surface::left_to_right::CHECK,
     &surface::corner_shut::CHECK,
     &seams::fold_ends::CHECK,

@@ -27,6 +27,7 @@ fn plain(by: FateWay, name: Option<String>) -> FateDocument {
         runs_on: Vec::new(),
         loops: Vec::new(),
         turn_up: None,
+        folded: None,
         stitch: None,
     }
 }
@@ -54,6 +55,7 @@ fn fate_of(garment: &Garment, sized: &SizedGarment, own: &EdgeFate, taker: &Take
         (fate.depth, fate.turned_under) = match &finish.kind {
             FinishKind::Hem(hem) => {
                 fate.turn_up = hem.turn_up.as_ref().and_then(long);
+                fate.folded = fate.turn_up.zip(long(&hem.depth)).map(|(up, depth)| Figure(up.0 + depth.0));
                 let under = match &hem.raw_edge {
                     HemEdge::TurnedOnce => None,
                     HemEdge::TurnedUnder(under) => Some(under),

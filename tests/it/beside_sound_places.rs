@@ -147,7 +147,7 @@ fn a_half_is_caught_on_a_half_from_the_fold() {
     ] {
         assert_eq!(said(&apron(sound)), NOTHING, "{sound}");
     }
-    assert_eq!(said(&apron("bottom_left with outer.band.top.far")), ["seam/matching"]);
+    assert_eq!(said(&apron("bottom_left with outer.band.top.far")), ["seam/fold-end"]);
 }
 
 #[test]

@@ -32,7 +32,10 @@ fn mixed(line: &str, place: &str, title: &str, help: &str) -> Diagnostic {
 #[track_caller]
 fn sound(line: &str) {
     let compiled = made(line);
-    assert!(compiled.diagnostics.is_empty(), "{line}: {:#?}", compiled.diagnostics);
+    // Of figures alone no garment is made, which is told.
+    let told: Vec<&Diagnostic> =
+        compiled.diagnostics.iter().filter(|one| one.slug() != "piece/none").collect();
+    assert!(told.is_empty(), "{line}: {told:#?}");
 }
 
 #[test]

@@ -116,8 +116,8 @@ fn a_closure_closes_an_opening_and_no_seam() {
 
 #[test]
 fn a_hood_opens_where_the_cape_opens() {
-    let cape = mistake("seam-back-to-front-hood");
-    assert_eq!(said(&cape), ["seam/back-to-front"]);
+    let cape = mistake("seam-matching-hood");
+    assert_eq!(said(&cape), ["seam/matching"]);
     assert_eq!(said(&with(&cape, &[("with back.neck_cb", "with front.neck_edge")])), NOTHING);
     // Buttoned behind, both open there; the hood's edges are not called after the front then.
     let behind = with(
@@ -165,7 +165,7 @@ fn what_is_closed_or_loose_is_asked_for_no_opening() {
 
 #[test]
 fn what_is_open_from_hem_to_hood_is_asked_for_no_opening() {
-    let cape = mistake("seam-back-to-front-hood");
+    let cape = mistake("seam-matching-hood");
     let robe = with(
         &cape,
         &[

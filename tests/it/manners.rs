@@ -43,7 +43,7 @@ fn rubbish_gets_an_answer_and_costs_only_itself() {
     // Positions far outside, and ranges the wrong way round.
     client.edit(&uri, 2, [[900, 900], [0, 0]], "garment \"Deck smock\"\n");
     client.edit(&uri, 3, [[4_000_000_000, 4_000_000_000], [4_000_000_000, 0]], "units cm\n");
-    assert_eq!(codes(&client.told_of(&uri, 3)), [""; 0]);
+    assert_eq!(codes(&client.told_of(&uri, 3)), ["piece/none"]);
     for at in [[0, 0], [0, 4_000_000_000], [4_000_000_000, 7]] {
         for method in ["hover", "completion", "definition", "prepareRename"] {
             assert!(client.ask_at(&format!("textDocument/{method}"), &uri, at).is_ok(), "{method} {at:?}");

@@ -270,7 +270,7 @@ fn sewn_by_the_sentences(texts: &[StepText]) -> Vec<(String, Vec<Edge>)> {
             let begins = ["Sew the ", "Lap the ", "Fold at the fold line and sew the "];
             let begins = begins.into_iter().find(|begin| plain.starts_with(begin));
             let goes_on =
-                ["On one side: ", "On the other side: ", "Then, on the same side: ", "Then likewise: "];
+                ["On one side: ", "On the other side: ", "On the same side too: ", "Then likewise: "];
             match begins.filter(|_| plain.contains(" seam")) {
                 Some(_) => {
                     // "left " and "right " are no part of the name.

@@ -153,6 +153,8 @@ fn which_corners_of_a_chain_meet_can_be_said() {
     };
     let slugs = |text: &str| -> Vec<&str> { told(text).1.iter().map(|one| one.slug()).collect() };
     assert_eq!(slugs(&text("; matching port.bottom_right with starboard.bottom_left")), [""; 0]);
-    // Its two ends made to meet would make a ring of it, which the straight edge is not.
-    assert!(slugs(&text("; matching port.bottom_left with starboard.bottom_right")).contains(&"seam/ends"));
+    // Its two ends made to meet would make a ring of it, and put what is to meet an end of the other side inside.
+    assert!(
+        slugs(&text("; matching port.bottom_left with starboard.bottom_right")).contains(&"seam/matching")
+    );
 }

@@ -140,16 +140,19 @@ fn miscounted(garment: &Garment, found: &[Diagnostic]) -> Vec<(usize, PieceId, b
     all
 }
 
-/// Corners that are told not to meet, in seams of which it is told what comes of it: a fold across an opening, a hood back to
-/// front.
+/// Of corners that are told not to meet and what comes of it in the same seam, one: a fold on a free end says which it is, and
+/// that a hood seems to be set in back to front only follows.
 fn matched_so<'a>(looking: &Looking, found: &'a [Diagnostic]) -> Vec<&'a Diagnostic> {
-    let told = [&catalogue::SEAM_BACK_TO_FRONT, &catalogue::SEAM_FOLD_END];
-    let is_told = |one: &&Diagnostic| {
+    let are_of_one_seam = |one: &Diagnostic, other: &Diagnostic| {
         let matched = looking.about(one);
-        let mut others = found.iter().filter(|other| is(other, &told));
-        others.any(|other| looking.about(other).iter().any(|about| matched.contains(about)))
+        looking.about(other).iter().any(|about| matched.contains(about))
     };
-    found.iter().filter(|one| is(one, &[&catalogue::SEAM_MATCHING])).filter(is_told).collect()
+    let beside = |what: &'static Entry, told: &'static Entry| {
+        let of = move |kind: &'static Entry| found.iter().filter(move |one| is(one, &[kind]));
+        of(what).filter(move |one| of(told).any(|other| are_of_one_seam(one, other)))
+    };
+    let follows = beside(&catalogue::SEAM_MATCHING, &catalogue::SEAM_FOLD_END);
+    follows.chain(beside(&catalogue::SEAM_BACK_TO_FRONT, &catalogue::SEAM_MATCHING)).collect()
 }
 
 /// Pieces that are told to be drawn for the other side, since a seam joins them of which it is told that its edges do not

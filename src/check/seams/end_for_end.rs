@@ -44,7 +44,7 @@ fn is_sewn_straight(garment: &Garment, size: &WorkedSize, runs: [&SewnRun; 2]) -
         own == parts || own == [parts[1], parts[0]]
     };
     let beside = size.sewn.seams.iter().filter(|sewn| sewn.unmet.is_none() && sewn.unpaired.is_none());
-    beside.flat_map(|sewn| facing_plies(sewn)).any(|(one, other)| {
+    beside.flat_map(facing_plies).any(|(one, other)| {
         is_pair(one, other)
             && (one.part, one.edge) != (parts[0], runs[0].edge)
             && (one.part, one.edge) != (parts[1], runs[1].edge)

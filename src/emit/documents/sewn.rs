@@ -29,6 +29,9 @@ pub struct FateDocument {
     /// How deep its turn-up is, on the outside.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub turn_up: Option<Figure>,
+    /// How far an edge with a turn-up is first folded to the wrong side: its hem and its turn-up together.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub folded: Option<Figure>,
     /// The finish's stitch, by its number in ISO 4915:1991, where it is said.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub stitch: Option<u16>,

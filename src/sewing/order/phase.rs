@@ -351,7 +351,9 @@ fn hanging(
         let part = work.finder.part(place.part);
         (part.layer, part.piece)
     };
-    let mut hanging: IdSet<(LayerId, PieceId)> = inner.difference(lining).copied().collect();
+    let sewn = work.stitchings.iter().flat_map(|one| one.places().map(own));
+    let mut hanging: IdSet<(LayerId, PieceId)> =
+        sewn.filter(|own| inner.contains(own) && !lining.contains(own)).collect();
     loop {
         let is_held = |one: &&Stitching| {
             one.places().any(|place| {

@@ -15,6 +15,7 @@ use super::why::Why;
 use crate::garment::{ActionTarget, FinishId, LayerId};
 use crate::sewing::surface::{JoinedBy, PlyAt, Union};
 use crate::syntax::tree::Verb;
+use indexmap::IndexMap;
 use smallvec::SmallVec;
 use std::cmp::Reverse;
 use std::collections::{BinaryHeap, HashMap};
@@ -376,7 +377,7 @@ fn alike(work: &Work) -> Vec<SmallVec<[usize; 1]>> {
 /// Of each job those of the same finish that its edge runs on into, over a seam that both wait for.
 fn runs_on(graph: &Graph) -> Vec<Vec<usize>> {
     let work = graph.rules.work;
-    let mut over: HashMap<(FinishId, LayerId, usize), Vec<usize>> = HashMap::new();
+    let mut over: IndexMap<(FinishId, LayerId, usize), Vec<usize>> = IndexMap::new();
     for rule in graph.rules.all.iter().filter(|rule| rule.why == Why::RunsOn) {
         if let (Doing::Job(job @ Job::Finish(id, _, layer)), Needs::Done(Doing::Job(Job::Seam(seam)))) =
             (rule.waits, &rule.needs)
@@ -386,9 +387,14 @@ fn runs_on(graph: &Graph) -> Vec<Vec<usize>> {
         }
     }
     let mut runs_on = vec![Vec::new(); work.jobs.len()];
-    for (at, own) in runs_on.iter_mut().enumerate() {
-        let all = over.values().filter(|all| all.contains(&at)).flatten();
-        own.extend(all.copied().filter(|other| *other != at));
+    for all in over.values() {
+        for &at in all {
+            if let Some(own) = runs_on.get_mut(at) {
+                own.extend(all.iter().copied().filter(|other| *other != at));
+            }
+        }
+    }
+    for own in &mut runs_on {
         own.sort_unstable();
         own.dedup();
     }
