@@ -255,14 +255,14 @@ fn too_many_pages_are_told() {
     assert_eq!(output.status.code(), Some(0), "{}", err(&output));
 }
 
-/// An awning over the whole deck, nested in so many sizes: some 1450 pages of A4.
-fn awning(sizes: usize) -> String {
+/// An awning over so many metres of the deck, nested in so many sizes: over 13 m some 1450 pages of A4.
+fn awning(sizes: usize, long: u32) -> String {
     let names: Vec<String> = (1..=sizes).map(|size| format!("s{size}")).collect();
     let names = names.join(", ");
     format!(
         "garment \"Deck awning\"\nunits m\nsizes {names}\nbody {{ ship 4.8 grade +0.001 }}\nallowance 1cm\n\
          fabric canvas \"canvas\" {{ width 5 }}\nlayer outer in canvas {{ body }}\n\
-         piece body \"Body\" {{ cut 1; outline rectangle ship by 13 }}\n\
+         piece body \"Body\" {{ cut 1; outline rectangle ship by {long} }}\n\
          finish body.bottom, body.right, body.top, body.left  hem 2cm\n"
     )
 }
@@ -274,9 +274,9 @@ fn awning(sizes: usize) -> String {
 fn slow_printing_is_told_of_on_a_terminal_only() {
     let folder = crew();
     let print = ["print", "awning.fus", "-o", "awning.pdf"];
-    // As many sizes as this machine needs more than a second for.
-    let slow = [40, 100].into_iter().any(|sizes| {
-        fs::write(folder.path().join("awning.fus"), awning(sizes)).unwrap();
+    // As much as this machine needs clearly more than a second for: it is told how printing goes on, not what comes before.
+    let slow = [(40, 13), (100, 13), (100, 26), (100, 52)].into_iter().any(|(sizes, long)| {
+        fs::write(folder.path().join("awning.fus"), awning(sizes, long)).unwrap();
         let begun = std::time::Instant::now();
         let piped = run(folder.path(), &print);
         assert_eq!(piped.status.code(), Some(0), "{}", err(&piped));
@@ -286,7 +286,7 @@ fn slow_printing_is_told_of_on_a_terminal_only() {
             piped.stdout.is_empty() && told.starts_with("piece/huge") && !told.contains(" pages"),
             "{told}"
         );
-        begun.elapsed() > std::time::Duration::from_millis(1400)
+        begun.elapsed() > std::time::Duration::from_millis(2500)
     });
     let has_script = Command::new("script").arg("--version").stdout(Stdio::null()).status();
     if !slow || !has_script.is_ok_and(|status| status.success()) {
@@ -307,6 +307,8 @@ fn slow_printing_is_told_of_on_a_terminal_only() {
     let told = (0..3).map(|_| on_a_terminal()).find(|told| told.contains(" pages"));
     let told = told.expect("it is told of once in three times");
     assert!(told.contains(" of ") && told.contains(" pages"), "{told:?}");
+    // Before or after stands that an awning is no piece of clothing.
+    let told = told.split("piece/huge").find(|part| part.contains(" pages")).unwrap();
     let left = told.trim_end_matches(['\r', '\n']).rsplit('\r').next().unwrap();
     assert!(left.trim().is_empty(), "the line is wiped out at the end: {told:?}");
 }

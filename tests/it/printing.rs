@@ -317,11 +317,12 @@ fn pages_by_hand(paper: Paper, width: f64, height: f64) -> (f64, f64) {
     (((width + 4.45) / step(across)).ceil(), ((height + 4.45) / step(down)).ceil())
 }
 
-/// The same where the last line comes so near to a frame that it would be trimmed along: then a page more is taken. How
-/// near, 2 mm, is the program's own bound. A strip of 214.5 cm on Letter: a step is 279.4 - 24 - 12 = 243.4 mm, nine are
-/// 2190.6, and the last line lies at 2145 + 40 + 4.45 = 2189.45, 1.15 mm from the ninth frame.
+/// The same where the last line comes so near to a frame that it would be trimmed along: then a page more may be taken. How
+/// near is the program's own affair: no farther than the 4 mm that the first line keeps from its frame. A strip of 214.5 cm
+/// on Letter: a step is 279.4 - 24 - 12 = 243.4 mm, nine are 2190.6, and the last line lies at 2145 + 40 + 4.45 = 2189.45,
+/// 1.15 mm from the ninth frame.
 fn pages_at_most(paper: Paper, width: f64, height: f64) -> f64 {
-    let (columns, rows) = pages_by_hand(paper, width + 2.0, height + 2.0);
+    let (columns, rows) = pages_by_hand(paper, width + 4.0, height + 4.0);
     columns * rows
 }
 
