@@ -214,7 +214,9 @@ fn unknown(snippet: &Snippet) -> Diagnostic {
     if let Some(near) = nearest(first, forms::starters(context)) {
         return message.help(format!("did you mean `{near}`?")).fix_by(span, near);
     }
-    let words: Vec<&str> = forms::starters(context).collect();
+    let mut words: Vec<&str> = forms::starters(context).collect();
+    // Of a statement with two forms the word is told once.
+    words.dedup();
     match context {
         Context::File => message.help(
             "a statement begins with a word such as `piece`, `let`, `seam`, `finish` or `lengthen`; \
@@ -392,7 +394,11 @@ fn token_at(text: &str, at: usize) -> &str {
     }
     if first == '"' {
         let inner = rest.get(1..).unwrap_or("");
-        let end = inner.find(['"', '\n', '\r']).map_or(rest.len(), |end| end + 2);
+        // A text that is not closed ends with its line, without that end.
+        let end = inner.find(['"', '\n', '\r']).map_or(rest.len(), |end| {
+            let is_closed = inner.get(end..).is_some_and(|rest| rest.starts_with('"'));
+            1 + end + usize::from(is_closed)
+        });
         return rest.get(..end).unwrap_or(rest);
     }
     let in_word = |character: char| character.is_alphanumeric() || character == '_' || character == '.';

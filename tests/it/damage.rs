@@ -115,6 +115,17 @@ fn one_lost_bracket_costs_little() {
     }
 }
 
+/// What a text that is not closed begins ends with its line, in the message too (found by damaging texts).
+#[test]
+fn what_is_shown_of_an_unclosed_text_is_one_line() {
+    let broken = "piece k\"\"\"{\"{\nc";
+    let compiled =
+        fustian::compile(&fustian::source::MemoryLoader::new().with("apron.fus", broken), "apron.fus");
+    let titles: Vec<&str> = compiled.diagnostics.iter().map(|one| one.title.as_str()).collect();
+    assert!(titles.iter().any(|title| title.contains("begins with `\"{`")), "{titles:?}");
+    assert!(titles.iter().all(|title| !title.contains('\n')), "{titles:?}");
+}
+
 #[test]
 fn an_unclosed_brace_is_shown_where_it_opens() {
     let text = "piece front {\n  cut 1\n  point a = (0, 0)\nlet ease = 3\n";
