@@ -131,6 +131,9 @@ struct Missing<'a> {
     pieces: Vec<PieceId>,
     /// The amounts that it needs.
     amounts: Vec<&'a Expression>,
+    /// It names an edge that is not drawn: beside a mistake that follows from it, as where an edge is divided that the
+    /// piece has not.
+    undrawn: bool,
 }
 
 impl<'a> Account<'a> {
@@ -340,7 +343,14 @@ impl<'a> Account<'a> {
             places.extend(pieces.iter().map(|&piece| garment.piece(piece).span));
             let (placed, on) = (words::piece(garment, placement.piece), words::piece(garment, placement.on));
             let what = format!("the place of {placed} on {on}");
-            self.hold(Missing { what, span: placement.span, places, pieces, amounts: Vec::new() });
+            self.hold(Missing {
+                what,
+                span: placement.span,
+                places,
+                pieces,
+                amounts: Vec::new(),
+                undrawn: false,
+            });
         }
     }
 
@@ -384,7 +394,14 @@ impl<'a> Account<'a> {
             let what = notion.title.to_string();
             let places = sets.map(|tack| tack.span).chain([notion.span]).collect();
             let amounts = notion.amount.iter().collect();
-            self.hold(Missing { what, span: notion.span, places, pieces: Vec::new(), amounts });
+            self.hold(Missing {
+                what,
+                span: notion.span,
+                places,
+                pieces: Vec::new(),
+                amounts,
+                undrawn: false,
+            });
         }
         for (id, cord) in CordId::enumerate(&garment.cords) {
             if !needs.contains(&NotionSource::Cord(id)) {
@@ -447,12 +464,18 @@ impl<'a> Account<'a> {
         let mut places: Vec<Span> = edges.iter().map(|sewn| garment.edge(sewn.edge).span).collect();
         places.extend(edges.iter().map(|sewn| garment.piece(sewn.piece).span));
         let pieces = edges.iter().map(|sewn| sewn.piece).collect();
-        Missing { what: String::new(), span: Span::default(), places, pieces, amounts: Vec::new() }
+        let is_drawn = |sewn: &SewnEdge| {
+            let mut found = false;
+            self.sized.each_run(garment, sewn.layer, sewn.edge, &mut |_| found = true);
+            found
+        };
+        let undrawn = !edges.iter().all(is_drawn);
+        Missing { what: String::new(), span: Span::default(), places, pieces, amounts: Vec::new(), undrawn }
     }
 
     /// Holds what is missing to its account.
     fn hold(&mut self, missing: Missing) {
-        let Missing { what, span, places, pieces, amounts } = missing;
+        let Missing { what, span, places, pieces, amounts, undrawn } = missing;
         let touches = |one: &&&Diagnostic| {
             one.labels.iter().any(|label| places.iter().any(|place| overlap(label.span, *place)))
         };
@@ -460,6 +483,7 @@ impl<'a> Account<'a> {
         let is_cut = |piece: PieceId| self.garment.layers.iter().any(|layer| layer.pieces.contains(&piece));
         let is_uncut = self.garment.incomplete.layers && pieces.iter().any(|&piece| !is_cut(piece));
         let is_accounted = is_uncut
+            || undrawn && !self.mistakes.is_empty()
             || pieces.iter().any(|&piece| self.is_undrawn(piece))
             // What stands on a piece may be counted from any name of it.
             || !self.mistakes.is_empty()

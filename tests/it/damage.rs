@@ -126,6 +126,28 @@ fn what_is_shown_of_an_unclosed_text_is_one_line() {
     assert!(titles.iter().all(|title| !title.contains('\n')), "{titles:?}");
 }
 
+/// Of edges that a divided edge or a slit was to make, on an edge that the piece has not, nothing more is told (found by
+/// damaging texts).
+#[test]
+fn what_was_to_be_made_of_an_unknown_edge_is_told_once() {
+    let head = "garment \"Galley apron\"\nunits cm\nallowance 1\nfabric serge \"wool serge\" { width 150 }\n\
+                layer outer in serge { apron }\n";
+    for (made, sewn) in [
+        ("divide tpo 20 from top_left into strap, rest", "seam straps apron.strap to apron.bottom"),
+        ("slit vent on tpo in the middle down 20 window 2", "finish apron.vent.near, apron.vent.end hem 1"),
+    ] {
+        let text = format!(
+            "{head}piece apron \"Apron\" {{\n  cut 1\n  outline rectangle 60 by 90\n  {made}\n}}\n{sewn}\n"
+        );
+        let compiled = fustian::compile(
+            &fustian::source::MemoryLoader::new().with("apron.fus", text.as_str()),
+            "apron.fus",
+        );
+        let slugs: Vec<&str> = compiled.diagnostics.iter().map(|one| one.slug()).collect();
+        assert!(slugs.contains(&"name/unknown") && !slugs.contains(&"lost/unreported"), "{made}: {slugs:?}");
+    }
+}
+
 #[test]
 fn an_unclosed_brace_is_shown_where_it_opens() {
     let text = "piece front {\n  cut 1\n  point a = (0, 0)\nlet ease = 3\n";
