@@ -1,7 +1,7 @@
 //! Copies of one piece that lie on one another in a seam.
 
 use super::StepText;
-use super::seams::Sides;
+use super::sides::Sides;
 use super::teller::{Teller, Way};
 use crate::garment::Part;
 use crate::sewing::SewnSide;

@@ -1,7 +1,7 @@
 //! Edges that are not as long as each other: eased, gathered, stretched.
 
 use super::StepText;
-use super::seams::Sides;
+use super::sides::Sides;
 use super::teller::{Teller, Way, fit};
 use crate::garment::SeamId;
 use crate::sewing::{SewnSeam, SewnSide};

@@ -1,7 +1,7 @@
 //! In how many goes something is sewn: what lies end to end, over seams that are sewn before, is sewn in one.
 
 use super::Step;
-use super::seams::Sides;
+use super::sides::Sides;
 use super::teller::{Named, Teller};
 use crate::garment::FinishId;
 use crate::sewing::order::Job;

@@ -1,7 +1,7 @@
 //! Seams that are not plain: felled, French, lapped, topstitched, bound.
 
 use super::StepText;
-use super::seams::Sides;
+use super::sides::Sides;
 use super::teller::{Teller, Way};
 use crate::garment::{ClosureKind, SeamId, SeamSide};
 use crate::sewing::order::Job;

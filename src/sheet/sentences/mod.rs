@@ -18,6 +18,7 @@ mod placing;
 mod rows;
 mod run_ends;
 mod seams;
+mod sides;
 mod signs;
 mod straps;
 mod stretches;

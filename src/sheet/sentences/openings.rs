@@ -1,6 +1,6 @@
 //! What is cut open or reached through while seams are sewn: slits inside a piece, and rings between two layers.
 
-use super::seams::Sides;
+use super::sides::Sides;
 use super::teller::{Teller, Way};
 use super::{Step, StepText};
 use crate::garment::{EdgeId, LayerId, PieceId};

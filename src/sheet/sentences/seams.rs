@@ -1,27 +1,16 @@
 //! Seams: what is sewn to what, and what is left open in it.
 
+use super::sides::{Sides, is_alike_but_for_layers, one_layer};
 use super::teller::{Named, Teller, Way, fit, once};
 use super::{Step, StepText};
 use crate::garment::{Catcher, EdgeId, LayerId, Part, PlacementId, SeamId, SewnPoint, SewnSpot};
-use crate::sewing::order::{BY_HAND, Job, Work};
-use crate::sewing::{Reach, SewnSeam, SewnSide, Stitching, amount_of};
+use crate::sewing::order::{BY_HAND, Job};
+use crate::sewing::{SewnSeam, Stitching, amount_of};
 use crate::sheet::{Figure, FigureKind, Text};
 use crate::syntax::tree::{Hand, SeamKind, Verb};
 
 /// An allowance, and the edges that have it.
 type Allowed = (Figure, Vec<(Part, EdgeId)>);
-
-/// What one sentence tells of a seam: edges that are sewn alike.
-pub(super) struct Sides {
-    /// Before and after `to`, each edge once.
-    pub sides: [Vec<Named>; 2],
-    /// The same run by run, where an edge is sewn in parts.
-    runs: Vec<Named>,
-    /// Which of the sewn seams they are, by their places in the first size.
-    pub sewn: Vec<usize>,
-    /// The sides of the body that they are on, where left and right are told apart.
-    hands: Vec<Hand>,
-}
 
 impl<'a> Teller<'a> {
     pub(super) fn sew(&self, step: &Step, id: SeamId, text: &mut StepText) {
@@ -102,100 +91,6 @@ impl<'a> Teller<'a> {
             };
             text.say_all(self.short_if_long(&sides, say));
         }
-    }
-
-    /// The stitchings that a step sews, by their places among all; of one that sews nothing for good those that it
-    /// means.
-    fn stitchings(&self, step: &Step, id: SeamId) -> Vec<usize> {
-        let of = |job: Job| match job {
-            Job::Seam(at) => Some(at),
-            _ => None,
-        };
-        let own: Vec<usize> = step.jobs().filter_map(of).collect();
-        if !own.is_empty() {
-            return own;
-        }
-        let meant = self.work().map(|work| work.seam_jobs(id, step.action.layer)).unwrap_or_default();
-        meant.into_iter().filter_map(of).collect()
-    }
-
-    /// The places among the sewn seams of a size that these stitchings sew.
-    fn sewn_in(&self, size: usize, stitchings: &[usize]) -> Vec<usize> {
-        let all = self.seams.get(size).into_iter().flatten().enumerate();
-        all.filter(|(_, at)| at.is_some_and(|at| stitchings.contains(&at))).map(|(nth, _)| nth).collect()
-    }
-
-    pub(super) fn sewn(&self, nth: usize) -> Option<&'a SewnSeam> {
-        self.facts.sizes.first()?.sewn.seams.get(nth)
-    }
-
-    /// How often these are sewn.
-    pub(super) fn sewings(&self, sides: &Sides) -> u32 {
-        sides.sewn.iter().filter_map(|&nth| self.sewn(nth)).map(|sewn| sewn.sewings).sum()
-    }
-
-    /// What stitchings sew, those of left and right together where they are alike.
-    pub(super) fn sides(&self, stitchings: &[usize]) -> Vec<Sides> {
-        let mut groups: Vec<Sides> = Vec::new();
-        for nth in self.sewn_in(0, stitchings) {
-            let Some(sewn) = self.sewn(nth) else { continue };
-            let across = self.work().is_some_and(|work| is_across(work, sewn));
-            let runs = [self.side(&sewn.first, across), self.side(&sewn.second, across)];
-            let sides = [self.whole(&runs[0]), self.whole(&runs[1])];
-            let hand = match sewn.reach {
-                Reach::On { hand, .. } => Some(hand),
-                Reach::Both | Reach::Across | Reach::Round => None,
-            };
-            match groups.iter_mut().find(|own| own.sides == sides) {
-                Some(own) => {
-                    own.sewn.push(nth);
-                    own.hands.extend(hand);
-                }
-                None => groups.push(Sides {
-                    sides,
-                    runs: runs.concat(),
-                    sewn: vec![nth],
-                    hands: hand.into_iter().collect(),
-                }),
-            }
-        }
-        groups
-    }
-
-    /// The numbers of their pieces: what is cut otherwise in another layer has one of its own.
-    fn numbers(&self, sides: &Sides) -> Vec<Option<usize>> {
-        sides.sides.iter().flatten().map(|named| self.facts.number_of(named.part, named.hand)).collect()
-    }
-
-    /// The edges of a side, each once; with the copies' sides of the body where it tells them apart.
-    fn side(&self, side: &SewnSide, across: bool) -> Vec<Named> {
-        let Some(work) = self.work() else { return Vec::new() };
-        let runs = side.plies.iter().flat_map(|ply| &ply.runs).filter(|run| !run.elsewhere);
-        let named = runs.filter_map(|run| {
-            let edge = work.finder.drawn(run.part)?.edge_at(run.edge)?.edge;
-            Some(Named {
-                part: work.finder.part(run.part),
-                edge,
-                hand: run.hand.or(work.finder.hand(run.part)).filter(|_| across),
-            })
-        });
-        once(named.collect())
-    }
-
-    /// Edges of which every run is there are the whole edges.
-    fn whole(&self, named: &[Named]) -> Vec<Named> {
-        let is_whole = |own: &Named| {
-            let whole = self.garment.whole_edge(own.edge);
-            let paper = self.facts.sizes.first().and_then(|size| size.drawn.paper(own.part.paper));
-            let edges = paper.map_or(&[][..], |drawn| drawn.outline());
-            let mut runs = edges.iter().filter(|edge| self.garment.whole_edge(edge.edge) == whole);
-            runs.clone().count() > 1 && runs.all(|run| named.contains(&Named { edge: run.edge, ..*own }))
-        };
-        let of = |own: &Named| match is_whole(own) {
-            true => Named { edge: self.garment.whole_edge(own.edge), ..*own },
-            false => *own,
-        };
-        once(named.iter().map(of).collect())
     }
 
     /// Both sides in words. Where seam and edges have one name it is said once.
@@ -588,34 +483,4 @@ impl<'a> Teller<'a> {
         let figure = |value: f64| Figure { kind: FigureKind::Length, values: vec![Some(value); count] };
         (found.into_iter().map(|(value, parts)| (figure(value), parts)).collect(), is_own)
     }
-}
-
-/// Whether it joins a left and a right one of the same piece, so that each has to be named.
-fn is_across(work: &Work, sewn: &SewnSeam) -> bool {
-    let runs = |side: &SewnSide| -> Vec<_> {
-        let all = side.plies.iter().flat_map(|ply| &ply.runs);
-        all.map(|run| (work.finder.part(run.part), run.edge, run.hand.or(work.finder.hand(run.part))))
-            .collect()
-    };
-    let (first, second) = (runs(&sewn.first), runs(&sewn.second));
-    let is_other = |&(part, edge, hand): &(_, _, Option<Hand>)| {
-        hand.is_some() && second.iter().any(|own| (own.0, own.1) == (part, edge) && own.2 != hand)
-    };
-    first.iter().any(is_other) && !first.iter().any(|run| second.contains(run))
-}
-
-/// The layer that all edges of a seam lie in.
-fn one_layer(sides: &Sides) -> Option<LayerId> {
-    let mut layers = sides.sides.iter().flatten().map(|named| named.part.layer);
-    let first = layers.next()?;
-    layers.all(|layer| layer == first).then_some(first)
-}
-
-fn is_alike_but_for_layers(one: &Sides, other: &Sides) -> bool {
-    let plain = |sides: &Sides| -> Vec<Vec<_>> {
-        let side =
-            |side: &Vec<Named>| side.iter().map(|named| (named.part.piece, named.edge, named.hand)).collect();
-        sides.sides.iter().map(side).collect()
-    };
-    one_layer(one).is_some() && one_layer(other).is_some() && plain(one) == plain(other)
 }

@@ -1,7 +1,7 @@
 //! What the signs in a picture stand for: seams and middles that come to lie on one another.
 
 use super::StepText;
-use super::seams::Sides;
+use super::sides::Sides;
 use super::teller::{Teller, Way};
 use crate::cutting::WorkedSize;
 use crate::garment::EdgeId;

@@ -4,7 +4,7 @@
 //! way, so that flat cloth cannot open out beside them. Two sides of a pocket bag are sewn so too, but what they are sewn to
 //! shows that the one lies in front and the other behind.
 
-use super::seams::Sides;
+use super::sides::Sides;
 use super::teller::{Teller, Way, fit};
 use super::{Step, StepText};
 use crate::garment::{ActionTarget, EdgeId, Part, SeamId};

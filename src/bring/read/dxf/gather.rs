@@ -1,5 +1,6 @@
 //! Pieces in one size each, put together to pieces in all their sizes.
 
+use super::differing::{alike, cut_otherwise, of_other_cloth};
 use super::doubts::{nested, outside, overlapping};
 use super::item::{Item, SIGN, What};
 use super::named::find_sizes;
@@ -17,7 +18,7 @@ use crate::bring::read::two_folds::TwoFolds;
 use crate::bring::traced::{Traced, TracedCut, TracedPath, TracedPiece, TracedUnit};
 use crate::bring::{BringError, ReadOptions};
 use crate::limits;
-use indexmap::{IndexMap, IndexSet};
+use indexmap::IndexMap;
 use kurbo::Rect;
 use std::collections::HashSet;
 
@@ -474,56 +475,6 @@ fn share_names(all: &mut [One]) {
             one.name = names.get(&matched).cloned().unwrap_or_else(|| format!("piece {}", matched + 1));
         }
     }
-}
-
-/// What is said of a piece that is cut otherwise in one size than in the first that says how many.
-fn cut_otherwise(piece: &str, counts: &[(String, TracedCut)]) -> Option<String> {
-    let (first_size, first) = counts.first()?;
-    let (size, other) = counts.iter().find(|(_, other)| other != first)?;
-    let words = |cut: &TracedCut| {
-        let mirrored = if cut.mirrored { " (left and right)" } else { "" };
-        format!("{}{mirrored}", cut.count)
-    };
-    Some(format!(
-        "{} is cut {} in {} and {} in {}: {} was taken for every size.",
-        shown(piece),
-        words(first),
-        shown(first_size),
-        words(other),
-        shown(size),
-        words(first)
-    ))
-}
-
-/// What is said of a piece that is cut of another cloth in one size than in the first that says of which.
-fn of_other_cloth(piece: &str, cloths: &[(String, String)]) -> Option<String> {
-    let (first_size, first) = cloths.first()?;
-    let (size, other) = cloths.iter().find(|(_, other)| !other.eq_ignore_ascii_case(first))?;
-    Some(format!(
-        "{} is cut of {} in {} and of {} in {}: the first was taken for every size.",
-        shown(piece),
-        shown(first),
-        shown(first_size),
-        shown(other),
-        shown(size)
-    ))
-}
-
-/// What is said of sizes whose names differ in capitals alone.
-fn alike<'a>(sizes: impl Iterator<Item = &'a str>) -> Vec<String> {
-    let mut known: IndexMap<String, IndexSet<&str>> = IndexMap::new();
-    for size in sizes {
-        known.entry(size.to_lowercase()).or_default().insert(size);
-    }
-    let twice = known.values().filter(|names| names.len() > 1);
-    let named = |names: &IndexSet<&str>| {
-        let names: Vec<String> = names.iter().map(|name| shown(name)).collect();
-        format!(
-            "the sizes {} differ in capitals alone, and are taken for several; if they are one, write them alike.",
-            listed(&names)
-        )
-    };
-    twice.map(named).collect()
 }
 
 /// Where a piece in one size is drawn first, and how many times it is.

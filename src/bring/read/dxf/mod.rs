@@ -7,6 +7,7 @@
 
 mod chain;
 mod courses;
+mod differing;
 mod doubts;
 mod entity;
 mod file;

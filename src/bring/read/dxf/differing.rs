@@ -1,0 +1,56 @@
+//! What is said of sizes that differ: in how often a piece is cut and from what, and in capitals alone.
+
+use crate::bring::allowances::listed;
+use crate::bring::read::letters::shown;
+use crate::bring::traced::TracedCut;
+use indexmap::{IndexMap, IndexSet};
+
+/// What is said of a piece that is cut otherwise in one size than in the first that says how many.
+pub(super) fn cut_otherwise(piece: &str, counts: &[(String, TracedCut)]) -> Option<String> {
+    let (first_size, first) = counts.first()?;
+    let (size, other) = counts.iter().find(|(_, other)| other != first)?;
+    let words = |cut: &TracedCut| {
+        let mirrored = if cut.mirrored { " (left and right)" } else { "" };
+        format!("{}{mirrored}", cut.count)
+    };
+    Some(format!(
+        "{} is cut {} in {} and {} in {}: {} was taken for every size.",
+        shown(piece),
+        words(first),
+        shown(first_size),
+        words(other),
+        shown(size),
+        words(first)
+    ))
+}
+
+/// What is said of a piece that is cut of another cloth in one size than in the first that says of which.
+pub(super) fn of_other_cloth(piece: &str, cloths: &[(String, String)]) -> Option<String> {
+    let (first_size, first) = cloths.first()?;
+    let (size, other) = cloths.iter().find(|(_, other)| !other.eq_ignore_ascii_case(first))?;
+    Some(format!(
+        "{} is cut of {} in {} and of {} in {}: the first was taken for every size.",
+        shown(piece),
+        shown(first),
+        shown(first_size),
+        shown(other),
+        shown(size)
+    ))
+}
+
+/// What is said of sizes whose names differ in capitals alone.
+pub(super) fn alike<'a>(sizes: impl Iterator<Item = &'a str>) -> Vec<String> {
+    let mut known: IndexMap<String, IndexSet<&str>> = IndexMap::new();
+    for size in sizes {
+        known.entry(size.to_lowercase()).or_default().insert(size);
+    }
+    let twice = known.values().filter(|names| names.len() > 1);
+    let named = |names: &IndexSet<&str>| {
+        let names: Vec<String> = names.iter().map(|name| shown(name)).collect();
+        format!(
+            "the sizes {} differ in capitals alone, and are taken for several; if they are one, write them alike.",
+            listed(&names)
+        )
+    };
+    twice.map(named).collect()
+}
