@@ -5,6 +5,9 @@ use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::sync::{Arc, Mutex};
 use std::time::{Duration, Instant};
 
+/// After how many runs they are counted aloud, so that those of a process that is ended are known.
+const COUNTED: u64 = 50_000;
+
 /// What one run may take.
 #[derive(Clone, Copy)]
 pub struct Bounds {
@@ -63,11 +66,22 @@ pub fn run(
             *now = Some((since, bytes.clone()));
         }
         let told = catch_unwind(AssertUnwindSafe(|| tried(&bytes)));
-        let took = since.elapsed();
+        let mut took = since.elapsed();
+        // A machine that does much else makes anything slow once: what is slow three times is slow by itself.
+        for _ in 0..2 {
+            if told.is_ok() && took > bounds.time {
+                let since = Instant::now();
+                let again = catch_unwind(AssertUnwindSafe(|| tried(&bytes)));
+                took = if again.is_ok() { took.min(since.elapsed()) } else { took };
+            }
+        }
         if let Ok(mut now) = trying.lock() {
             *now = None;
         }
         report.runs += 1;
+        if report.runs.is_multiple_of(COUNTED) {
+            eprintln!("{} runs", report.runs);
+        }
         report.slowest = report.slowest.max(took);
         report.megabytes = most_memory();
         let why = match told {

@@ -481,3 +481,19 @@ fn every_example_validates() {
         assert!(!text.contains("-0,") && !text.contains("-0\n"), "{name}: there is no -0");
     }
 }
+
+/// The sizes are written side by side; what comes out is what serde_json writes of the whole at once.
+#[test]
+fn sizes_that_are_written_side_by_side_stand_as_if_written_at_once() {
+    let folder = crate::workbench::examples();
+    let loader = |name: &str| fs::read_to_string(folder.path().join(name)).unwrap();
+    let files = ["deck-jacket.fus", "deck-smock.fus", "deck-zip.fus", "deck-lined.fus", "crew-library.fus"];
+    let files = files.iter().fold(MemoryLoader::new(), |all, name| all.with(*name, loader(name).as_str()));
+    for first in ["deck-jacket.fus", "deck-smock.fus"] {
+        let compiled = fustian::compile(&files, first);
+        let mut whole = document(&compiled.garment, &compiled.sizes, &compiled.map, &compiled.diagnostics);
+        assert_eq!(to_text(&whole).unwrap(), serde_json::to_string_pretty(&whole).unwrap() + "\n");
+        whole.sizes.clear();
+        assert_eq!(to_text(&whole).unwrap(), serde_json::to_string_pretty(&whole).unwrap() + "\n");
+    }
+}

@@ -22,10 +22,12 @@ use serde::Serialize;
 
 /// A garment worked out in every size. Lengths are millimetres; in a piece, x is to the side and
 /// y up the piece, as drawn. Numbers are rounded to 0.01.
+//
+// A size is told as it is, or as the text that was made of it.
 #[derive(Clone, Debug, Serialize, JsonSchema)]
 #[schemars(rename = "Garment")]
 #[non_exhaustive]
-pub struct Document {
+pub struct Document<Size = SizeDocument> {
     /// The version of this form.
     pub fustian: Version,
     /// What the garment is called.
@@ -64,9 +66,32 @@ pub struct Document {
     #[serde(skip_serializing_if = "IndexMap::is_empty")]
     pub fabrics: IndexMap<String, String>,
     /// Smallest first.
-    pub sizes: Vec<SizeDocument>,
+    pub sizes: Vec<Size>,
     /// Warnings, advice and cautions.
     pub diagnostics: Vec<ReportedDiagnostic>,
+}
+
+impl Document {
+    /// The same garment, whose sizes are told otherwise.
+    pub(in crate::emit) fn with_sizes<Size>(&self, sizes: Vec<Size>) -> Document<Size> {
+        Document {
+            fustian: self.fustian,
+            garment: self.garment.clone(),
+            about: self.about.clone(),
+            maker: self.maker.clone(),
+            edition: self.edition,
+            licence: self.licence.clone(),
+            level: self.level,
+            unit: self.unit,
+            files: self.files.clone(),
+            fitting: self.fitting.clone(),
+            body_notes: self.body_notes.clone(),
+            pick: self.pick.clone(),
+            fabrics: self.fabrics.clone(),
+            sizes,
+            diagnostics: self.diagnostics.clone(),
+        }
+    }
 }
 
 /// One wearer, between the sizes of the garment.
