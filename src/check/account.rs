@@ -476,9 +476,8 @@ impl<'a> Account<'a> {
     /// Holds what is missing to its account.
     fn hold(&mut self, missing: Missing) {
         let Missing { what, span, places, pieces, amounts, undrawn } = missing;
-        let touches = |one: &&&Diagnostic| {
-            one.labels.iter().any(|label| places.iter().any(|place| overlap(label.span, *place)))
-        };
+        let touches =
+            |one: &&&Diagnostic| one.places().any(|told| places.iter().any(|place| overlap(told, *place)));
         // What layers hold is not all known: the piece may be in one.
         let is_cut = |piece: PieceId| self.garment.layers.iter().any(|layer| layer.pieces.contains(&piece));
         let is_uncut = self.garment.incomplete.layers && pieces.iter().any(|&piece| !is_cut(piece));

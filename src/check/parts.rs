@@ -90,9 +90,11 @@ fn report_uncut(pieces: &[&Piece]) -> Option<Diagnostic> {
     };
     let mut mistake =
         Diagnostic::new(&catalogue::PIECE_UNCUT, first.span, title).label("in no layer").help(help);
-    for other in others.iter().take(SHOWN - 1) {
+    let (shown, unshown) = others.split_at(others.len().min(SHOWN - 1));
+    for other in shown {
         mistake = mistake.also(other.span, "nor this one");
     }
+    mistake.unshown.extend(unshown.iter().map(|other| other.span));
     Some(mistake)
 }
 

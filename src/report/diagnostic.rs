@@ -38,6 +38,8 @@ pub struct Diagnostic {
     pub title: Title,
     /// The words that the maker would change first, then the other places that disagree.
     pub labels: Vec<Label>,
+    /// Further places that it is about, which are too many to be shown.
+    pub unshown: Vec<Span>,
     /// The sizes it happens in, by name, in the garment's order; empty when it is not of a size.
     pub sizes: Vec<String>,
     /// Figures by size, where they differ.
@@ -75,6 +77,7 @@ impl Diagnostic {
             kind,
             title: title.into(),
             labels: vec![Label { span, text: String::new() }],
+            unshown: Vec::new(),
             sizes: Vec::new(),
             table: None,
             help: None,
@@ -105,6 +108,11 @@ impl Diagnostic {
     pub fn also(mut self, span: Span, text: impl Into<String>) -> Self {
         self.labels.push(Label { span, text: text.into() });
         self
+    }
+
+    /// Every place that it is about, shown or not.
+    pub fn places(&self) -> impl Iterator<Item = Span> {
+        self.labels.iter().map(|label| label.span).chain(self.unshown.iter().copied())
     }
 
     /// Tells the way out.

@@ -20,8 +20,7 @@ pub(super) struct Looking<'a> {
 impl<'a> Looking<'a> {
     /// The seams and closures in whose words a message has a place, or in steps that sew them.
     pub(super) fn about(&self, one: &Diagnostic) -> Vec<About> {
-        let is_in =
-            |of: Span| one.labels.iter().any(|label| of.lo <= label.span.lo && label.span.hi <= of.hi);
+        let is_in = |of: Span| one.places().any(|place| of.lo <= place.lo && place.hi <= of.hi);
         let mut found: Vec<About> = self.all().filter(|&about| is_in(self.span(about))).collect();
         let actions = self.garment.steps.iter().flat_map(|step| &step.actions);
         for &(target, span) in actions.flat_map(|action| &action.targets) {
@@ -30,7 +29,7 @@ impl<'a> Looking<'a> {
                 ActionTarget::Closure(id) => About::Closure(id),
                 _ => continue,
             };
-            if !found.contains(&about) && one.labels.iter().any(|label| label.span == span) {
+            if !found.contains(&about) && one.places().any(|place| place == span) {
                 found.push(about);
             }
         }

@@ -17,11 +17,15 @@ pub(super) fn merged(found: Vec<Diagnostic>) -> Vec<Diagnostic> {
             std::ptr::eq(other.kind, one.kind) && other.title == one.title && other.sizes == one.sizes
         };
         let before = is(&one, &SAME).then(|| kept.iter_mut().find(is_same)).flatten();
-        match (before, one.labels.first()) {
+        match (before, one.labels.first().map(|label| label.span)) {
             (Some(before), Some(place)) => {
-                if before.labels.len() < SHOWN && before.labels.iter().all(|label| label.span != place.span) {
-                    before.labels.push(Label { span: place.span, text: "and here".to_owned() });
+                if before.places().all(|known| known != place) {
+                    match before.labels.len() < SHOWN {
+                        true => before.labels.push(Label { span: place, text: "and here".to_owned() }),
+                        false => before.unshown.push(place),
+                    }
                 }
+                before.unshown.extend(one.unshown);
             }
             _ => kept.push(one),
         }

@@ -12,8 +12,10 @@ mod wrong_ends;
 use crate::cutting::WorkedSize;
 use crate::garment::{Catcher, EdgeId, Garment, LayerId, PieceId, StrapId};
 use crate::report::catalogue::{self, Entry};
-use crate::report::{Diagnostic, Label, Severity};
+use crate::report::{Diagnostic, Severity};
+use crate::source::Span;
 use about::{About, Looking};
+use indexmap::IndexSet;
 
 /// What is told of how copies and ends meet, and is not to be looked at while copies are missing or of the wrong hand.
 const OF_COPIES: [&Entry; 8] = [
@@ -84,8 +86,8 @@ pub fn told_once(garment: &Garment, sizes: &[WorkedSize], found: Vec<Diagnostic>
     // A piece that a layer is told to lack is never cut for that alone.
     let lacked: Vec<PieceId> = lacked(garment, &found);
     let are_lacked = |one: &Diagnostic| {
-        let is_it = |label: &Label| lacked.iter().any(|&piece| garment.piece(piece).span == label.span);
-        is(one, &[&catalogue::PIECE_UNCUT]) && one.labels.iter().all(is_it)
+        let is_it = |place: Span| lacked.iter().any(|&piece| garment.piece(piece).span == place);
+        is(one, &[&catalogue::PIECE_UNCUT]) && one.places().all(is_it)
     };
     if !lacked.is_empty() {
         hold_back(&are_lacked, usize::MAX);
@@ -123,7 +125,7 @@ fn is(one: &Diagnostic, kinds: &[&'static Entry]) -> bool {
 
 /// Whether a message shows where a piece says how often it is cut.
 fn cuts(garment: &Garment, one: &Diagnostic, piece: PieceId) -> bool {
-    one.labels.iter().any(|label| label.span == garment.piece(piece).cut.span)
+    one.places().any(|place| place == garment.piece(piece).cut.span)
 }
 
 /// Pieces of which it is told that they are cut too seldom, or all alike: where, which, and whether alike.
@@ -199,8 +201,8 @@ impl Unsewn {
             if is(one, &[&catalogue::PART_MISSING]) {
                 unsewn.all.extend(looking.about(one));
             } else if is(one, &[&catalogue::PIECE_UNCUT]) {
-                let is_uncut =
-                    |piece: PieceId| one.labels.iter().any(|label| label.span == garment.piece(piece).span);
+                let uncut: IndexSet<Span> = one.places().collect();
+                let is_uncut = |piece: PieceId| uncut.contains(&garment.piece(piece).span);
                 let all =
                     looking.all().filter(|&about| looking.edges(about).any(|sewn| is_uncut(sewn.piece)));
                 unsewn.all.extend(all);
@@ -219,7 +221,7 @@ impl Unsewn {
             let ends = StrapId::enumerate(&garment.straps)
                 .flat_map(|(_, strap)| &strap.runs)
                 .flat_map(|run| run.ends());
-            return ends.filter(|end| one.labels.iter().any(|label| label.span == end.span)).any(|end| {
+            return ends.filter(|end| one.places().any(|place| place == end.span)).any(|end| {
                 end.caught.is_some_and(|catcher| {
                     self.all.contains(&match catcher {
                         Catcher::Seam(id) => About::Seam(id),
