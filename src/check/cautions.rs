@@ -219,11 +219,10 @@ fn tie_caution(garment: &Garment, sized: &SizedGarment, closure: &Closure) -> Fi
     let is_said = AT_NECK.iter().any(|word| closure.name.to_lowercase().contains(word));
     let at_neck = is_said || edges.any(|sewn| is_at_neck(garment, sewn));
     let (place, rule) = match at_neck {
-        true => ("at the neck", "take elastic, snaps or a zip there instead"),
+        true => ("at the neck of", "take elastic, snaps or a zip there instead"),
         false => ("on", "keep them short, and out of the way of wheels and doors"),
     };
     let title = format!("{} is tied, {place} a child's garment", closure.name);
-    let title = if at_neck { title.replace("neck a", "neck of a") } else { title };
     let message = Diagnostic::new(&catalogue::CAUTION_CORD, closure.kind_span, title)
         .label("ends that hang loose")
         .also(garment.wearer.span, "worn by a child")

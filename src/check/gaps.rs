@@ -9,6 +9,7 @@ use crate::resolve::{SizedGarment, extents};
 use crate::sewing::surface::{Bag, FaceId, JoinedBy, Surface};
 use crate::sewing::{GapLost, Sewing, SewnSeam, amount_of};
 use crate::source::Span;
+use std::cell::OnceCell;
 
 pub(super) static CHECK: Check = Check {
     kinds: &[
@@ -46,9 +47,8 @@ const GATHERED: f64 = 3.0;
 const SMALLEST: f64 = 50.0;
 
 /// The least gap through which the largest piece behind it comes: of what is small less than of a coat.
-fn least_for(garment: &Garment, size: &WorkedSize, id: SeamId) -> Option<f64> {
+fn least_for(garment: &Garment, size: &WorkedSize, bags: &[Bag], id: SeamId) -> Option<f64> {
     let surface = size.sewn.surface.as_ref()?;
-    let bags = surface.bags(&surface.shutting(), |_| 0).ok()?;
     let is_behind = |bag: &&Bag| {
         let stretches = bag.faces.iter().flat_map(|&face| surface.stretches_of(face));
         let mut joins = stretches.filter_map(|stretch| surface.stretch(stretch).join);
@@ -71,6 +71,12 @@ fn least_for(garment: &Garment, size: &WorkedSize, id: SeamId) -> Option<f64> {
     Some((widest / GATHERED).max(SMALLEST))
 }
 
+/// What closes a space off; nothing where that cannot be told.
+fn bags_of(size: &WorkedSize) -> Vec<Bag> {
+    let surface = size.sewn.surface.as_ref();
+    surface.and_then(|surface| surface.bags(&surface.shutting(), |_| 0).ok()).unwrap_or_default()
+}
+
 fn small_gaps(garment: &Garment, size: &WorkedSize) -> Vec<Finding> {
     let sized = &size.drawn;
     let thickest = garment.layers.iter().filter(|layer| !layer.fused).filter_map(|layer| layer.fabric);
@@ -82,11 +88,14 @@ fn small_gaps(garment: &Garment, size: &WorkedSize) -> Vec<Finding> {
         false => (GAP, ""),
     };
     let mut found = Vec::new();
+    // Worked out of the whole garment, and only where a gap is short.
+    let bags = OnceCell::new();
     for (id, seam) in SeamId::enumerate(&garment.seams) {
         for gap in &seam.gaps {
             let small = amount_of(garment, sized, &gap.length).filter(|length| (0.0..usual).contains(length));
             let Some(length) = small else { continue };
-            let least = least_for(garment, size, id).map_or(usual, |own| own.min(usual));
+            let bags = bags.get_or_init(|| bags_of(size));
+            let least = least_for(garment, size, bags, id).map_or(usual, |own| own.min(usual));
             if length >= least {
                 continue;
             }

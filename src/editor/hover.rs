@@ -177,12 +177,12 @@ fn of_value(garment: &Garment, sizes: &[WorkedSize], id: ValueId) -> String {
     format!("{kind} **{}**{label}", value.name) + &table(garment, sizes, &[&value.name], figure)
 }
 
-/// An edge's length once all alterations are made, and a line's where it lies on the piece.
 /// What people read, after the name.
 fn labelled(label: Option<&str>) -> String {
     label.map_or_else(String::new, |label| format!(" \"{label}\""))
 }
 
+/// An edge's length once all alterations are made, and a line's where it lies on the piece.
 fn of_edge(garment: &Garment, sizes: &[WorkedSize], layer: Option<LayerId>, id: EdgeId) -> String {
     let edge = garment.edge(id);
     if edge.take_up {

@@ -6,6 +6,7 @@ use crate::cutting::{Cutting, WorkedSize, cut_unfinished};
 use crate::garment::{Garment, SizeId};
 use crate::report::{Diagnostic, group};
 use crate::sheet::{Choices, NoSheet, sheet};
+use crate::source::Span;
 use indexmap::IndexMap;
 use std::sync::{Arc, Mutex, OnceLock};
 
@@ -50,7 +51,8 @@ impl Preview {
     /// Of the next text; none where nothing has changed.
     pub fn next(&self, compiled: Compiled) -> Option<Preview> {
         if self.newest.map.files().iter().map(read).eq(compiled.map.files().iter().map(read))
-            && self.newest.diagnostics.len() == compiled.diagnostics.len()
+            // Where a base cannot be had, another reason is news.
+            && self.newest.diagnostics.iter().map(told).eq(compiled.diagnostics.iter().map(told))
         {
             return None;
         }
@@ -68,6 +70,10 @@ impl Preview {
     pub fn serial(&self) -> u64 {
         self.serial
     }
+}
+
+fn told(one: &Diagnostic) -> (&'static str, &str, Span) {
+    (one.slug(), one.title.as_str(), one.span())
 }
 
 fn read(file: &crate::source::SourceFile) -> (&str, &str) {

@@ -354,7 +354,7 @@ pub(super) fn paths_meet(a: &Path, b: &Path) -> Vec<(Position, Position, Point)>
             }
         }
     }
-    found.sort_by(|x, y| x.0.partial_cmp(&y.0).unwrap_or(std::cmp::Ordering::Equal));
+    found.sort_by(|(x, ..), (y, ..)| x.segment.cmp(&y.segment).then(x.t.total_cmp(&y.t)));
     found.dedup_by(|x, y| x.2.distance(y.2) <= 10.0 * SAME_POINT);
     found
 }

@@ -83,9 +83,7 @@ impl<'a, 'c> Notching<'a, 'c> {
         }
         self.notch_finished_runs(parts);
         for part in parts.iter_mut() {
-            part.notches.sort_by(|a, b| {
-                (a.edge, a.along).partial_cmp(&(b.edge, b.along)).unwrap_or(std::cmp::Ordering::Equal)
-            });
+            part.notches.sort_by(|a, b| a.edge.cmp(&b.edge).then(a.along.total_cmp(&b.along)));
         }
     }
 
