@@ -21,7 +21,9 @@ pub fn run(command: &StepsOfWork) -> Result<Outcome, Trouble> {
     };
     let Some(size) = compiled.sizes.first() else { return Ok(Outcome::Good) };
     if !command.write {
-        output::put(&steps_table(&compiled.garment, size, command.format.into()).map_err(unwritable)?)?;
+        output::put(
+            &steps_table(&compiled.garment, &compiled.sizes, command.format.into()).map_err(unwritable)?,
+        )?;
         return Ok(Outcome::Good);
     }
     let cannot = |why: NotWritten| Trouble::Message(format!("{} is left as it is: {why}", command.file));

@@ -15,6 +15,7 @@ use crate::materials::{
 };
 use crate::report::amount;
 use crate::sewing::NotionSource;
+use indexmap::IndexSet;
 
 /// Materials of one size.
 pub fn materials_document(garment: &Garment, needs: &Needs) -> MaterialsDocument {
@@ -266,9 +267,14 @@ fn cost_sheet(garment: &Garment, needs: &[Needs]) -> Sheet {
             sheet.rows.push(std::iter::once(name).chain(cells).collect());
         }
     };
-    let Some(first) = needs.first().filter(|first| !first.totals.is_empty()) else { return sheet };
+    let Some(first) = needs.first() else { return sheet };
     for (at, cloth) in first.cloths.iter().enumerate() {
         let title = garment.fabric(cloth.fabric).title.to_string();
+        let is_alone = first.cloths.iter().filter(|other| other.fabric == cloth.fabric).count() < 2;
+        let title = match is_alone {
+            true => title,
+            false => format!("{title}, {} wide", amount(cloth.width, garment.unit)),
+        };
         row(title, &|need: &Needs| need.cloths.get(at)?.cost.clone());
     }
     let notions = notion_rows(garment, needs);
@@ -314,10 +320,17 @@ fn remarks(garment: &Garment, needs: &[Needs]) -> String {
             amount(joining, garment.unit)
         ));
     }
-    if needs.iter().any(|need| need.totals.is_empty()) {
+    let is_priced = |need: &Needs| {
+        let of_cloths = need.cloths.iter().any(|cloth| cloth.cost.is_some());
+        of_cloths || need.notions.iter().any(|notion| notion.cost.is_some())
+    };
+    if !needs.iter().any(is_priced) {
         return remarks.iter().map(|remark| format!("{remark}\n")).collect();
     }
-    let unpriced = needs.first().map_or_else(Vec::new, |need| unpriced(garment, need));
+    let mut unpriced = needs.first().map_or_else(Vec::new, |need| unpriced(garment, need));
+    // A cloth that is laid at several widths lacks its price once.
+    let mut named = IndexSet::new();
+    unpriced.retain(|what| named.insert(what.clone()));
     if !unpriced.is_empty() {
         report(format!("without a price, and not in the cost: {}, thread", unpriced.join(", ")));
     }

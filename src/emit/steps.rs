@@ -91,16 +91,32 @@ fn target_label(garment: &Garment, target: ActionTarget) -> Option<String> {
 }
 
 /// The order of work line by line: what, where, how many times, how pressed, and of what is worked out why it is
-/// done there. Steps are the same in every size; how they are counted does not differ either.
-pub fn steps_table(garment: &Garment, size: &WorkedSize, form: Form) -> Result<String, serde_json::Error> {
-    let document = steps_document(garment, size);
+/// done there. Steps are the same in every size; how many times a thing is done may differ where more copies are cut in
+/// some: a table then says the least and the most, and JSON no number.
+pub fn steps_table(garment: &Garment, sizes: &[WorkedSize], form: Form) -> Result<String, serde_json::Error> {
+    let Some((first, others)) = sizes.split_first() else { return Ok(String::new()) };
+    let mut document = steps_document(garment, first);
+    let copies = |size: &WorkedSize| size.drawn.cut_list.iter().map(|row| row.copies).collect::<Vec<_>>();
+    let usual = copies(first);
+    let mut ranges: Vec<(u32, u32)> =
+        document.steps.iter().map(|line| line.times.map_or((0, 0), |times| (times, times))).collect();
+    for size in others.iter().filter(|size| copies(size) != usual) {
+        let own = steps_document(garment, size).steps;
+        for (range, line) in ranges.iter_mut().zip(own) {
+            let times = line.times.unwrap_or(0);
+            *range = (range.0.min(times), range.1.max(times));
+        }
+    }
+    for (line, (least, most)) in document.steps.iter_mut().zip(&ranges) {
+        line.times = line.times.filter(|_| least == most);
+    }
     if form == Form::Json {
         return Ok(serde_json::to_string_pretty(&document)? + "\n");
     }
     let mut sheet =
         Sheet::new(&["step", "do", "to", "layers", "times", "pressed", "words", "worked out, because"]);
     let mut before: Option<&str> = None;
-    for line in &document.steps {
+    for (line, (least, most)) in document.steps.iter().zip(ranges) {
         // People need not read a title again for every line.
         let is_again = form != Form::Csv && before == Some(line.step.as_str());
         before = Some(&line.step);
@@ -112,7 +128,11 @@ pub fn steps_table(garment: &Garment, size: &WorkedSize, form: Form) -> Result<S
                 (to, _) => to.clone().unwrap_or_default(),
             },
             line.layers.join(", "),
-            line.times.map_or_else(String::new, |times| times.to_string()),
+            match line.times {
+                Some(times) => times.to_string(),
+                None if least < most => format!("{least} to {most}"),
+                None => String::new(),
+            },
             line.pressed.clone().unwrap_or_default(),
             line.words.clone().unwrap_or_default(),
             line.reason.clone().unwrap_or_default(),

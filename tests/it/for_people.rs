@@ -201,7 +201,7 @@ fn messages_and_steps_show_labels_beside_names() {
     assert_eq!(slug, "seam/unequal");
     assert!(title.contains("Side seam (side)"), "{title}");
     let (compiled, _) = worked_out(&[("vest.fus", &body())]);
-    let steps = steps_table(&compiled.garment, &compiled.sizes[0], fustian::emit::Form::Text).expect("text");
+    let steps = steps_table(&compiled.garment, &compiled.sizes, fustian::emit::Form::Text).expect("text");
     assert!(steps.contains("side (Side seam)") && !steps.contains("shoulder ("), "{steps}");
     // A label that reads as the name does is not repeated.
     let same = told(&with(&one, &[("\"Side seam\"", "\"side\"")]));

@@ -60,6 +60,7 @@ mod commands;
 mod comparing;
 mod copies_in_plies;
 mod counting;
+mod counts_by_size;
 mod curved_lines;
 mod cut_files;
 mod cutting;

@@ -5,8 +5,9 @@ use super::clear::Clear;
 use super::piece::{Sketch, flat_ring};
 use super::place;
 use super::shape::{ABOUT_LETTERS, Shape, TITLE_LETTERS, Words, in_short};
-use crate::cutting::CutPart;
+use crate::cutting::{CutPart, Label};
 use crate::shape::path::Path;
+use indexmap::IndexMap;
 use kurbo::{Point, Vec2};
 
 impl Sketch<'_> {
@@ -67,9 +68,9 @@ impl Sketch<'_> {
             (counted, 0.5, false),
         ];
         lines.extend(label.cloth.lines().map(|cloth| (cloth.to_owned(), 0.5, false)));
-        lines.push((label.cut.clone(), 0.5, false));
+        lines.push((in_sizes(members, |label| &label.cut), 0.5, false));
         let before_allowance = lines.len();
-        lines.push((label.allowance.clone(), 0.5, false));
+        lines.push((in_sizes(members, |label| &label.allowance), 0.5, false));
         if !self.nested {
             lines.push((label.long_edge.clone(), 0.5, false));
         }
@@ -97,6 +98,23 @@ impl Sketch<'_> {
             from += size * LEADING;
             self.put(words, None);
         }
+    }
+}
+
+/// What the label of each size says; with the sizes before it where they say different things.
+fn in_sizes(members: &[&CutPart], line: impl Fn(&Label) -> &String) -> String {
+    let mut said: IndexMap<&str, Vec<&str>> = IndexMap::new();
+    for label in members.iter().map(|member| &member.label) {
+        said.entry(line(label)).or_default().push(&label.size);
+    }
+    match said.len() {
+        0 | 1 => said.keys().copied().collect(),
+        _ => said
+            .iter()
+            .filter(|(words, _)| !words.is_empty())
+            .map(|(words, sizes)| format!("{}: {words}", sizes.join(", ")))
+            .collect::<Vec<_>>()
+            .join("; "),
     }
 }
 

@@ -19,8 +19,8 @@ mod write;
 use super::base::Differences;
 use super::pictures::{self, Pictures};
 use super::words::{Labels, Words};
-use super::{Choices, Differing, Facts, SheetPaper};
-use crate::emit::{CutDocument, EdgeDocument, FateWay};
+use super::{Choices, Differing, Facts, Figure, FigureKind, SheetPaper};
+use crate::emit::{CutDocument, EdgeDocument, FateWay, SizeDocument};
 use crate::garment::FabricId;
 use figures::Numbers;
 use indexmap::IndexSet;
@@ -183,16 +183,22 @@ impl Page<'_> {
         }
     }
 
-    /// The allowance that most edges have that are sewn to others, in millimetres; none where none is.
-    fn usual_allowance(&self) -> Option<f64> {
-        let size = self.facts.document.sizes.get(self.shown)?;
-        let mut counts: indexmap::IndexMap<u64, (f64, usize)> = indexmap::IndexMap::new();
-        let is_sewn = |edge: &&EdgeDocument| edge.fates.iter().any(|fate| matches!(fate.by, FateWay::Seam));
-        let sewn = size.pieces.iter().flat_map(|piece| &piece.edges).filter(is_sewn);
-        for allowance in sewn.filter_map(|edge| edge.allowance) {
-            let allowance = allowance.rounded();
-            counts.entry(allowance.to_bits()).or_insert((allowance, 0)).1 += 1;
-        }
-        counts.values().max_by_key(|(_, count)| *count).map(|(allowance, _)| *allowance)
+    /// The allowance that most edges have that are sewn to others; none where none is.
+    fn usual_allowance(&self) -> Option<Figure> {
+        let values: Vec<Option<f64>> = self.facts.document.sizes.iter().map(usual_allowance).collect();
+        let is_any = values.iter().any(Option::is_some);
+        is_any.then_some(Figure { kind: FigureKind::Length, values })
     }
+}
+
+/// The allowance that most edges have that are sewn to others, in millimetres; none where none is.
+fn usual_allowance(size: &SizeDocument) -> Option<f64> {
+    let mut counts: indexmap::IndexMap<u64, (f64, usize)> = indexmap::IndexMap::new();
+    let is_sewn = |edge: &&EdgeDocument| edge.fates.iter().any(|fate| matches!(fate.by, FateWay::Seam));
+    let sewn = size.pieces.iter().flat_map(|piece| &piece.edges).filter(is_sewn);
+    for allowance in sewn.filter_map(|edge| edge.allowance) {
+        let allowance = allowance.rounded();
+        counts.entry(allowance.to_bits()).or_insert((allowance, 0)).1 += 1;
+    }
+    counts.values().max_by_key(|(_, count)| *count).map(|(allowance, _)| *allowance)
 }

@@ -5,7 +5,7 @@ use super::swatch::swatch;
 use super::write::{Html, NAME_LETTERS, escaped, isolated, ring, said};
 use super::{Page, Writer};
 use crate::cutting::CutPart;
-use crate::emit::{CutDocument, CutWay, HandDocument};
+use crate::emit::{CutDocument, CutWay, HandDocument, SizeDocument};
 use crate::garment::Part;
 use crate::sheet::{Differing, Figure, FigureKind, NumberedPiece};
 use crate::syntax::tree::Hand;
@@ -66,7 +66,7 @@ pub fn pieces(page: &Page, writer: &Writer) -> Pieces {
         let rows: Vec<&CutDocument> =
             piece.parts.iter().flat_map(|part| rows_of(page, *part, piece.hand)).collect();
         let cuts = rows.iter().map(|row| {
-            let cloth = format!("{} {}", swatch(page.texture_of(&row.fabric)), how(page, row));
+            let cloth = format!("{} {}", swatch(page.texture_of(&row.fabric)), how(page, writer, row));
             Value::from_safe_string(format!("{cloth}, {}", isolated(&row.layer, NAME_LETTERS)))
         });
         Card {
@@ -302,8 +302,35 @@ fn titled(page: &Page, row: &CutDocument) -> String {
     piece.map_or_else(|| row.label.clone(), |piece| piece.title.clone())
 }
 
-/// "2, one of each hand, pattern turned over"
-fn how(page: &Page, row: &CutDocument) -> String {
+/// "2, one of each hand, pattern turned over"; of all sizes with each before what it says, where they say different things.
+fn how(page: &Page, writer: &Writer, row: &CutDocument) -> String {
+    let sizes = &page.facts.document.sizes;
+    let own: Vec<String> = sizes
+        .iter()
+        .map(|size| same_row(size, row).map_or_else(|| "–".to_owned(), |own| how_in_one_size(page, own)))
+        .collect();
+    let mut said: IndexMap<&String, Vec<String>> = IndexMap::new();
+    for (words, size) in own.iter().zip(sizes) {
+        said.entry(words).or_default().push(isolated(&size.size, NAME_LETTERS));
+    }
+    let all = match said.len() {
+        0 | 1 => said.keys().map(|words| words.as_str()).collect(),
+        _ => {
+            let each = said.iter().map(|(words, sizes)| format!("{}: {words}", sizes.join(", ")));
+            each.collect::<Vec<_>>().join("; ")
+        }
+    };
+    writer.by_size(&all, &own)
+}
+
+/// What is cut of the same in another size.
+fn same_row<'d>(size: &'d SizeDocument, row: &CutDocument) -> Option<&'d CutDocument> {
+    let is_same =
+        |other: &&CutDocument| other.layer == row.layer && other.piece == row.piece && other.side == row.side;
+    size.cut_list.iter().find(is_same)
+}
+
+fn how_in_one_size(page: &Page, row: &CutDocument) -> String {
     let say = page.say;
     let mut words = match (row.how, row.copies) {
         _ if row.whole => row.copies.to_string(),
@@ -337,12 +364,7 @@ fn how(page: &Page, row: &CutDocument) -> String {
 fn cut_size(page: &Page, writer: &Writer, row: &CutDocument) -> String {
     let own = |of: &dyn Fn(&crate::emit::ExtentDocument) -> f64| -> Figure {
         let sizes = page.facts.document.sizes.iter();
-        let values = sizes.map(|size| {
-            let same = |other: &&CutDocument| {
-                other.layer == row.layer && other.piece == row.piece && other.side == row.side
-            };
-            size.cut_list.iter().find(same)?.cut.as_ref().map(of)
-        });
+        let values = sizes.map(|size| same_row(size, row)?.cut.as_ref().map(of));
         Figure { kind: FigureKind::Length, values: values.collect() }
     };
     let (width, height) = (own(&|cut| cut.width.rounded()), own(&|cut| cut.height.rounded()));
@@ -366,7 +388,7 @@ fn cut_list(page: &Page, writer: &Writer) -> Vec<CutCloth> {
             isolated(&titled(page, row), NAME_LETTERS)
         )),
         layer: said(&row.layer, NAME_LETTERS),
-        how: Value::from_safe_string(how(page, row)),
+        how: Value::from_safe_string(how(page, writer, row)),
         size: Value::from_safe_string(cut_size(page, writer, row)),
     };
     cloths

@@ -5,7 +5,7 @@ use super::write::{Html, NAME_LETTERS, SAID_LETTERS, Writer, escaped, isolated, 
 use crate::sheet::pictures::{Caption, Picture, Pictures};
 use crate::sheet::sentences::{StepText, step_texts};
 use crate::sheet::words::Words;
-use crate::sheet::{Figure, FigureKind, Language, Row};
+use crate::sheet::{Language, Row};
 use minijinja::Value;
 use serde::Serialize;
 
@@ -58,8 +58,7 @@ fn about(page: &Page, writer: &Writer) -> Vec<Html> {
     let say = page.say;
     let mut lines = Vec::new();
     if let Some(allowance) = page.usual_allowance() {
-        let figure = writer.figure(&Figure { kind: FigureKind::Length, values: vec![Some(allowance)] });
-        lines.push(format!("{} {figure}.", escaped(say.allowance_usual)));
+        lines.push(format!("{} {}.", escaped(say.allowance_usual), writer.figure(&allowance)));
     }
     if page.sizes.len() > 1 {
         lines.push(format!("{} {}.", escaped(say.pictures_size), isolated(&page.shown_size(), NAME_LETTERS)));

@@ -50,9 +50,11 @@ impl Teller<'_> {
             Some(Hand::Right) if !(same && said.kind == Fastener::Button) => text.say(forms.right_over()),
             _ => {}
         }
-        let counts = self.facts.sizes.first().and_then(|size| size.sewn.closure_counts.as_ref());
-        if let Some(count) = counts.and_then(|counts| counts.get(id.index())).filter(|count| **count > 1) {
-            text.say(forms.closure_times(self.count(*count)));
+        let times = self.figure(FigureKind::Count, |_, size| {
+            Some(f64::from(*size.sewn.closure_counts.as_ref()?.get(id.index())?))
+        });
+        if let Some(times) = times.filter(|times| times.values.iter().flatten().any(|count| *count > 1.0)) {
+            text.say(forms.closure_times(times));
         }
     }
 

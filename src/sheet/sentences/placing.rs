@@ -6,7 +6,7 @@ use crate::garment::{Catcher, CutHow, EdgeId, LayerId, Part, Placement, Placemen
 use crate::resolve::{DrawnEdge, DrawnEdgeId};
 use crate::sewing::order::Job;
 use crate::sewing::{TakenBy, Taker};
-use crate::sheet::Text;
+use crate::sheet::{Figure, FigureKind, Text};
 
 /// What is no wider than this, in millimetres, is no allowance to fold.
 const NO_ALLOWANCE: f64 = 0.05;
@@ -33,6 +33,7 @@ impl Teller<'_> {
         let on = lies_on.map_or(placement.on, |placed| self.garment.paper(placed.on).piece);
         let Some((part, host)) = part.zip(self.part_of(placement.on_layer, on)) else { return };
         let copies = self.copies(id, layer);
+        let most = copies.iter().flat_map(|copies| &copies.values).flatten().copied().fold(0.0, f64::max);
         let say = |way: Way| {
             let corners = placement.corners.iter().map(|corner| {
                 let words = |point| self.name(&self.garment.point_words(point));
@@ -44,7 +45,7 @@ impl Teller<'_> {
             let corners = self.words.list(corners);
             let (piece, host) = (self.piece(part, None, way), self.piece(host, placement.hand, way));
             let letter = step.letter.clone();
-            match copies > 1 {
+            match most > 1.0 {
                 true => forms.place_each(piece, letter, host, corners),
                 false => forms.place(piece, letter, host, corners),
             }
@@ -56,10 +57,10 @@ impl Teller<'_> {
             false => say(Way { short: true, layered: false }),
         });
         self.say_held(placement, part, text);
-        if copies > 0 {
-            text.note(match copies {
-                1 => forms.fact_once(),
-                copies => forms.fact_times(self.count(copies)),
+        if let Some(copies) = copies {
+            text.note(match most > 1.0 {
+                true => forms.fact_times(copies),
+                false => forms.fact_once(),
             });
         }
     }
@@ -82,12 +83,15 @@ impl Teller<'_> {
         }
     }
 
-    /// How many copies are laid on.
-    fn copies(&self, id: PlacementId, layer: LayerId) -> u32 {
-        let surface = self.facts.sizes.first().and_then(|size| size.sewn.surface.as_ref());
-        let Some(surface) = surface else { return 0 };
-        let own = surface.placings.iter().filter(|placing| placing.placement == id);
-        own.filter(|placing| surface.face(placing.placed).layer == layer).count() as u32
+    /// How many copies are laid on; none where none are.
+    fn copies(&self, id: PlacementId, layer: LayerId) -> Option<Figure> {
+        let found = self.figure(FigureKind::Count, |_, size| {
+            let surface = size.sewn.surface.as_ref()?;
+            let own = surface.placings.iter().filter(|placing| placing.placement == id);
+            let count = own.filter(|placing| surface.face(placing.placed).layer == layer).count();
+            Some(count as f64)
+        });
+        found.filter(|found| found.values.iter().flatten().any(|count| *count > 0.0))
     }
 
     /// Its edges that are stitched with an allowance that nothing else takes: it would lie raw on what it is laid on.

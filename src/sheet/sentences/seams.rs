@@ -5,7 +5,7 @@ use super::teller::{Named, Teller, Way, fit, once};
 use super::{Step, StepText};
 use crate::garment::{Catcher, EdgeId, LayerId, Part, PlacementId, SeamId, SewnPoint, SewnSpot};
 use crate::sewing::order::{BY_HAND, Job};
-use crate::sewing::{SewnSeam, Stitching, amount_of};
+use crate::sewing::{SewnSeam, Stitching};
 use crate::sheet::{Figure, FigureKind, Text};
 use crate::syntax::tree::{Hand, SeamKind, Verb};
 
@@ -462,25 +462,30 @@ impl<'a> Teller<'a> {
     /// The allowances of what is sewn, the least first, each with what has it; and whether they are others than the
     /// garment's.
     fn allowances(&self, stitchings: &[usize]) -> (Vec<Allowed>, bool) {
-        let usual = self.garment.allowance.as_ref();
-        let usual = usual.and_then(|said| amount_of(self.garment, &self.facts.sizes.first()?.drawn, said));
-        let mut found: Vec<(f64, Vec<(Part, EdgeId)>)> = Vec::new();
+        let usual = self.garment.allowance.as_ref().and_then(|said| self.amount(FigureKind::Length, said));
+        let mut found: Vec<Allowed> = Vec::new();
         let Some(work) = self.work() else { return (Vec::new(), false) };
-        let all = stitchings.iter().filter_map(|&at| work.stitchings.get(at));
-        for place in all.flat_map(Stitching::places) {
-            let fate = work.sewing.part(place.part).fate(place.edge);
-            let Some(allowance) = fate.and_then(|fate| fate.allowance) else { continue };
-            let rounded = (100.0 * allowance).round() / 100.0;
-            let Some(named) = self.named(work, place, None) else { continue };
-            match found.iter_mut().find(|(own, _)| *own == rounded) {
-                Some((_, parts)) => parts.push((named.part, named.edge)),
-                None => found.push((rounded, vec![(named.part, named.edge)])),
+        for &at in stitchings {
+            let places = work.stitchings.get(at).into_iter().flat_map(Stitching::places);
+            for (nth, place) in places.enumerate() {
+                let own = self.figure(FigureKind::Length, |size, worked| {
+                    let place = self.works.get(size)?.stitchings.get(at)?.places().nth(nth)?;
+                    worked.sewn.part(place.part).fate(place.edge)?.allowance
+                });
+                let Some((own, named)) = own.zip(self.named(work, place, None)) else { continue };
+                match found.iter_mut().find(|(other, _)| *other == own) {
+                    Some((_, parts)) => parts.push((named.part, named.edge)),
+                    None => found.push((own, vec![(named.part, named.edge)])),
+                }
             }
         }
-        found.sort_by(|one, other| one.0.total_cmp(&other.0));
-        let is_own = usual.is_some_and(|usual| found.iter().all(|(own, _)| (own - usual).abs() > 0.05));
-        let count = self.facts.sizes.len();
-        let figure = |value: f64| Figure { kind: FigureKind::Length, values: vec![Some(value); count] };
-        (found.into_iter().map(|(value, parts)| (figure(value), parts)).collect(), is_own)
+        let least = |(own, _): &Allowed| own.values.iter().flatten().copied().fold(f64::INFINITY, f64::min);
+        found.sort_by(|one, other| least(one).total_cmp(&least(other)));
+        let differ = |(own, _): &Allowed, usual: &Figure| {
+            let both = own.values.iter().zip(&usual.values);
+            both.filter_map(|(own, usual)| own.zip(*usual)).any(|(own, usual)| (own - usual).abs() > 0.05)
+        };
+        let is_own = usual.is_some_and(|usual| found.iter().all(|own| differ(own, &usual)));
+        (found, is_own)
     }
 }

@@ -318,8 +318,13 @@ impl<'a> Teller<'a> {
         kind: FigureKind,
         value: impl Fn(usize, &'a WorkedSize) -> Option<f64>,
     ) -> Option<Figure> {
-        let values: Vec<Option<f64>> =
-            self.facts.sizes.iter().enumerate().map(|(at, size)| value(at, size).map(rounded)).collect();
+        let values: Vec<Option<f64>> = self
+            .facts
+            .sizes
+            .iter()
+            .enumerate()
+            .map(|(at, size)| value(at, size).map(|value| crate::emit::Figure(value).rounded()))
+            .collect();
         values.iter().any(Option::is_some).then_some(Figure { kind, values })
     }
 
@@ -383,11 +388,6 @@ pub(super) fn once(edges: Vec<Named>) -> Vec<Named> {
         }
     }
     seen
-}
-
-/// To the hundredth of a millimetre, as every output is.
-fn rounded(value: f64) -> f64 {
-    (100.0 * value).round() / 100.0
 }
 
 /// A name as it is spoken.
