@@ -1,4 +1,5 @@
-//! Every limit of the compiler, in one place. Each has a message that names it.
+//! Every limit of what a garment or a drawing may hold, in one place. What goes over one is told of, or is counted where
+//! only so much is shown.
 
 /// The largest source file that is read, in bytes.
 pub const FILE_BYTES: usize = 8 * 1024 * 1024;

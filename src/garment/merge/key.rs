@@ -160,7 +160,25 @@ pub(in crate::garment) fn keys_of(node: &StatementNode, whole: Span) -> Vec<(Key
         StatementNode::Alteration(alteration) => {
             alteration.into.iter().map(|name| (Key::Piece(name.text.clone()), name.span)).collect()
         }
-        _ => Vec::new(),
+        // What says what a file is, and what changes what others declare.
+        StatementNode::Garment(_)
+        | StatementNode::Variation(_)
+        | StatementNode::Fitting(_)
+        | StatementNode::Library(_)
+        | StatementNode::Use(_)
+        | StatementNode::Units(_)
+        | StatementNode::Replace(_)
+        | StatementNode::ReplaceAlteration(_)
+        | StatementNode::ReplaceStep(_)
+        | StatementNode::Set(_)
+        | StatementNode::Drop(_)
+        | StatementNode::DropAlteration(_)
+        | StatementNode::DropOfPiece(_)
+        | StatementNode::ChangeBand(_)
+        | StatementNode::ChangeSeam(_)
+        | StatementNode::AddToLayer(_)
+        | StatementNode::AddSteps(_)
+        | StatementNode::AddToPiece(_) => Vec::new(),
     }
 }
 
