@@ -3,7 +3,7 @@
 use super::{Check, Run, partners, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{
-    Chain, ClosureKind, CutHow, EdgeId, Finish, FinishKind, Garment, PieceId, Seam, SewnEdge,
+    Chain, Closure, ClosureKind, CutHow, EdgeId, Finish, FinishKind, Garment, PieceId, Seam, SewnEdge,
 };
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::resolve::{DrawnPiece, SizedGarment};
@@ -257,6 +257,18 @@ fn finding_of_twice(garment: &Garment, sized: &SizedGarment, odd: &Odd) -> Optio
             };
             (format!("{of} is used twice: by {one} and by {other}"), help)
         }
+        (TakenBy::Finish(_), TakenBy::Closure(closure)) | (TakenBy::Closure(closure), TakenBy::Finish(_))
+            if laps(garment.closure(closure)) =>
+        {
+            let closure = &garment.closure(closure).name;
+            (
+                format!("{of} is used twice: by {one} and by {other}"),
+                format!(
+                    "leave {edge} out of the finish, since it goes on by the stand of {closure}; or draw a line inside the \
+                     piece, where they are to lie, name that in {closure}, and finish the edge"
+                ),
+            )
+        }
         _ => (
             format!("{of} is used twice: by {one} and by {other}"),
             format!("drop one of them, or divide {edge} so that each has its own run of it"),
@@ -267,6 +279,11 @@ fn finding_of_twice(garment: &Garment, sized: &SizedGarment, odd: &Odd) -> Optio
         .also(first.span, format!("by {one}"))
         .help(help);
     Some(Finding::new(sized.size, 0.0, mistake).about(words::edge(garment, odd.edge)))
+}
+
+/// Whether the edges that a closure lies on go on beyond it.
+fn laps(closure: &Closure) -> bool {
+    matches!(&closure.kind, Some(ClosureKind::Fasteners(said)) if said.stand.is_some())
 }
 
 /// The way out where a seam names an edge twice on one side.

@@ -273,7 +273,7 @@ impl Look<'_> {
     /// line goes on by the stand.
     fn at_edge(&self, laid: &Row, sewing: &Sewing, size: f64, findings: &mut Vec<Finding>) {
         let needed = size / 2.0 + BESIDE;
-        let mut worst: Option<(f64, crate::garment::EdgeId)> = None;
+        let mut worst: Option<(f64, EdgeId, bool)> = None;
         let own = |edge| {
             let sides = self.closure.first.edges.iter().chain(&self.closure.second.edges);
             sides.into_iter().any(|sewn| self.garment.is_run_of(edge, sewn.edge))
@@ -282,15 +282,26 @@ impl Look<'_> {
             let Some(drawn) = self.sized.paper(sewing.part(part).part.paper) else { continue };
             for edge in drawn.edges.iter().filter(|edge| !own(edge.edge)) {
                 let away = distance(edge.path.nearest(at).point, at);
-                if away < needed - 0.01 && worst.is_none_or(|(least, _)| away < least) {
-                    worst = Some((away, edge.edge));
+                if away < needed - 0.01 && worst.is_none_or(|(least, ..)| away < least) {
+                    let is_fold = drawn.cut == CutHow::OnFold(edge.edge);
+                    worst = Some((away, edge.edge, is_fold));
                 }
             }
         }
-        let Some((away, edge)) = worst else { return };
+        let Some((away, edge, is_fold)) = worst else { return };
+        let one = self.said.kind.one();
+        let (label, help) = match is_fold {
+            true => (
+                "folded here: the other half has one as near",
+                format!(
+                    "let the row end {} before the fold, or unfold the piece, so that it goes on over both halves",
+                    self.shown(needed)
+                ),
+            ),
+            false => ("this edge", format!("move it in, widen the stand, or take a smaller {one}")),
+        };
         let title = Title::new(format!(
-            "a {} of {} comes within {} of {}",
-            self.said.kind.one(),
+            "a {one} of {} comes within {} of {}",
             self.shown(size),
             self.shown(away),
             words::edge(self.garment, edge)
@@ -298,8 +309,8 @@ impl Look<'_> {
         .in_sizes();
         let mistake = Diagnostic::new(&catalogue::BUTTON_EDGE, self.closure.kind_span, title)
             .label(format!("its middle needs {}", self.shown(needed)))
-            .also(self.garment.edge(edge).span, "this edge")
-            .help(format!("move it in, widen the stand, or take a smaller {}", self.said.kind.one()));
+            .also(self.garment.edge(edge).span, label)
+            .help(help);
         findings.push(self.finding(needed - away, mistake).figure("from the edge", self.shown(away)));
     }
 

@@ -1,4 +1,4 @@
-//! `hem/deep` and `hem/crosses`: what is turned or folded over lies on the piece, so there must be as
+//! `hem/deep`, `hem/half` and `hem/crosses`: what is turned or folded over lies on the piece, so there must be as
 //! much of the piece.
 //!
 //! From places all along the edge the way into the piece is followed, as deep as the finish lies
@@ -21,8 +21,10 @@ use kurbo::{PathSeg, Rect};
 use rayon::prelude::*;
 use std::borrow::Cow;
 
-pub(super) static CHECK: Check =
-    Check { kinds: &[&catalogue::HEM_DEEP, &catalogue::HEM_CROSSES], run: Run::PerSize(run) };
+pub(super) static CHECK: Check = Check {
+    kinds: &[&catalogue::HEM_DEEP, &catalogue::HEM_HALF, &catalogue::HEM_CROSSES],
+    run: Run::PerSize(run),
+};
 
 /// What may be wanting without being reported, in millimetres: less than the thickness of the folds.
 const SLACK: f64 = 1.0;
@@ -33,6 +35,9 @@ const MOST_PLACES: usize = 24;
 /// So many times as far along the edge as the finish is deep is another place of it, not the same
 /// curve.
 const ELSEWHERE: f64 = 4.0;
+/// Hems are turned up to 4 cm, those of coats 5 (common practice): what is less, in millimetres, is usual on a narrow
+/// piece too.
+const USUAL: f64 = 40.0;
 /// How much less than its straight taper a curved side may leave a hem's end.
 const CURVED: f64 = 0.8;
 
@@ -60,7 +65,28 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let sized = &size.drawn;
     let parts = size.sewn.parts.par_iter().with_min_len(TOGETHER).filter(|part| !part.fused);
     let found: Vec<Vec<Finding>> = parts.map(|part| of_part(garment, sized, part)).collect();
-    findings.extend(found.into_iter().flatten());
+    let mut told: Vec<Finding> = Vec::new();
+    for finding in found.into_iter().flatten() {
+        if !told.iter().any(|before| is_of_one_figure(before, &finding)) {
+            told.push(finding);
+        }
+    }
+    findings.extend(told);
+}
+
+/// Whether a figure that is said of several edges was told of another one, by as much: a front and a back alike.
+fn is_of_one_figure(before: &Finding, now: &Finding) -> bool {
+    let (one, other) = (&before.diagnostic, &now.diagnostic);
+    let is_half = std::ptr::eq(now.diagnostic.kind, &catalogue::HEM_HALF);
+    let is_as_much = (before.weight - now.weight).abs() < SLACK / 2.0;
+    // Of two finishes that cross both are shown, then an edge.
+    let crossed = |of: &Diagnostic| {
+        let crosses = std::ptr::eq(of.kind, &catalogue::HEM_CROSSES);
+        of.labels.get(1).filter(|_| crosses).map(|label| label.span)
+    };
+    std::ptr::eq(one.kind, other.kind)
+        && one.span() == other.span()
+        && (is_half || is_as_much && crossed(one) == crossed(other))
 }
 
 fn of_part(garment: &Garment, sized: &SizedGarment, part: &SewnPart) -> Vec<Finding> {
@@ -74,13 +100,17 @@ fn of_part(garment: &Garment, sized: &SizedGarment, part: &SewnPart) -> Vec<Find
     let mut crossed: Vec<(usize, usize)> = Vec::new();
     for (edge, cover) in covers.iter().enumerate() {
         let Some(cover) = cover else { continue };
-        for met in whole.met(&covers, edge, cover.depth) {
+        let sides = Sides { garment, sized, part, drawn, edge, cover };
+        let met = whole.met(&covers, edge, cover.depth);
+        if met.is_empty() && matches!(cover.finish.kind, FinishKind::Hem(_) | FinishKind::Casing(..)) {
+            findings.extend(whole.behind(edge, cover.depth).and_then(|behind| sides.half(&behind)));
+        }
+        for met in met {
             if crossed.contains(&(met.edge, edge)) {
                 continue;
             }
             crossed.push((edge, met.edge));
             let other = covers.get(met.edge).and_then(Option::as_ref);
-            let sides = Sides { garment, sized, part, drawn, edge, cover };
             findings.push(match other {
                 Some(other) if met.gap >= cover.depth - SLACK => sides.crosses(&met, other),
                 _ => sides.deep(&met),
@@ -140,40 +170,19 @@ impl<'a> Whole<'a> {
         let Some((_, path)) = self.edges.get(own) else { return Vec::new() };
         let deepest = covers.iter().flatten().map(|cover| cover.depth).fold(0.0, f64::max);
         let reach = depth + deepest + SLACK;
-        // The way into the piece from a straight edge does not come back to it.
-        let is_line = matches!(path.segments(), [PathSeg::Line(_)]);
-        let length = path.length();
-        let count = ((length / APART).ceil() as usize).clamp(3, MOST_PLACES);
         let mut found: Vec<Met> = Vec::new();
-        for step in 0..count {
-            let along = length * (step as f64 + 0.5) / count as f64;
-            let position = path.position_at(along);
-            let foot = path.point_at(position);
-            let Some(way) = path.tangent_at(position) else { continue };
-            let into = way.turn_90() * self.inward;
-            let end = foot + into * reach;
-            let near = Rect::from_points(foot, end).inflate(SLACK, SLACK);
-            let mut hits: Vec<(usize, Hit)> = Vec::new();
-            for (at, (_, other)) in self.edges.iter().enumerate() {
-                if overlap(&near, &self.boxes[at]) && !(at == own && is_line) {
-                    let met = meet_segment(foot, end, std::slice::from_ref(&**other));
-                    hits.extend(met.into_iter().map(|hit| (at, hit)));
-                }
-            }
-            hits.retain(|(_, hit)| hit.along > SLACK / 100.0);
-            // Beyond the first edge the way has left the piece.
-            let first = hits.iter().min_by(|(_, a), (_, b)| a.along.total_cmp(&b.along));
-            let Some((at, hit)) = first else { continue };
-            let Some((place, other)) = self.edges.get(*at) else { continue };
+        for along in places_along(path) {
+            let Some(First { foot, at, hit }) = self.first_met(own, along, reach) else { continue };
+            let Some((place, other)) = self.edges.get(at) else { continue };
             let is_same_curve = *place == edge && {
-                let between = match *at == own {
+                let between = match at == own {
                     true => (hit.at - along).abs(),
                     false => shared_corner(path, other)
                         .map_or(f64::INFINITY, |corner| corner.distance(foot) + corner.distance(hit.point)),
                 };
                 between <= ELSEWHERE * depth
             };
-            if is_same_curve || self.tapers(own, *at, foot, depth, hit.along) {
+            if is_same_curve || self.tapers(own, at, foot, depth, hit.along) {
                 continue;
             }
             let covered = covers.get(*place).and_then(Option::as_ref).map_or(0.0, |cover| cover.depth);
@@ -186,6 +195,46 @@ impl<'a> Whole<'a> {
             }
         }
         found
+    }
+
+    /// What the way into the piece first comes to, from so far along an edge.
+    fn first_met(&self, own: usize, along: f64, reach: f64) -> Option<First> {
+        let (_, path) = self.edges.get(own)?;
+        // The way into the piece from a straight edge does not come back to it.
+        let is_line = matches!(path.segments(), [PathSeg::Line(_)]);
+        let position = path.position_at(along);
+        let foot = path.point_at(position);
+        let into = path.tangent_at(position)?.turn_90() * self.inward;
+        let end = foot + into * reach;
+        let near = Rect::from_points(foot, end).inflate(SLACK, SLACK);
+        let mut hits: Vec<(usize, Hit)> = Vec::new();
+        for (at, ((_, other), bounds)) in self.edges.iter().zip(&self.boxes).enumerate() {
+            if overlap(&near, bounds) && !(at == own && is_line) {
+                let met = meet_segment(foot, end, std::slice::from_ref(&**other));
+                hits.extend(met.into_iter().map(|hit| (at, hit)));
+            }
+        }
+        hits.retain(|(_, hit)| hit.along > SLACK / 100.0);
+        // Beyond the first edge the way has left the piece.
+        let (at, hit) = hits.into_iter().min_by(|(_, a), (_, b)| a.along.total_cmp(&b.along))?;
+        Some(First { foot, at, hit })
+    }
+
+    /// Which edge lies across from a finished one where the piece is deepest behind it, if that is nowhere twice as
+    /// deep as the finish.
+    fn behind(&self, edge: usize, depth: f64) -> Option<Met> {
+        let own = self.edges.iter().position(|(at, _)| *at == edge)?;
+        let (_, path) = self.edges.get(own)?;
+        let reach = 2.0 * depth - SLACK;
+        let mut deepest: Option<(usize, f64)> = None;
+        for along in places_along(path) {
+            let First { at, hit, .. } = self.first_met(own, along, reach)?;
+            if deepest.is_none_or(|(_, gap)| gap < hit.along) {
+                deepest = Some((at, hit.along));
+            }
+        }
+        let (at, gap) = deepest?;
+        Some(Met { edge: self.edges.get(at)?.0, gap, over: depth - gap / 2.0 })
     }
 
     /// Whether an edge is met because it tapers in from a corner of the finished edge: there the finish
@@ -209,6 +258,21 @@ impl<'a> Whole<'a> {
             || path.start().distance(other.end()) <= SAME_POINT
                 && is_taper((path.start(), path.tangent_at_start(), other.tangent_at_end().map(|way| -way)))
     }
+}
+
+/// Where the way into the piece from a place of an edge first comes to an edge.
+struct First {
+    foot: Point,
+    /// Which of the whole piece's edges that is.
+    at: usize,
+    hit: Hit,
+}
+
+/// Places along an edge from which the way into the piece is looked at.
+fn places_along(path: &Path) -> impl Iterator<Item = f64> {
+    let length = path.length();
+    let count = ((length / APART).ceil() as usize).clamp(3, MOST_PLACES);
+    (0..count).map(move |step| length * (step as f64 + 0.5) / count as f64)
 }
 
 /// The edges of the whole piece, end to end, each with its place among those of the half.
@@ -311,6 +375,37 @@ impl Sides<'_> {
             .about(self.subject())
             .figure(kind, deep)
             .figure("there is room for", gap)
+    }
+
+    /// A hem or a casing that lies on more than half of the piece; one as deep as those that are usual only if it covers all of it.
+    fn half(&self, behind: &Met) -> Option<Finding> {
+        let covers_all = behind.gap <= self.cover.depth + SLACK;
+        if self.cover.depth <= USUAL && !covers_all {
+            return None;
+        }
+        let unit = self.garment.unit;
+        let (deep, gap) = (amount(self.cover.depth, unit), at_most(behind.gap, unit));
+        let (finish, own) = (self.cover.finish, self.name(self.edge));
+        let (hem, piece) = (named(word(finish), &own), self.piece());
+        let title = Title::new(match covers_all {
+            true => format!("{hem} is {deep} deep, as deep as {piece} itself"),
+            false => format!("{hem} is {deep} deep, more than half of {piece}, which is {gap} deep there"),
+        });
+        let label = match covers_all {
+            true => format!("its raw edge comes to lie at {}", self.name(behind.edge)),
+            false => "what is turned up covers more than it leaves".to_owned(),
+        };
+        let mut warning =
+            Diagnostic::new(&catalogue::HEM_HALF, finish.kind_span, title.in_sizes()).label(label);
+        if let Some(edge) = self.drawn.edges.get(behind.edge) {
+            warning = warning.also(self.garment.edge(edge.edge).span, format!("{gap} away"));
+        }
+        let warning = warning.help(
+            "look at its figure and its unit: a bare number takes the units that the file says; a piece that is to be of \
+             two plies is drawn twice as deep, and folded",
+        );
+        let finding = Finding::new(self.sized.size, behind.over, warning);
+        Some(finding.figure(word(finish), deep).figure("the piece", gap))
     }
 
     fn crosses(&self, met: &Met, other: &Cover) -> Finding {

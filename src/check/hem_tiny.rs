@@ -1,8 +1,9 @@
-//! `hem/tiny`: a hem, a casing or a band for a cord so narrow that a slip of the unit or of the decimal point is more likely.
+//! `hem/tiny`: a hem, a casing, a facing or a band for a cord so narrow that a slip of the unit or of the decimal point is
+//! more likely.
 
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{Cord, Finish, FinishKind, Garment, Hem, HemEdge};
+use crate::garment::{Cord, Depth, Finish, FinishKind, Garment, Hem, HemEdge};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::{DrawnPiece, sewn_layer};
 use crate::sewing::amount_of;
@@ -14,6 +15,8 @@ const NARROWEST_HEM: f64 = 2.0;
 /// Less than this, in millimetres, no casing is sewn: the narrowest elastic and cord are 3 to 4 wide, and run freely
 /// in what is a little wider (common practice).
 const NARROWEST_CASING: f64 = 5.0;
+/// Facings are 4 to 7 cm wide, narrow ones 2.5 (common practice): less than this, in millimetres, does not stay inside.
+const NARROWEST_FACING: f64 = 15.0;
 /// What is less than this is nothing, in millimetres.
 const NOTHING: f64 = 0.1;
 /// Rounding leaves no more than this, in millimetres.
@@ -47,6 +50,21 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     }
     findings.extend(garment.finishes.iter().filter_map(|finish| barely_turned_under(garment, size, finish)));
     findings.extend(garment.cords.iter().filter_map(|cord| shallow_band(garment, size, cord)));
+    findings.extend(garment.depths.iter().filter_map(|depth| narrow_facing(garment, size, depth)));
+}
+
+/// A facing that turns out again, and is hardly wider than its own seam allowance.
+fn narrow_facing(garment: &Garment, size: &WorkedSize, depth: &Depth) -> Option<Finding> {
+    let is_tiny = |wide: &f64| *wide >= NOTHING && *wide < NARROWEST_FACING - NOISE;
+    let wide = amount_of(garment, &size.drawn, &depth.amount).filter(is_tiny).filter(|_| depth.of_facing)?;
+    let is = format!("{} mm", (wide * 100.0).round() / 100.0);
+    let title = Title::new(format!("the facing {} is {is} wide", depth.name)).in_sizes();
+    let warning = Diagnostic::new(&catalogue::HEM_TINY, depth.amount.span, title)
+        .label("turns to the outside again")
+        .help(
+            "look at its figure and its unit: a bare number takes the units that the file says; facings are 4 to 7 cm wide",
+        );
+    Some(Finding::new(size.id(), 0.0, warning).about(&*depth.name).figure("wide", is))
 }
 
 /// A raw edge that is turned under by less than can be pressed and sewn.

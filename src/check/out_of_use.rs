@@ -1,11 +1,13 @@
 //! `length/out-of-use`: stands, bands, cords, ties, straps, tapes and gaps far longer than any that are sewn: slips of the unit or
 //! of the decimal point; and `closure/tiny`: fasteners smaller than any that are sold.
 
-use super::{Check, Run, gaps, strap_room};
+use super::{Check, Run, gaps, strap_room, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{Closure, ClosureKind, CordId, Expression, Garment, SewnEdge};
+use crate::garment::{
+    Closure, ClosureKind, CordId, Depth, Expression, Finish, FinishKind, Garment, SeamId, SewnEdge,
+};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
-use crate::sewing::{RunsThrough, amount_of, straps};
+use crate::sewing::{RunsThrough, SewnSide, amount_of, straps};
 use crate::syntax::tree::Fastener;
 
 pub(super) static CHECK: Check =
@@ -26,6 +28,8 @@ const STRAP_WIDE: f64 = 200.0;
 const CORD: f64 = 2000.0;
 /// Shoulder tape is 1 cm wide, petersham at a waist up to 10, in millimetres (common practice).
 const TAPE: f64 = 100.0;
+/// The widest tape that keeps a seam from stretching, in millimetres (common practice: 1 in).
+const STAY: f64 = 25.5;
 /// Makers turn through 13 to 25 cm, thick coats through 40, in millimetres (common practice).
 const GAP: f64 = 500.0;
 
@@ -89,11 +93,63 @@ fn tiny(garment: &Garment, size: &WorkedSize, closure: &Closure) -> Option<Findi
     Some(Finding::new(size.id(), least - is, warning).about(&*closure.name).figure("is", shown))
 }
 
+/// A binding whose ends both run on by less than can be tied.
+fn short_ends(garment: &Garment, size: &WorkedSize, finish: &Finish) -> Option<Finding> {
+    let FinishKind::Bound(binding) = &finish.kind else { return None };
+    let [one, other] = binding.running_on.as_slice() else { return None };
+    let [first, second] = [one, other].map(|end| amount_of(garment, &size.drawn, &end.length));
+    let (long, is_tie) = (first?.max(second?), first?.min(second?) > NOTHING);
+    if long >= LEAST_TIE || !is_tie {
+        return None;
+    }
+    let edge = finish.edges.first().map_or(String::new(), |sewn| words::edge(garment, sewn.edge));
+    let is = amount(long, garment.unit);
+    let title = Title::new(format!("the binding of {edge} runs on by no more than {is}")).in_sizes();
+    let warning = Diagnostic::new(&catalogue::CLOSURE_TINY, one.length.span, title)
+        .label("too short to be tied")
+        .help("look at the figure and its unit: makers leave 20 to 30 cm for a bow, 12 for a knot");
+    Some(Finding::new(size.id(), LEAST_TIE - long, warning).about(edge).figure("runs on by", is))
+}
+
+/// A tape for which a seam has no room: it lies on the allowances.
+fn wide_tape(garment: &Garment, size: &WorkedSize, id: SeamId) -> Option<Finding> {
+    let seam = garment.seam(id);
+    let said = seam.tape.as_ref()?.width.as_ref()?;
+    let wide = amount_of(garment, &size.drawn, said).filter(|wide| *wide > STAY && *wide <= TAPE)?;
+    let widest = |side: &SewnSide| {
+        let runs = side.plies.iter().flat_map(|ply| &ply.runs);
+        let allowances = runs.filter_map(|run| size.sewn.part(run.part).fate(run.edge)?.allowance);
+        allowances.reduce(f64::max)
+    };
+    let own = size.sewn.seams.iter().filter(|sewn| sewn.seam == id);
+    let room = own.filter_map(|sewn| Some(widest(&sewn.first)? + widest(&sewn.second)?)).reduce(f64::max)?;
+    if wide <= room + NOTHING {
+        return None;
+    }
+    let (is, has) = (amount(wide, garment.unit), amount(room, garment.unit));
+    let title = Title::new(format!("the tape in {} is {is} wide", seam.name));
+    let warning = Diagnostic::new(&catalogue::LENGTH_OUT_OF_USE, said.span, title.in_sizes())
+        .label(format!("wider than both allowances together, {has}"))
+        .help(
+            "look at its figure and its unit: tape that keeps a seam from stretching is 0.5 to 2 cm wide; a wide one that hangs \
+             inside is a facing, or a finish: tape",
+        );
+    Some(
+        Finding::new(size.id(), wide - room, warning)
+            .about(&*seam.name)
+            .figure("is", is)
+            .figure("there is room for", has),
+    )
+}
+
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     findings.extend(garment.closures.iter().filter_map(|closure| tiny(garment, size, closure)));
+    findings.extend(garment.finishes.iter().filter_map(|finish| short_ends(garment, size, finish)));
+    let sound = SeamId::enumerate(&garment.seams).filter(|(_, seam)| !seam.poisoned);
+    findings.extend(sound.filter_map(|(id, _)| wide_tape(garment, size, id)));
     let mut look = looking(garment, size, findings);
-    for (name, said) in &garment.depths {
-        look(format!("the depth of {name}"), said, BAND, "a band over all of the belly");
+    for Depth { name, amount, .. } in &garment.depths {
+        look(format!("the depth of {name}"), amount, BAND, "a band over all of the belly");
     }
     for closure in &garment.closures {
         let Some(ClosureKind::Fasteners(row)) = &closure.kind else { continue };

@@ -22,6 +22,8 @@ const BEYOND: f64 = 1.0;
 /// Where an end is stitched across, in shares of what is sewn on of it: from the mark inwards, where it may hang over
 /// the tip of a pointed corner; or with the mark in the middle of it.
 const ROWS: [&[f64]; 2] = [&[1.0], &[-0.5, 0.0, 0.5]];
+/// A box is stitched all round, and all of it lies on the piece.
+const BOXED: [&[f64]; 2] = [&[0.0, 0.5, 1.0], &[-0.5, 0.0, 0.5]];
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     if garment.straps.is_empty() {
@@ -45,11 +47,14 @@ fn of_strap(garment: &Garment, size: &WorkedSize, sewn: &SewnStrap) -> Option<Fi
 
 fn too_wide(garment: &Garment, size: &WorkedSize, sewn: &SewnStrap, end: &StrapEnd) -> Option<Finding> {
     let (drawn, at) = strap_place(garment, &size.drawn, end.point)?;
-    // Less than nothing is reported as that.
-    if sewn.width <= 0.0 || sewn.sewn < 0.0 || has_room(&whole(drawn)?, at, sewn) {
+    let strap = garment.strap(sewn.strap);
+    let rows = if strap.boxed { BOXED } else { ROWS };
+    let outline = whole(drawn)?;
+    // Less than nothing is reported as that, and so is a mark beside the piece.
+    let is_beside = !Region::of(&outline).contains(at) && !is_on(&outline, at, BEYOND);
+    if sewn.width <= 0.0 || sewn.sewn < 0.0 || is_beside || has_room(&outline, at, sewn, rows) {
         return None;
     }
-    let strap = garment.strap(sewn.strap);
     let (unit, piece) = (garment.unit, words::piece(garment, drawn.piece));
     let (wide, on) = (amount(sewn.width, unit), amount(sewn.sewn, unit));
     let point = garment.point(end.point);
@@ -72,7 +77,7 @@ pub(super) fn whole(drawn: &DrawnPiece) -> Option<Vec<Path>> {
 }
 
 /// Whether a strap can be sewn on there in any direction so that the rows across its end lie on the piece.
-fn has_room(outline: &[Path], at: Point, sewn: &SewnStrap) -> bool {
+fn has_room(outline: &[Path], at: Point, sewn: &SewnStrap, rows: [&[f64]; 2]) -> bool {
     let region = Region::of(outline);
     let is_on_piece = |place: Point| region.contains(place) || is_on(outline, place, BEYOND);
     (0..DIRECTIONS).any(|nth| {
@@ -85,6 +90,6 @@ fn has_room(outline: &[Path], at: Point, sewn: &SewnStrap) -> bool {
                 is_on_piece(middle + across * (aside * sewn.width))
             })
         };
-        ROWS.iter().any(|rows| rows.iter().all(is_row_on))
+        rows.iter().any(|rows| rows.iter().all(is_row_on))
     })
 }

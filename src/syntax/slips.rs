@@ -65,6 +65,30 @@ pub(super) fn comma(span: Span, written: &str) -> Diagnostic {
     }
 }
 
+/// `3 above side.near`
+pub(super) fn end_of_run(span: Span, written: &str, word: &str) -> Diagnostic {
+    Diagnostic::new(
+        &catalogue::SYNTAX_EXPECTED,
+        span,
+        format!("a corner or a mark is named behind `{word}`, and `{written}` is an end of something"),
+    )
+    .label("neither a corner nor a mark")
+    .help(format!("write the corner or the mark that it is counted from: 3 {word} hem_mark"))
+}
+
+/// `price 9,50 per m`
+pub(super) fn price_comma(span: Span, written: &str) -> Diagnostic {
+    let message = Diagnostic::new(SLIP, span, format!("`{written}` has a comma where a price has a point"))
+        .label("a comma stands between several values");
+    match written.split_once(',') {
+        Some((whole, rest)) if !rest.contains(',') && rest.len() <= 2 => {
+            let pointed = format!("{whole}.{rest}");
+            message.help(format!("write `{pointed}`")).fix_by(span, &pointed)
+        }
+        _ => message.help(format!("write `{}` if it is one number", written.replace(',', ""))),
+    }
+}
+
 /// `14 cm`
 pub(super) fn unit_apart(span: Span, written: &str) -> Diagnostic {
     let joined: String = match written.rsplit_once([' ', '\t', '\u{a0}', '\u{2009}', '\u{202f}']) {

@@ -107,6 +107,7 @@ mod left_open;
 mod left_out;
 mod lengthening;
 mod lengths_alone;
+mod lengths_told;
 mod letting_in;
 mod makers_drawings;
 mod manners;

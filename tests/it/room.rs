@@ -54,8 +54,9 @@ fn a_turn_up_covers_the_row_of_its_hem() {
     assert_eq!(slugs(&roll(&format!("{rest} 4 turn-up 3.9"))), ["hem/turn-up"]);
     assert_eq!(slugs(&roll(&format!("{rest} 4 turn-up 0"))), ["hem/turn-up"]);
     assert_eq!(slugs(&roll(&format!("{rest} 4 turn-up -1"))), ["value/negative"]);
-    // It lies on the outside as deep as it is: 20 of cloth are there, and no more.
-    assert_eq!(slugs(&roll(&format!("{rest} 4 turn-up 20"))), [""; 0]);
+    // It lies on the outside as deep as it is: 20 of cloth are there, and no more; more than half of them is doubted.
+    assert_eq!(slugs(&roll(&format!("{rest} 4 turn-up 10"))), [""; 0]);
+    assert_eq!(slugs(&roll(&format!("{rest} 4 turn-up 20"))), ["hem/half"]);
     assert_eq!(slugs(&roll(&format!("{rest} 4 turn-up 20.5"))), ["hem/deep"]);
 }
 
@@ -151,9 +152,12 @@ fn a_hem_is_no_deeper_than_its_piece() {
     // 20 from bottom to top.
     let rest = "finish roll.top, roll.left, roll.right  overlocked\nfinish roll.bottom";
     for finish in
-        ["hem 20", "hem 19 turned under 1", "hem 12 twice", "casing 20 for elastic 10 of 20", "bound 20"]
+        ["hem 10", "hem 10 turned under 1", "hem 10 twice", "casing 10 for elastic 9 of 20", "bound 20"]
     {
         assert_eq!(slugs(&roll(&format!("{rest} {finish}"))), [""; 0], "{finish}");
+    }
+    for finish in ["hem 20", "hem 19 turned under 1", "hem 12 twice", "casing 20 for elastic 10 of 20"] {
+        assert_eq!(slugs(&roll(&format!("{rest} {finish}"))), ["hem/half"], "{finish}");
     }
     for finish in
         ["hem 21", "hem 22 turned under 1", "hem 21 twice", "casing 21 for elastic 10 of 20", "bound 21"]
@@ -171,9 +175,9 @@ fn two_finishes_need_room_for_both() {
             "finish roll.left, roll.right  overlocked\nfinish roll.top {top}\nfinish roll.bottom {bottom}\n"
         )))
     };
-    const CASING: &str = "casing 8 for elastic 3 of 20";
-    assert_eq!(both("hem 12 turned under 1", CASING), [""; 0]);
-    assert_eq!(both("hem 13 turned under 1", CASING), ["hem/crosses"]);
+    const CASING: &str = "casing 10 for elastic 3 of 20";
+    assert_eq!(both("hem 10 turned under 1", CASING), [""; 0]);
+    assert_eq!(both("hem 11 turned under 1", CASING), ["hem/crosses"]);
     assert_eq!(both("bound 11", "hem 10"), ["hem/crosses"]);
     // Hems that meet at a corner are folded over one another there, as on every apron.
     let round = roll("finish roll.top, roll.left, roll.right, roll.bottom  hem 3 turned under 1");

@@ -52,6 +52,9 @@ const AGAINST_ORDER: [&Entry; 15] = [
     &catalogue::CLOSURE_PAIRING,
 ];
 
+/// What tells that too much is turned up: two mistakes, and one that may be meant.
+const TOO_DEEP: [&Entry; 3] = [&catalogue::HEM_DEEP, &catalogue::HEM_CROSSES, &catalogue::HEM_HALF];
+
 /// What is looked at once nothing is wrong: a mistake may be why one layer is longer.
 const OF_WHAT_IS_RIGHT: [&Entry; 2] = [&catalogue::LINING_LONG, &catalogue::LINING_LEVEL];
 
@@ -103,6 +106,28 @@ pub fn told_once(garment: &Garment, sizes: &[WorkedSize], found: Vec<Diagnostic>
     for at in matched_so(&looking, &found) {
         hold_back(&|one| std::ptr::eq(one, at), usize::MAX);
     }
+    // A hem that is said to be too deep is what is to be mended: what is placed on it lies where it should, and its curve
+    // and its cutting line are not to be looked at yet.
+    let shows = |one: &Diagnostic, told: &[&'static Entry]| {
+        let labels = found.iter().filter(|other| is(other, told)).flat_map(|other| &other.labels);
+        labels.into_iter().any(|label| one.labels.iter().any(|own| own.span == label.span))
+    };
+    let is_of_hem = |one: &Diagnostic| {
+        is(one, &[&catalogue::PLACE_IN_HEM, &catalogue::HEM_SHORT]) && shows(one, &TOO_DEEP)
+            || is(one, &[&catalogue::CUTTING_TOO_WIDE]) && shows(one, &TOO_DEEP[..2])
+    };
+    hold_back(&is_of_hem, usize::MAX);
+    // A figure that is off in its row moves the corners of all that is drawn to it.
+    let is_row = |one: &&Diagnostic| {
+        let shown = |span: Span| garment.values.iter().any(|value| value.span == span);
+        is(one, &[&catalogue::SIZE_IRREGULAR]) && one.labels.iter().any(|label| shown(label.span))
+    };
+    let rows: Vec<&Diagnostic> = found.iter().filter(is_row).collect();
+    let is_of_row = |one: &Diagnostic| {
+        let is_in = |row: &&Diagnostic| one.sizes.iter().all(|size| row.sizes.contains(size));
+        is(one, &[&catalogue::SIZE_LINES_CROSS]) && !one.sizes.is_empty() && rows.iter().any(is_in)
+    };
+    hold_back(&is_of_row, usize::MAX);
     for at in misdrawn(&looking, &found) {
         hold_back(&|one| std::ptr::eq(one, at), usize::MAX);
     }
@@ -157,17 +182,22 @@ fn matched_so<'a>(looking: &Looking, found: &'a [Diagnostic]) -> Vec<&'a Diagnos
     follows.chain(beside(&catalogue::SEAM_BACK_TO_FRONT, &catalogue::SEAM_MATCHING)).collect()
 }
 
-/// Pieces that are told to be drawn for the other side, since a seam joins them of which it is told that its edges do not
-/// match or are taken twice: it names the wrong edge.
+/// What is told of pieces and edges that a seam joins of which it is told that its edges do not match or are taken twice: it
+/// names the wrong edge. So pieces seem to be drawn for the other side.
 fn misdrawn<'a>(looking: &Looking, found: &'a [Diagnostic]) -> Vec<&'a Diagnostic> {
-    let wrong = [&catalogue::SEAM_UNEQUAL, &catalogue::EDGE_TWICE];
-    let turned = found.iter().filter(|one| is(one, &[&catalogue::SIDE_TURNED]));
-    let is_led_to = |one: &&Diagnostic| {
+    let of_one_seam = |one: &Diagnostic, told: &[&'static Entry]| {
         let joined = looking.about(one);
-        let mut others = found.iter().filter(|other| is(other, &wrong));
+        let mut others = found.iter().filter(|other| is(other, told));
         others.any(|other| looking.about(other).iter().any(|about| joined.contains(about)))
     };
-    turned.filter(is_led_to).collect()
+    let is_led_to = |one: &&Diagnostic| {
+        let turned = is(one, &[&catalogue::SIDE_TURNED]);
+        // Of an edge that something else takes as well neither allowance nor grain are those of the edge that was meant.
+        let beside = is(one, &[&catalogue::SEAM_ALLOWANCE, &catalogue::SEAM_GRAIN]);
+        turned && of_one_seam(one, &[&catalogue::SEAM_UNEQUAL, &catalogue::EDGE_TWICE])
+            || beside && of_one_seam(one, &[&catalogue::EDGE_TWICE])
+    };
+    found.iter().filter(is_led_to).collect()
 }
 
 /// Pieces that layers are told to lack.

@@ -55,8 +55,8 @@ fn without_stand(
         .label(format!("no cloth is left for the {many} to lie on"))
         .also(side.span, "the edge is the line that they lie on")
         .help(format!(
-            "draw {piece} wider by what lies beyond the {many}, and close it along a line inside: line front_line …, and name \
-             {piece}.front_line in {} in place of {piece}.{name}; only what is sewn in, as a zip, hooks or loops, is enclosed",
+            "draw {piece} wider by what lies beyond the {many}, and close it along a line inside: line button_line …, and name \
+             {piece}.button_line in {} in place of {piece}.{name}; only what is sewn in, as a zip, hooks or loops, is enclosed",
             closure.name
         ));
     Some(mistake)

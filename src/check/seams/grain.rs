@@ -30,15 +30,18 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let (sized, sewing) = (&size.drawn, &size.sewn);
     for (seam, sewn) in each(garment, sewing) {
         let (Some(first), Some(second)) = (only(&sewn.first), only(&sewn.second)) else { continue };
+        // Two copies that are joined by one edge, as at a centre, are no tube.
+        let is_one_edge = first.edge == second.edge;
         let (one, other) = (sewing.part(first.part).part, sewing.part(second.part).part);
         let (run, angles) = (first, (angle(sized, sewing, first), angle(sized, sewing, second)));
         let (Some(first), Some(second)) = angles else { continue };
         if one.piece == other.piece {
             if first > 45.0
+                && !is_one_edge
                 && is_tube(garment, size, one, run)
                 && let Some((body, own)) = body_of(size, one).filter(|(_, own)| *own < ALIKE)
             {
-                findings.push(finding(garment, sized, seam, (one.piece, body), (first, own)));
+                findings.push(finding(garment, sized, seam, (one.piece, body), (first, own), true));
             }
             continue;
         }
@@ -46,7 +49,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             && hang_alike(garment, one, other)
             && are_both_body(size, one, other)
         {
-            findings.push(finding(garment, sized, seam, (one.piece, other.piece), (first, second)));
+            findings.push(finding(garment, sized, seam, (one.piece, other.piece), (first, second), false));
         }
     }
 }
@@ -90,8 +93,10 @@ fn body_of(size: &WorkedSize, sleeve: Part) -> Option<(PieceId, f64)> {
         plies.flat_map(|ply| &ply.runs).map(|run| sewing.part(run.part).part).collect()
     };
     let joined = sewing.seams.iter().map(parts).filter(|parts| parts.contains(&sleeve));
-    let bodies: Vec<Part> =
-        joined.flatten().filter(|part| part.piece != sleeve.piece && part.layer == sleeve.layer).collect();
+    let is_body = |part: &Part| {
+        part.piece != sleeve.piece && part.layer == sleeve.layer && are_both_body(size, sleeve, *part)
+    };
+    let bodies: Vec<Part> = joined.flatten().filter(is_body).collect();
     let upright = sewing.seams.iter().flat_map(|sewn| [&sewn.first, &sewn.second]).filter_map(only);
     upright
         .filter(|run| bodies.contains(&sewing.part(run.part).part))
@@ -130,6 +135,7 @@ fn finding(
     seam: &Seam,
     (one, other): (PieceId, PieceId),
     (first, second): (f64, f64),
+    is_tube: bool,
 ) -> Finding {
     let words_of = |angle: f64| match angle {
         angle if angle < ALIKE => "along it".to_owned(),
@@ -137,14 +143,27 @@ fn finding(
         angle => format!("at {}° to it", angle.round()),
     };
     let (name, other_name) = (words::piece(garment, one), words::piece(garment, other));
-    let title = format!(
-        "at {} the grain of {name} runs {}, that of {other_name} {}",
-        seam.words(),
-        words_of(first),
-        words_of(second)
-    );
+    let own = words_of(first);
+    let (title, label) = match is_tube {
+        false => (
+            format!(
+                "at {} the grain of {name} runs {own}, that of {other_name} {}",
+                seam.words(),
+                words_of(second)
+            ),
+            "the two sides hang differently",
+        ),
+        // What it is set into is in another seam.
+        true => (
+            format!(
+                "at {} the grain of {name} runs {own}; that of {other_name}, to which it is sewn, runs up and down",
+                seam.words()
+            ),
+            "it hangs otherwise than what it is sewn to",
+        ),
+    };
     let advice = Diagnostic::new(&catalogue::SEAM_GRAIN, seam.name_span, title)
-        .label("the two sides hang differently")
+        .label(label)
         .also(garment.piece(one).span, format!("{name}: {}", words_of(first)))
         .also(garment.piece(other).span, format!("{other_name}: {}", words_of(second)))
         .help("give both pieces one grain; if one is cut across or on the bias by design, nothing needs to change");

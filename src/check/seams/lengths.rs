@@ -73,7 +73,14 @@ fn unequal(
     let size = in_size(garment, sized);
     let (one, other) = (format!("{}{size}", amount(first, unit)), format!("{}{size}", amount(second, unit)));
     let (first_span, second_span) = (ply_span(seam, false, 0), ply_span(seam, true, 0));
-    let diagnostic = match one_side::altered(garment, sized, sewing, sewn, by) {
+    let altered = one_side::altered(garment, sized, sewing, sewn, by);
+    // What one alteration did to a seam is told once of all layers, and of what is left of it only where no layer has all.
+    let (about, weight) = match (&altered, sewn.left) {
+        (Some(_), None) => (seam.name.to_string(), by.abs()),
+        (Some(_), Some(_)) => (seam.name.to_string(), by.abs() - garment.tolerance),
+        (None, _) => (subject(garment, seam, sewn), by.abs()),
+    };
+    let diagnostic = match altered {
         Some(altered) => {
             let diagnostic = Diagnostic::new(&catalogue::ALTER_ONE_SIDE, altered.span, title)
                 .label(altered.label)
@@ -101,12 +108,7 @@ fn unequal(
             plain
         }
     };
-    figures(
-        garment,
-        Finding::new(sized.size, by.abs(), diagnostic).about(subject(garment, seam, sewn)),
-        &sides,
-        sewn,
-    )
+    figures(garment, Finding::new(sized.size, weight, diagnostic).about(about), &sides, sewn)
 }
 
 /// With the way out, or a better one first: that a piece is cut too seldom.

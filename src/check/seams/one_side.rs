@@ -2,13 +2,14 @@
 
 use crate::check::words;
 use crate::garment::{
-    Alteration, AlterationId, AlterationKind, Change, Garment, LayerId, LineRun, Need, PieceId, Target,
+    Alteration, AlterationId, AlterationKind, Change, EdgeId, Garment, LayerId, LineRun, Need, PieceId,
+    Target,
 };
 use crate::report::amount;
-use crate::resolve::SizedGarment;
-use crate::sewing::{Sewing, SewnPart, SewnSeam, SewnSide};
+use crate::resolve::{DrawnPiece, SizedGarment};
+use crate::sewing::{PartId, Sewing, SewnPart, SewnSeam, SewnSide};
 use crate::source::Span;
-use crate::syntax::tree::TargetForm;
+use crate::syntax::tree::{Hand, TargetForm};
 
 /// An alteration of one side, and what is to be said of it.
 pub(super) struct Altered {
@@ -46,13 +47,20 @@ pub(super) fn altered(
     let mut found: Vec<(Touch, bool)> = only(&first, &second, true);
     found.extend(only(&second, &first, false));
     found.sort_by_key(|(touch, _)| touch.alteration);
-    let (touch, on_first) = found.into_iter().rev().find(|&(touch, on_first)| {
+    let alone = match found.as_slice() {
+        [(touch, on_first)] => {
+            Some((*touch, *on_first)).filter(|_| since_drafted(garment, sized, sewing, sewn, by))
+        }
+        _ => None,
+    };
+    let by_amount = found.into_iter().rev().find(|&(touch, on_first)| {
         let alteration = garment.alteration(touch.alteration);
         let amount = sized.amounts.get(touch.alteration.index()).copied().flatten();
         alteration.kind.is_some_and(|kind| {
             explains(kind, amount, touch.edges, if on_first { by } else { -by }, garment.tolerance)
         })
-    })?;
+    });
+    let (touch, on_first) = by_amount.or(alone)?;
     let alteration = garment.alteration(touch.alteration);
     let done = alteration.form().map_or("altered", |form| form.participle);
     let (own, partner) = match on_first {
@@ -119,6 +127,36 @@ fn explains(kind: AlterationKind, amount: Option<f64>, edges: u32, longer: f64, 
         Change::Any => true,
         Change::None => false,
     }
+}
+
+/// Whether the sides differ by what alterations made of their edges, as an edge that is moved out grows or shrinks by
+/// less than that: as they were drafted they met.
+fn since_drafted(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, sewn: &SewnSeam, by: f64) -> bool {
+    let [first, second] = [&sewn.first, &sewn.second].map(|side| gained(garment, sized, sewing, side));
+    first.zip(second).is_some_and(|(first, second)| (first - second - by).abs() <= garment.tolerance)
+}
+
+/// How much longer the edges of a side are than they were drafted, each once for each of its copies there.
+fn gained(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, side: &SewnSide) -> Option<f64> {
+    let mut counted: Vec<(PartId, EdgeId, Option<Hand>)> = Vec::new();
+    let mut gained = 0.0;
+    for run in side.plies.first().into_iter().flat_map(|ply| &ply.runs) {
+        let paper = sewing.part(run.part).part.paper;
+        let drawn = sized.paper(paper)?;
+        // A paper that is not altered is as it was drafted.
+        let Some(drafted) = sized.drafted.get(paper.index())?.as_deref() else { continue };
+        let whole = garment.whole_edge(drawn.edge_at(run.edge)?.edge);
+        if counted.contains(&(run.part, whole, run.hand)) {
+            continue;
+        }
+        counted.push((run.part, whole, run.hand));
+        let length = |piece: &DrawnPiece| -> Option<f64> {
+            let of_it = piece.edges.iter().filter(|edge| garment.whole_edge(edge.edge) == whole);
+            of_it.map(|edge| edge.path.length()).reduce(|one, other| one + other)
+        };
+        gained += length(drawn)? - length(drafted)?;
+    }
+    Some(gained)
 }
 
 fn touches(sized: &SizedGarment, sewing: &Sewing, side: &SewnSide) -> Vec<Touch> {

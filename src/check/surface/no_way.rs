@@ -36,6 +36,9 @@ const NO_HAT: f64 = 0.5;
 const BAG: f64 = 1.5;
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    if garment.openings_unread {
+        return;
+    }
     let shuts = shuts_rim::found(garment, size);
     match found(garment, size) {
         // Where what goes in does not come out, that is told, and not which rim is shut, unless that is wide enough.

@@ -75,6 +75,9 @@ const ROOM_OF_LIMB: f64 = 0.2;
 const CORNER: f64 = 135.0;
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    if garment.openings_unread {
+        return;
+    }
     let surface = size.sewn.surface.as_ref().filter(|surface| surface.twists.is_empty());
     let (Some(surface), Some(widest)) = (surface, widest(garment, size)) else { return };
     let words = RimWords { garment, size, surface };

@@ -20,6 +20,9 @@ const ABOVE: [&str; 2] = ["bust", "chest"];
 
 /// A garment tells its waist by a measure along lines, held against the body's.
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    if garment.openings_unread {
+        return;
+    }
     for (id, value) in ValueId::enumerate(&garment.values) {
         let ValueKind::Measure { value: measured, against: Some(body) } = &value.kind else { continue };
         if &*garment.value(*body).name != WAIST {

@@ -160,6 +160,7 @@ pub fn lower(map: &SourceMap, merged: &Merged) -> Lowered {
         lowering.garment.sizes.clear();
     }
     let mut diagnostics = notes.diagnostics;
+    diagnostics.extend(notes.dangling.into_iter().map(|((_, name), used)| used.told(&name)));
     diagnostics.extend(notes.unresolved.into_values().map(|unresolved| unresolved.diagnostic));
     let incomplete = &mut lowering.garment.incomplete;
     incomplete.steps |= notes.steps_incomplete;

@@ -1,8 +1,9 @@
 //! Looking names up, and what is said when they are not there.
 
 use super::notes::Notes;
-use super::sought::{Sought, UnresolvedName};
+use super::sought::{Sought, StillUsed, UnresolvedName};
 use super::{Lowering, NamedPiece, as_piece};
+use crate::garment::merge::Dropped;
 use crate::garment::{
     ActionTarget, ClosureId, EdgeId, FabricId, LayerId, NameUse, PieceId, PointId, SeamId, Symbol, ValueId,
 };
@@ -49,25 +50,9 @@ impl Lowering<'_> {
             return; // a keyword in the wrong place: what follows it is reported
         }
         let what = sought.words(&self.garment);
-        if let Some(dropped) =
-            self.merged.dropped.iter().find(|dropped| &*dropped.name == name && dropped.may_be(&what))
-        {
-            let diagnostic = Diagnostic::new(
-                &catalogue::DROP_DANGLING,
-                span,
-                format!("{name} was dropped, but is still used here"),
-            )
-            .label("still used here")
-            .also(dropped.dropped, "dropped here")
-            .help(match (self.reckoned_at(span), dropped.may_take_along()) {
-                (Some(user), _) => user.way_out(name),
-                (None, true) => {
-                    format!("drop or replace what uses {name} too, or write `drop {name} and all sewn to it`")
-                }
-                (None, false) => format!("drop or replace what uses {name} too, or keep {name}"),
-            });
-            self.report(diagnostic);
-            return;
+        let may_be = |dropped: &&Dropped| &*dropped.name == name && dropped.may_be(&what);
+        if let Some(dropped) = self.merged.dropped.iter().find(may_be) {
+            return self.still_used(dropped, span);
         }
         let key = (sought.kind(), Arc::from(name));
         let mut notes = self.notes.borrow_mut();
@@ -102,8 +87,36 @@ impl Lowering<'_> {
         notes.unresolved.insert(key, UnresolvedName { diagnostic, uses, near });
     }
 
-    /// What is reckoned in the statement at that place, if it is a value or a check of the maker's: no
-    /// `and all sewn to it` takes that along.
+    /// What was dropped is used there: one message of all that is sewn of it, and one each of what no `and all sewn to
+    /// it` takes along.
+    fn still_used(&self, dropped: &Dropped, span: Span) {
+        let name = &dropped.name;
+        // A piece that is drawn to a value goes on without that once it says another.
+        let is_piece = dropped.kind == "piece";
+        let user = self.reckoned_at(span).filter(|user| user.kind != "piece" || is_piece);
+        let said = |help: String| {
+            let title = format!("{name} was dropped, but is still used here");
+            Diagnostic::new(&catalogue::DROP_DANGLING, span, title)
+                .label("still used here")
+                .also(dropped.dropped, "dropped here")
+                .help(help)
+        };
+        if let Some(user) = user {
+            return self.report(said(user.way_out(name)));
+        }
+        let way_out = match dropped.may_take_along {
+            true => {
+                format!("drop or replace what uses {name} too, or write `drop {name} and all sewn to it`")
+            }
+            false => format!("drop or replace what uses {name} too, or keep {name}"),
+        };
+        let mut notes = self.notes.borrow_mut();
+        let known = notes.dangling.entry((dropped.dropped, name.clone()));
+        known.or_insert_with(|| StillUsed::new(said(way_out))).used_at(span);
+    }
+
+    /// What is reckoned in the statement at that place, or drawn, if it is a value, a check of the maker's or another
+    /// piece: no `and all sewn to it` takes that along.
     fn reckoned_at(&self, span: Span) -> Option<Reckoned> {
         let holds = |whole: Span| whole.lo <= span.lo && span.hi <= whole.hi;
         let own = self.merged.declarations.iter().find(|one| holds(one.statement.span))?;
@@ -115,6 +128,7 @@ impl Lowering<'_> {
             StatementNode::Require(own) => {
                 Some(Reckoned { kind: "require", name: format!("\"{}\"", own.because.text) })
             }
+            StatementNode::Piece(own) => Some(Reckoned { kind: "piece", name: own.name.text.to_string() }),
             _ => None,
         }
     }
@@ -349,7 +363,7 @@ impl Lowering<'_> {
     }
 }
 
-/// A value, or a check of the maker's, that something is reckoned in.
+/// A value, a check of the maker's or a piece that something is reckoned in.
 struct Reckoned {
     kind: &'static str,
     name: String,
@@ -363,6 +377,9 @@ impl Reckoned {
             "let" => format!(
                 "the let {name} is reckoned from {dropped}: set {name} = … to another value, or write drop let {name} \
                  if nothing else uses it"
+            ),
+            "piece" => format!(
+                "the piece {name} is drawn from {dropped}: write `drop {name} and all sewn to it` too, or draw {name} by itself"
             ),
             _ => format!("the {kind} {name} is reckoned from {dropped}: write drop {kind} {name} too"),
         }

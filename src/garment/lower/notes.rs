@@ -2,7 +2,7 @@
 //! all that it noted, or forgotten with all of it.
 
 use super::Lowering;
-use super::sought::{Sought, UnresolvedName};
+use super::sought::{Sought, StillUsed, UnresolvedName};
 use crate::garment::{NameUse, ValueId};
 use crate::id_hash::IdSet;
 use crate::report::Diagnostic;
@@ -17,6 +17,8 @@ pub(super) struct Notes {
     pub diagnostics: Vec<Diagnostic>,
     /// Names that nothing declares, by what was sought: one message each, however often they are used.
     pub unresolved: IndexMap<(Sought, Arc<str>), UnresolvedName>,
+    /// Names of what was dropped, by where it was: one message each.
+    pub dangling: IndexMap<(Span, Arc<str>), StillUsed>,
     /// How many unresolved names were noted by the reading that this one is tried in.
     unresolved_outside: usize,
     /// What names in the text mean.
@@ -44,6 +46,14 @@ impl Notes {
                 Some(known) => name.uses.into_iter().for_each(|span| known.used_at(span)),
                 None => {
                     self.unresolved.insert(key, name);
+                }
+            }
+        }
+        for (key, other) in other.dangling {
+            match self.dangling.get_mut(&key) {
+                Some(known) => known.join(other),
+                None => {
+                    self.dangling.insert(key, other);
                 }
             }
         }

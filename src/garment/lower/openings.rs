@@ -11,10 +11,12 @@ impl Lowering<'_> {
         let ring = self.lower_chain(&opening.ring, true, None);
         let ring = ring.filter(|ring| self.is_of_one_kind(ring));
         let passes = self.find_value(&opening.passes);
-        if let (Some(ring), Some(passes)) = (ring, passes) {
-            let passes_span = opening.passes.span;
-            self.garment.openings.push(Opening { ring, passes, passes_span, span });
-        }
+        let (Some(ring), Some(passes)) = (ring, passes) else {
+            self.garment.openings_unread = true;
+            return;
+        };
+        let passes_span = opening.passes.span;
+        self.garment.openings.push(Opening { ring, passes, passes_span, span });
     }
 
     /// Whether an opening runs along edges alone or along lines alone; reports where it does not.

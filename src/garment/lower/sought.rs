@@ -9,6 +9,9 @@ use std::sync::Arc;
 /// How many uses of one unresolved name are shown.
 const USES_SHOWN: usize = 4;
 
+/// How many more uses of what was dropped are shown beside the first: each is a line to mend.
+const DANGLING_SHOWN: usize = 12;
+
 /// What a name was sought as.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub(super) enum Sought {
@@ -81,5 +84,47 @@ impl UnresolvedName {
         if self.uses.insert(span) && self.diagnostic.labels.len() < USES_SHOWN {
             self.diagnostic.labels.push(Label { span, text: "nor here".to_owned() });
         }
+    }
+}
+
+/// A name of something that was dropped.
+#[derive(Debug)]
+pub(super) struct StillUsed {
+    diagnostic: Diagnostic,
+    uses: IndexSet<Span>,
+}
+
+impl StillUsed {
+    /// Used nowhere yet; the message is worded for one use.
+    pub fn new(diagnostic: Diagnostic) -> StillUsed {
+        StillUsed { diagnostic, uses: IndexSet::new() }
+    }
+
+    /// It is used there.
+    pub fn used_at(&mut self, span: Span) {
+        self.uses.insert(span);
+    }
+
+    /// Used here and there: all that is said of it.
+    pub fn join(&mut self, other: StillUsed) {
+        self.uses.extend(other.uses);
+    }
+
+    /// One message, with its places in the order of the text.
+    pub fn told(mut self, name: &str) -> Diagnostic {
+        self.uses.sort_unstable();
+        if self.uses.len() > 1 {
+            let places = self.uses.len();
+            self.diagnostic.title =
+                format!("{name} was dropped, but is still used in {places} places").into();
+        }
+        let mut uses = self.uses.into_iter();
+        if let (Some(first), Some(label)) = (uses.next(), self.diagnostic.labels.first_mut()) {
+            label.span = first;
+        }
+        for span in uses.take(DANGLING_SHOWN) {
+            self.diagnostic = self.diagnostic.also(span, "and here");
+        }
+        self.diagnostic
     }
 }

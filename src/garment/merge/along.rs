@@ -34,17 +34,36 @@ impl Fate {
 impl Merging {
     /// Takes away every seam, closure, opening and placement that names the piece or layer, and
     /// its edges out of finishes, cords, alterations and steps; lists them in one advice, with the seams that the
-    /// same line makes and where that is. What
+    /// same line makes and where that is, and the pieces that no other layer cuts. What
     /// the file at hand itself declares stays, and is reported as dangling if it names the piece.
     pub(super) fn drop_along(
         &mut self,
         whole: Span,
         target: Span,
-        name: &str,
+        name: &Arc<str>,
         (own, declared): (Vec<Arc<str>>, Span),
     ) {
         let named = |seam: &Arc<str>| Gone { words: format!("the seam {seam}"), span: declared };
         let mut gone: Vec<Gone> = own.iter().map(named).collect();
+        let alone = self.cut_there_alone(name);
+        let mut names: Vec<Arc<str>> = vec![name.clone()];
+        for (slot, piece) in alone {
+            let key = Key::Piece(piece.clone());
+            let Some(declared) = self.standing.get(slot).map(|one| one.statement.span) else { continue };
+            gone.push(Gone { words: format!("the piece {piece}"), span: declared });
+            self.note(&key, whole, Deed::DropsAlong, None);
+            self.take_away(slot, &key);
+            let name = piece.clone();
+            self.merged.dropped.push(Dropped {
+                name,
+                kind: "piece",
+                declared,
+                dropped: whole,
+                may_take_along: false,
+            });
+            names.push(piece);
+        }
+        let names = names.as_slice();
         let mut sewn: Vec<Arc<str>> = own;
         let mut placed: Vec<String> = Vec::new();
         let mut changes: Vec<(usize, Fate)> = Vec::new();
@@ -52,7 +71,7 @@ impl Merging {
             if self.in_this_file(one.statement.span) {
                 continue;
             }
-            let fate = self.fate(name, &one.statement, &mut gone);
+            let fate = self.fate(names, &one.statement, &mut gone);
             match (&fate, &one.statement.node) {
                 (Fate::Stays, _) => continue,
                 (Fate::Goes, StatementNode::Seam(seam)) => sewn.push(seam.name.text.clone()),
@@ -90,7 +109,7 @@ impl Merging {
         for (slot, one) in self.standing.iter() {
             match &one.statement.node {
                 StatementNode::Steps(steps) => {
-                    let (rest, lost) = self.steps_without(steps, name, &sewn, &placed);
+                    let (rest, lost) = self.steps_without(steps, names, &sewn, &placed);
                     if lost {
                         later.push((slot, Fate::loses(StatementNode::Steps(rest))));
                     }
@@ -153,7 +172,13 @@ impl Merging {
                         self.note(&key, whole, Deed::DropsAlong, None);
                     }
                     if let Some((kind, name)) = named {
-                        self.merged.dropped.push(Dropped { name, kind, declared, dropped: whole });
+                        self.merged.dropped.push(Dropped {
+                            name,
+                            kind,
+                            declared,
+                            dropped: whole,
+                            may_take_along: false,
+                        });
                     }
                     self.standing.take(slot);
                     made.pieces.iter().for_each(|piece| self.unlist(piece));
@@ -172,10 +197,37 @@ impl Merging {
         }
     }
 
-    /// Whether the words mean the piece or layer, or something of it.
-    fn means(&self, words: &Dotted, name: &str) -> bool {
-        let part = |at: usize| words.parts.get(at).map(|part| &*part.text);
-        part(0) == Some(name) || part(1) == Some(name) && part(0).is_some_and(|layer| self.is_layer(layer))
+    /// Pieces of a layer that no other one cuts.
+    fn cut_there_alone(&self, name: &Arc<str>) -> Vec<(usize, Arc<str>)> {
+        let layer = |declaration: &Declaration| match &declaration.statement.node {
+            StatementNode::Layer(layer) => Some(layer.clone()),
+            _ => None,
+        };
+        let own = self.standing.find(&Key::Piece(name.clone())).and_then(layer);
+        let pieces: Vec<Arc<str>> =
+            own.into_iter().flat_map(|own| own.pieces).map(|piece| piece.text).collect();
+        if pieces.is_empty() {
+            return Vec::new();
+        }
+        let others = self.standing.iter().filter_map(|(_, one)| layer(one));
+        let others = others.filter(|other| other.name.text != *name);
+        let elsewhere: Vec<Arc<str>> =
+            others.flat_map(|other| other.pieces).map(|piece| piece.text).collect();
+        let alone = pieces.into_iter().filter(|piece| !elsewhere.contains(piece));
+        let declared = alone.filter_map(|piece| {
+            let slot = *self.standing.slots_of(&Key::Piece(piece.clone())).first()?;
+            let one = self.standing.get(slot)?;
+            let is_its_own = matches!(one.statement.node, StatementNode::Piece(_));
+            (is_its_own && !self.in_this_file(one.statement.span)).then_some((slot, piece))
+        });
+        declared.collect()
+    }
+
+    /// Whether the words mean one of these pieces and layers, or something of it.
+    fn means(&self, words: &Dotted, names: &[Arc<str>]) -> bool {
+        let is_one = |at: usize| words.parts.get(at).is_some_and(|part| names.contains(&part.text));
+        let is_in_layer = || words.parts.first().is_some_and(|layer| self.is_layer(&layer.text));
+        is_one(0) || is_one(1) && is_in_layer()
     }
 
     fn is_layer(&self, name: &str) -> bool {
@@ -183,8 +235,8 @@ impl Merging {
         found.is_some_and(|one| matches!(one.statement.node, StatementNode::Layer(_)))
     }
 
-    fn fate(&self, name: &str, statement: &Statement, gone: &mut Vec<Gone>) -> Fate {
-        let means = |words: &Dotted| self.means(words, name);
+    fn fate(&self, names: &[Arc<str>], statement: &Statement, gone: &mut Vec<Gone>) -> Fate {
+        let means = |words: &Dotted| self.means(words, names);
         let in_chain = |chain: &Chain| {
             chain.edges.iter().any(|sewn| means(&sewn.edge) || sewn.over.iter().any(|over| means(&over.edge)))
         };
@@ -217,8 +269,8 @@ impl Merging {
             }
             StatementNode::Band(band) => {
                 let in_inside = band.inside.as_ref().is_some_and(in_chain);
-                let goes_along = in_chain(&band.edges) || in_inside || *band.layer.text == *name;
-                match band.stiffened.as_ref().is_some_and(|layer| *layer.text == *name) {
+                let goes_along = in_chain(&band.edges) || in_inside || names.contains(&band.layer.text);
+                match band.stiffened.as_ref().is_some_and(|layer| names.contains(&layer.text)) {
                     _ if goes_along => goes(format!("the band {}", band.name.text), band.name.span),
                     true => Fate::loses(StatementNode::Band(Box::new(Band {
                         stiffened: None,
@@ -228,8 +280,8 @@ impl Merging {
                 }
             }
             StatementNode::Facing(facing) => {
-                let goes_along = in_chain(&facing.edges) || *facing.layer.text == *name;
-                match facing.stiffened.as_ref().is_some_and(|layer| *layer.text == *name) {
+                let goes_along = in_chain(&facing.edges) || names.contains(&facing.layer.text);
+                match facing.stiffened.as_ref().is_some_and(|layer| names.contains(&layer.text)) {
                     _ if goes_along => goes(format!("the facing {}", facing.name.text), facing.name.span),
                     true => Fate::loses(StatementNode::Facing(Box::new(Facing {
                         stiffened: None,
@@ -342,7 +394,7 @@ impl Merging {
     fn steps_without(
         &self,
         steps: &Steps,
-        name: &str,
+        names: &[Arc<str>],
         sewn: &[Arc<str>],
         placed: &[String],
     ) -> (Steps, bool) {
@@ -353,7 +405,7 @@ impl Merging {
                 if self.in_this_file(action.span) {
                     return true;
                 }
-                if action.layer.as_ref().is_some_and(|layer| *layer.text == *name) {
+                if action.layer.as_ref().is_some_and(|layer| names.contains(&layer.text)) {
                     lost = true;
                     return false;
                 }
@@ -364,12 +416,12 @@ impl Merging {
                     let was_sewn = single && sewn.iter().any(|one| **one == *words);
                     let goes = match action.verb {
                         Verb::Sew | Verb::Baste | Verb::TurnThroughGap | Verb::SlipstitchGap => was_sewn,
-                        Verb::Place => self.means(target, name) || placed.contains(&words),
-                        Verb::Fuse => self.means(target, name),
-                        Verb::Hem | Verb::Finish => !single && self.means(target, name),
+                        Verb::Place => self.means(target, names) || placed.contains(&words),
+                        Verb::Fuse => self.means(target, names),
+                        Verb::Hem | Verb::Finish => !single && self.means(target, names),
                         Verb::Topstitch | Verb::Understitch | Verb::Tack | Verb::SetNotion => was_sewn,
                         Verb::Note => false,
-                        Verb::Press | Verb::Thread => was_sewn || !single && self.means(target, name),
+                        Verb::Press | Verb::Thread => was_sewn || !single && self.means(target, names),
                     };
                     !goes
                 });

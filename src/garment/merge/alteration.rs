@@ -48,7 +48,13 @@ impl Merging {
             };
             for name in made {
                 let (declared, dropped) = (one.span, whole);
-                self.merged.dropped.push(Dropped { name, kind: "piece", declared, dropped });
+                self.merged.dropped.push(Dropped {
+                    name,
+                    kind: "piece",
+                    declared,
+                    dropped,
+                    may_take_along: false,
+                });
             }
             self.standing.take(one.slot);
         }

@@ -92,8 +92,11 @@ impl Merging {
         let Some(slot) = slot else { return };
         let Some(old) = self.standing.get(slot) else { return };
         let old_kind = kind_word(&old.statement.node);
-        let is_strap = drop.kind == DropKind::Piece && matches!(old_kind, "strap" | "band" | "facing");
-        if old_kind != kind && !is_strap {
+        let stands_for_piece = matches!(old_kind, "strap" | "band" | "facing");
+        // A layer's pieces may be sewn in another one: it goes by its name alone only with all that is sewn to it.
+        let is_layer = old_kind == "layer" && drop.and_all_sewn;
+        let by_name = drop.kind == DropKind::Piece && (stands_for_piece || is_layer);
+        if old_kind != kind && !by_name {
             let (is, help) = match old_kind {
                 "alteration" => {
                     ("made by an alteration".to_owned(), "drop the piece that it is made of".to_owned())
@@ -134,8 +137,15 @@ impl Merging {
             self.merged.dropped_sewing.push(DroppedSewing { what, dropped: whole, edges });
         }
         self.drop_made(whole, declared, made);
-        let kind = if is_strap { old_kind } else { kind };
-        self.merged.dropped.push(Dropped { name: words.into(), kind, declared, dropped: whole });
+        let kind = if by_name { old_kind } else { kind };
+        let takes_along = matches!(kind, "piece" | "layer" | "strap" | "band" | "facing");
+        self.merged.dropped.push(Dropped {
+            name: words.into(),
+            kind,
+            declared,
+            dropped: whole,
+            may_take_along: takes_along && !drop.and_all_sewn,
+        });
     }
 
     /// Takes a declaration away; its place is kept for whoever declares it again.
@@ -157,7 +167,13 @@ impl Merging {
         let Made { pieces, seams, rows } = made;
         let kinds = [("piece", pieces), ("seam", seams), ("understitch", rows)];
         for (kind, names) in kinds {
-            let gone = names.into_iter().map(|name| Dropped { name, kind, declared, dropped });
+            let gone = names.into_iter().map(|name| Dropped {
+                name,
+                kind,
+                declared,
+                dropped,
+                may_take_along: false,
+            });
             self.merged.dropped.extend(gone);
         }
     }
@@ -189,7 +205,13 @@ impl Merging {
             self.standing.take(slot);
         }
         let declared = declared.unwrap_or(span);
-        self.merged.dropped.push(Dropped { name: name.into(), kind: "let", declared, dropped: whole });
+        self.merged.dropped.push(Dropped {
+            name: name.into(),
+            kind: "let",
+            declared,
+            dropped: whole,
+            may_take_along: false,
+        });
     }
 
     /// `drop step "Pockets"`
@@ -211,7 +233,13 @@ impl Merging {
                 !goes
             });
         });
-        self.merged.dropped.push(Dropped { name: title.into(), kind: "step", declared, dropped: whole });
+        self.merged.dropped.push(Dropped {
+            name: title.into(),
+            kind: "step",
+            declared,
+            dropped: whole,
+            may_take_along: false,
+        });
     }
 
     /// The steps, if they hold a step of that title; otherwise that is reported.

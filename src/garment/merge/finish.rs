@@ -52,7 +52,13 @@ impl Merging {
         if self.take_edge(slot, edge) {
             self.take_away(slot, &key);
         }
-        self.merged.dropped.push(Dropped { name: edge.into(), kind: "finish", declared, dropped: whole });
+        self.merged.dropped.push(Dropped {
+            name: edge.into(),
+            kind: "finish",
+            declared,
+            dropped: whole,
+            may_take_along: false,
+        });
     }
 
     /// Takes an edge out of a finish; whether none is left. The last one stays in the slot.

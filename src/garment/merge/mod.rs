@@ -63,6 +63,8 @@ pub struct Dropped {
     pub declared: Span,
     /// Where it was dropped.
     pub dropped: Span,
+    /// Whether `and all sewn to it` may be said behind that.
+    pub may_take_along: bool,
 }
 
 impl Dropped {
@@ -76,11 +78,6 @@ impl Dropped {
         // "edge of the seam" is no seam.
         let looked_for = what.split(" of ").next().unwrap_or(what);
         looked_for.split(' ').any(|word| word == kind)
-    }
-
-    /// Whether `drop … and all sewn to it` may be said of it.
-    pub fn may_take_along(&self) -> bool {
-        matches!(self.kind, "piece" | "layer")
     }
 }
 

@@ -28,7 +28,13 @@ impl Merging {
             && let Some(declared) = self.take_from_one_line(&drop.piece, drawn)
         {
             let name: Arc<str> = name.unwrap_or(&drop.piece.text).into();
-            self.merged.dropped.push(Dropped { name, kind: drop.kind.words(), declared, dropped: whole });
+            self.merged.dropped.push(Dropped {
+                name,
+                kind: drop.kind.words(),
+                declared,
+                dropped: whole,
+                may_take_along: false,
+            });
             return;
         }
         let Some(slot) = self.piece_to_change(&drop.piece, drop.span, drop.kind, &words, Deed::Drops, None)
@@ -66,13 +72,25 @@ impl Merging {
             Some(declared) => {
                 let name: Arc<str> = name.unwrap_or(&drop.piece.text).into();
                 let kind = drop.kind.words();
-                self.merged.dropped.push(Dropped { name, kind, declared, dropped: whole });
+                self.merged.dropped.push(Dropped {
+                    name,
+                    kind,
+                    declared,
+                    dropped: whole,
+                    may_take_along: false,
+                });
             }
             None => match self.leave_out(slot, drawn, drop.span) {
                 Some(declared) => {
                     let name: Arc<str> = name.unwrap_or(&drop.piece.text).into();
                     let kind = drop.kind.words();
-                    self.merged.dropped.push(Dropped { name, kind, declared, dropped: whole });
+                    self.merged.dropped.push(Dropped {
+                        name,
+                        kind,
+                        declared,
+                        dropped: whole,
+                        may_take_along: false,
+                    });
                 }
                 None => self.report_not_drawn(slot, &drop.piece, drop.span, drawn, &words, "drop"),
             },

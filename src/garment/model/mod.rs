@@ -121,10 +121,12 @@ pub struct Garment {
     pub closures: Vec<Closure>,
     /// Openings.
     pub openings: Vec<Opening>,
+    /// Something is said of an opening that could not be made sense of (already reported).
+    pub openings_unread: bool,
     /// Where its statements stand, in the order in which they are merged.
     pub statements: Vec<Span>,
-    /// How deep each band and how wide each facing is said to be: its name, and the amount.
-    pub depths: Vec<(Arc<str>, Expression)>,
+    /// How deep each band and how wide each facing is said to be.
+    pub depths: Vec<Depth>,
     /// Edges of which a finish or a row of stitching says that they lie in a ring, and what says so.
     pub rounds: Vec<(Chain, Arc<str>)>,
     /// Cords.
@@ -155,6 +157,17 @@ pub struct Garment {
     pub drawn_to: DrawnTo,
     /// Edges that seams name of which something else could not be made sense of (already reported).
     pub half_sewn: Vec<EdgeId>,
+}
+
+/// How deep a band or how wide a facing is said to be.
+#[derive(Clone, Debug)]
+pub struct Depth {
+    /// The band's name, or the facing's.
+    pub name: Arc<str>,
+    /// How deep.
+    pub amount: Expression,
+    /// It is a facing.
+    pub of_facing: bool,
 }
 
 /// What is said of the pattern itself, and of nothing that is cut or sewn.

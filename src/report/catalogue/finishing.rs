@@ -22,6 +22,13 @@ catalogue_entries! {
         "What is turned over lies on the piece, and a binding lies on it as wide as it is. Deeper than the piece \
          it comes out at the other side, or is caught in the seam there. Turn less, or face the edge.",
     );
+    HEM_HALF = warning(
+        "hem/half",
+        "a hem deeper than half of the piece",
+        "Hems are turned up by 1 to 5 cm. One that covers more than half of its piece makes all of it of two plies, and \
+         its row lies nearer to the other edge than to its own: most often the figure or its unit is a slip. A \
+         pocket or a band that is to be of two plies is drawn twice as deep, and folded.",
+    );
     HEM_CROSSES = mistake(
         "hem/crosses",
         "two finishes lie over one another",

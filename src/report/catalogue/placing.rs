@@ -78,15 +78,17 @@ catalogue_entries! {
     );
     HEM_TINY = warning(
         "hem/tiny",
-        "a hem or a casing too narrow to be sewn",
-        "A rolled hem has 2 mm, a casing for the narrowest elastic or cord 5. Less is most often a slip of the unit or \
-         of the decimal point.",
+        "a hem, a casing or a facing too narrow to be sewn",
+        "A rolled hem has 2 mm, a casing for the narrowest elastic or cord 5. Facings are 4 to 7 cm wide; hardly wider than \
+         the allowances behind them they turn to the outside again. Less is most often a slip of the unit or of the \
+         decimal point.",
     );
     LENGTH_OUT_OF_USE = warning(
         "length/out-of-use",
-        "a stand, a band, a cord, a tie, a strap or a gap longer than any that is sewn",
+        "a stand, a band, a cord, a tie, a strap, a tape or a gap larger than any that is sewn",
         "The stand of a double-breasted front is some 10 cm wide, makers turn through 13 to 25 cm, a tie goes twice round \
-         and hangs down. Far more is most often a slip of the unit or of the decimal point, and is bought and cut.",
+         and hangs down, and a tape lies on the allowances of its seam. Far more is most often a slip of the unit or of \
+         the decimal point, and is bought and cut.",
     );
     GAP_OUTSIDE = advice(
         "gap/outside",

@@ -25,9 +25,10 @@ catalogue_entries! {
     );
     BAND_UNDERLAP = warning(
         "band/underlap",
-        "an underlap longer than a closure needs",
-        "A band laps under its other end by as much as hooks, a button or a buckle need, 3 to 5 cm. Far more is most often \
-         a slip of the figure or its unit. What hangs beyond a band to be tied is a strap.",
+        "an underlap longer than a closure needs, or too short to lap",
+        "A band laps under its other end by as much as hooks, a button or a buckle need, 3 to 5 cm, and so do the edges of \
+         a vent. Far more, or less than 1 cm, is most often a slip of the figure or its unit. What hangs beyond a band to be \
+         tied is a strap.",
     );
     BAND_UNCLOSED = advice(
         "band/unclosed",

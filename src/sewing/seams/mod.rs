@@ -4,6 +4,7 @@
 //! until nothing more is found, forwards and backwards in turn.
 
 mod caught;
+mod lay;
 mod left;
 mod meant;
 mod meet;
@@ -14,19 +15,16 @@ mod way_round;
 
 use super::amounts::amount_of;
 use super::closure_pairs::closure_sides;
-use super::copies;
 use super::ends::Corners;
 use super::hands::{self, Pairing, Way};
 use super::lengths::Lengths;
-use super::model::{PartId, SeamEnd, SewnFit, SewnPly, SewnRun, SewnSeam, SewnSide, Uneven, Unmet, Unpaired};
+use super::model::{SeamEnd, SewnFit, SewnPly, SewnRun, SewnSeam, SewnSide, Uneven, Unmet, Unpaired};
 use super::reach::Reach;
-use super::stitching::{Finder, Place, Stitching};
+use super::stitching::{Finder, Stitching};
 use super::surface::union::Signed;
 use crate::few::Few;
 use crate::garment::{Fit, Garment, LayerId, RingWay, Seam};
 use crate::resolve::SizedGarment;
-use crate::syntax::tree::Hand;
-use meant::Meant;
 use strand::Link;
 use strand::Strand;
 
@@ -163,7 +161,7 @@ impl Laying<'_> {
                 };
                 let way = pairing.map_or(Way::ByHand, |pairing| pairing.way);
                 let seam = self.garment.seam(stitching.seam);
-                let laid = lay(seam, stitching, way, self.finder, corners, self.signs.as_mut());
+                let laid = lay::lay(seam, stitching, way, self.finder, corners, self.signs.as_mut());
                 let is_settled =
                     laid.as_ref().is_none_or(|laid| laid.unmet.is_none() && !laid.has_unmet_joint());
                 if let Some(slot) = all.get_mut(at) {
@@ -205,163 +203,6 @@ impl Laid {
             strand.unfold(corners, starts && ends);
         }
         self.through_fold = true;
-    }
-}
-
-/// Lays the plies of a seam on one another, and joins the corners that meet.
-fn lay(
-    seam: &Seam,
-    stitching: &Stitching,
-    way: Way,
-    finder: &Finder,
-    corners: &mut Corners,
-    mut signs: Option<&mut Signed>,
-) -> Option<Laid> {
-    let mut strands: Vec<Strand> = Vec::with_capacity(stitching.plies().count());
-    let (sides, has_gaps) = match &stitching.through {
-        Some(through) => (&**through, true),
-        None => (&stitching.sides, stitching.right_through.is_some()),
-    };
-    let meant = Meant::of(corners, sides.iter().flatten().map(|ply| &**ply), &seam.matching);
-    let mut unknown: Option<(usize, usize)> = None;
-    for (side, plies) in sides.iter().enumerate() {
-        let first_of_side = strands.len();
-        let hand = hands::hand_of_side(plies, side == 1, stitching.reach, way, finder);
-        let hand_of = |part: PartId| hands::hand_of(part, hand, finder);
-        // Plies that name runs of an edge, as they are named and as they are put, with their places among the strands.
-        let mut ordered: Few<(&[Place], Vec<Place>, usize)> = Few::new();
-        for places in plies {
-            let mut lying = |corners: &mut Corners, places: &[Place]| {
-                Strand::lying(corners, places, &hand_of, &meant, signs.as_deref_mut())
-            };
-            let mut put = None;
-            if !has_gaps && places.iter().any(|place| place.elsewhere) {
-                let host = ordered.iter().find_map(|(named, put, host)| {
-                    Some((caught::as_host(places, named, put)?, strands.get(*host)?))
-                });
-                if let Some((put, host)) = host
-                    && let Some((strand, is_known)) =
-                        Strand::lying_on(corners, host, &put, &hand_of, &seam.matching)
-                {
-                    unknown = unknown.or((!is_known).then_some((first_of_side, strands.len())));
-                    strands.push(strand);
-                    continue;
-                }
-            } else if has_gaps {
-                put = caught::as_drawn_or_back(finder, places, &mut |places| {
-                    Some(lying(corners, places)?.cost)
-                });
-            } else {
-                put = caught::in_order(finder, places, &mut |places| Some(lying(corners, places)?.cost));
-                if let Some(put) = &put {
-                    ordered.push((&**places, put.clone(), strands.len()));
-                }
-            }
-            let places = put.as_deref().unwrap_or(places);
-            let mut strand = lying(corners, places)?;
-            // A round edge that a slit breaks begins and ends at the slit.
-            for places in slits::otherwise(finder, places) {
-                let from_slit = lying(corners, &places)?;
-                let torn = |strand: &Strand, corners: &mut Corners| strand.torn(corners, &seam.matching);
-                if torn(&from_slit, corners) < torn(&strand, corners) {
-                    strand = from_slit;
-                }
-            }
-            if let Some(places) = split_runs::otherwise(places)
-                && strand.torn(corners, &seam.matching) > 0
-            {
-                let turned = lying(corners, &places)?;
-                if turned.torn(corners, &seam.matching) < strand.torn(corners, &seam.matching) {
-                    strand = turned;
-                }
-            }
-            strands.push(strand);
-        }
-    }
-    if has_gaps {
-        left::mark(&mut strands, stitching);
-    }
-    for strand in &strands {
-        for pair in strand.links.windows(2) {
-            let [before, after] = pair else { continue };
-            if before.gap || after.gap {
-                continue;
-            }
-            if let (None, Some(one), Some(other)) =
-                (strand.unmet_joint, before.end(corners), after.start(corners))
-            {
-                corners.join(one, other);
-            }
-        }
-    }
-    if way == Way::Round {
-        let copies = |part: PartId| {
-            let times = finder.drawn(part).map_or(1, |drawn| copies::times(drawn) as usize);
-            // Where each ply takes one of them, they do not lie in a row.
-            let takes = |places: &&Few<Place>| places.iter().any(|own| own.part == part && !own.elsewhere);
-            let plies = sides.iter().map(|plies| plies.iter().filter(takes).count()).max();
-            times / plies.unwrap_or(1).max(1)
-        };
-        let rights = stitching.right_through.as_deref().or(stitching.right.as_ref());
-        let mut rights = rights.into_iter().flatten().flatten();
-        for strand in &mut strands {
-            let right = rights.next().filter(|places| !strand.is_twin_of(corners, places));
-            let right = match right {
-                Some(places) => {
-                    let hand_of = |part: PartId| hands::hand_of(part, Hand::Right, finder);
-                    let mut lying = |corners: &mut Corners, places: &[Place]| {
-                        let signs = signs.as_deref_mut();
-                        Strand::lying(corners, places, &hand_of, &meant, signs)
-                    };
-                    let put = caught::as_drawn_or_back(finder, places, &mut |places| {
-                        Some(lying(corners, places)?.cost)
-                    });
-                    Some(lying(corners, put.as_deref().unwrap_or(places))?)
-                }
-                None => None,
-            };
-            strand.go_round(corners, &seam.matching, &copies, right);
-        }
-        if !has_gaps && !seam.matching.is_empty() {
-            for at in 0..strands.len() {
-                let others = strands.iter().enumerate().filter(|(other, one)| *other != at && !one.ring);
-                let ends: Vec<_> = others.flat_map(|(_, one)| [one.start, one.end]).collect();
-                if let Some(strand) = strands.get_mut(at).filter(|one| one.ring) {
-                    strand.begin_where_matched(corners, &seam.matching, &ends);
-                }
-            }
-            begin_alike(corners, &mut strands, stitching.sides[0].len());
-        }
-        if has_gaps && stitching.right.is_some() {
-            left::mark(&mut strands, stitching);
-            strands.iter_mut().for_each(|strand| strand.begin_at_gap(corners));
-        }
-    }
-    let unmet = meet::meet(corners, &mut strands, &seam.matching).or(unknown);
-    let first = stitching.sides[0].len();
-    let laid = Laid { strands, first, unmet, through_fold: false, has_gaps, left: None, uneven: None };
-    let left = if has_gaps { left::left(corners, Some(laid.clone())) } else { Few::new() };
-    let sewn = if has_gaps { left.as_slice() } else { std::slice::from_ref(&laid) };
-    for one in sewn.iter().filter(|one| one.unmet.is_none() && one.uneven.is_none()) {
-        let Some((one, others)) = one.strands.split_first() else { continue };
-        for other in others {
-            corners.join(one.start, other.start);
-            corners.join(one.end, other.end);
-        }
-    }
-    Some(laid)
-}
-
-/// Rings of one side begin where one of them does that begins at a corner which is said to match: the two plies of a brim
-/// at its back.
-fn begin_alike(corners: &Corners, strands: &mut [Strand], first: usize) {
-    let (firsts, seconds) = strands.split_at_mut(first.min(strands.len()));
-    for side in [firsts, seconds] {
-        let is_open = |strand: &&Strand| !strand.ring && strand.start == strand.end;
-        let Some(start) = side.iter().find(is_open).map(|strand| strand.start) else { continue };
-        for strand in side.iter_mut().filter(|strand| strand.ring) {
-            strand.begin_beside(corners, start);
-        }
     }
 }
 

@@ -742,6 +742,7 @@ pub(super) static WORDS: Words = Words {
         (&catalogue::SEAM_CORNER_SHUT, "das Ende einer Röhre oder eines Beins ist von links nach rechts zugenäht"),
         (&catalogue::HEM_TURN_UP, "ein Aufschlag, der nicht tiefer ist als sein Saum"),
         (&catalogue::HEM_CORNER, "das Ende eines Saums steht umgeschlagen über"),
+        (&catalogue::HEM_HALF, "ein Saum, der mehr als die Hälfte seines Teils bedeckt"),
         (&catalogue::HEM_TINY, "ein Saum oder Tunnel, der zum Nähen zu schmal ist"),
         (&catalogue::HEM_KINK, "der Saum knickt, wo zwei Teile an einer Naht aufeinandertreffen"),
         (&catalogue::ALLOWANCE_SCANT, "eine Naht, die weniger als 3 mm vom Rand des Stoffs liegt"),

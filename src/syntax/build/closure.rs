@@ -1,5 +1,6 @@
 use super::{Builder, Context, Kids, hand_of};
 use crate::syntax::grammar::Rule;
+use crate::syntax::slips;
 use crate::syntax::tree::{
     Anchor, AnchorAt, Closure, ClosureItem, ClosureItemNode, Fastener, Fasteners, Zipper, ZipperKind,
 };
@@ -105,6 +106,10 @@ impl Builder<'_> {
             return Some(Anchor { at: AnchorAt::Place(self.edge_place(place)?), span });
         }
         let (distance, word, point) = (kids.next()?, kids.next()?, kids.next()?);
+        if point.as_rule() == Rule::slip_end {
+            self.mistakes.push(slips::end_of_run(self.span(&point), point.as_str(), word.as_str()));
+            return None;
+        }
         let below = word.as_rule() == Rule::k_below;
         let (distance, point) = (self.value(distance)?, self.name(point));
         Some(Anchor { at: AnchorAt::Beside { distance, below, point }, span })

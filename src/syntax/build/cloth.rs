@@ -1,6 +1,7 @@
 use super::quantity::number;
 use super::{Builder, Context, Kids};
 use crate::syntax::grammar::Rule;
+use crate::syntax::slips;
 use crate::syntax::tree::{
     ClothDirection, ClothKind, Directed, Fabric, FabricFact, FabricFactNode, FusedShare, Layer, Notion,
     Price, StitchWord,
@@ -69,7 +70,11 @@ impl Builder<'_> {
     fn price(&mut self, pair: Pair<Rule>) -> Option<Price> {
         let span = self.span(&pair);
         let mut kids = Kids::of(pair);
-        let amount = number(kids.next()?.as_str());
+        let written = kids.next()?;
+        if written.as_rule() == Rule::comma_number {
+            self.mistakes.push(slips::price_comma(self.span(&written), written.as_str()));
+        }
+        let amount = number(&written.as_str().replacen(',', ".", 1).replace(',', ""));
         let currency = kids.only(Rule::name).map(|name| self.name(name));
         let per = match kids.has(Rule::k_per) {
             true => kids.next().map(|unit| self.unit(unit)),

@@ -135,10 +135,14 @@ impl Builder<'_> {
             Rule::group => {
                 let mut kids = Kids::of(pair);
                 let first = kids.next()?;
+                let slips = self.mistakes.len();
                 let first = self.value(first)?;
                 if let Some(second) = kids.next() {
                     let second = self.sum(second)?;
                     return Some(Expr { span, kind: ExprKind::Point(Box::new((first, second))) });
+                }
+                if let Some(point) = self.as_point(&first, slips) {
+                    return Some(Expr { span, kind: ExprKind::Point(Box::new(point)) });
                 }
                 let mut parts = self.split_commas(vec![first]);
                 match (parts.pop(), parts.pop()) {

@@ -265,9 +265,11 @@ impl<'t> Builder<'t> {
             let before = if kid.as_rule() == Rule::unclosed { opener } else { last };
             if let Some(kid) = self.sound(context, kid, before) {
                 last = start;
-                let span = self.span(&kid);
+                let (span, told) = (self.span(&kid), self.mistakes.len());
                 match build(self, kid) {
                     Some(item) => items.push(item),
+                    // What it is that cannot be read may have been told.
+                    None if self.mistakes.len() > told => {}
                     None => self.mistakes.push(super::slips::unread(span)),
                 }
             }

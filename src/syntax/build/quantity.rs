@@ -101,6 +101,47 @@ impl Builder<'_> {
     }
 }
 
+impl Builder<'_> {
+    /// What stands alone in brackets and ends in `9,64`, as a place: there are two numbers in those brackets, so that
+    /// nothing can be read two ways. Nothing but that comma was told since there were so many mistakes.
+    pub(super) fn as_point(&mut self, written: &Expr, mistakes: usize) -> Option<(Expr, Expr)> {
+        let (span, parts) = self.commas.last()?;
+        let (&[across, up], span) = (parts.as_slice(), *span) else { return None };
+        let across =
+            self.made(across, None, Span::new(span.lo, span.lo + self.source(span).find(',')? as u32));
+        let up = self.made(up, None, Span::new(across.span.hi + 1, span.hi));
+        if self.mistakes.len() != mistakes + 1 {
+            return None;
+        }
+        let first = ending_in(written, span, &across)?;
+        self.mistakes.pop();
+        self.commas.pop();
+        Some((first, up))
+    }
+}
+
+/// An expression with its last number, which stands there, in that one's place.
+fn ending_in(whole: &Expr, at: Span, last: &Expr) -> Option<Expr> {
+    let kind = match &whole.kind {
+        ExprKind::Quantity(quantity) if quantity.span == at && quantity.unit.is_none() => last.kind.clone(),
+        ExprKind::Negative(inner) => ExprKind::Negative(Box::new(ending_in(inner, at, last)?)),
+        ExprKind::Sum(terms) => {
+            let mut terms = terms.clone();
+            let (_, term) = terms.last_mut()?;
+            *term = ending_in(term, at, last)?;
+            ExprKind::Sum(terms)
+        }
+        ExprKind::Product(factors) => {
+            let mut factors = factors.clone();
+            let (_, factor) = factors.last_mut()?;
+            *factor = ending_in(factor, at, last)?;
+            ExprKind::Product(factors)
+        }
+        _ => return None,
+    };
+    Some(Expr { span: Span::new(whole.span.lo, last.span.hi), kind })
+}
+
 /// The value of a number as written: whole, decimal, a fraction or a mixed number. What has no
 /// finite value (a fraction over nothing, more digits than a number can hold) is not finite.
 pub(super) fn number(written: &str) -> f64 {
