@@ -1,6 +1,8 @@
 //! `button/count`, `button/beyond`, `button/sides`, `button/edge`, `button/stand` and `button/spacing`, of
 //! buttons, snaps, hooks, toggles and ties; `button/close`, `closure/lap`, `closure/ridge` and `closure/buckle`.
 
+use super::button_level::heights;
+use super::two_rows::TwoRows;
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{
@@ -35,10 +37,12 @@ pub(super) static CHECK: Check = Check {
 /// What there is at least between a button's rim and the edge, in millimetres: common practice has
 /// the stand at least half a button and an eighth of an inch wide, often a whole button.
 pub(super) const BESIDE: f64 = 3.0;
+/// No further than this from a fold it lies on that, in millimetres.
+const ON_FOLD: f64 = 0.5;
 /// A line so many times as long as it is far from an edge is nearest, in its middle, to the edge of its stand.
 const CLEAR_OF_ENDS: f64 = 3.0;
 /// What there is at least between the rims of two of them, in millimetres.
-const BETWEEN: f64 = 2.0;
+pub(super) const BETWEEN: f64 = 2.0;
 /// So much less wide than its buckle a strap still holds, as a share (common practice).
 const LOOSE_IN_BUCKLE: f64 = 0.3;
 
@@ -57,11 +61,16 @@ fn usual(kind: Fastener) -> Option<[f64; 2]> {
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let (sized, sewing) = (&size.drawn, &size.sewn);
     let finder = size.finder(garment);
+    let mut rows = TwoRows::default();
     for (id, closure) in ClosureId::enumerate(&garment.closures) {
         let Some(ClosureKind::Fasteners(said)) = &closure.kind else { continue };
         let row = Look { garment, sized, closure, said };
         match lay_fasteners(garment, sized, &finder, id) {
-            Ok(laid) => row.laid(&laid, sewing, findings),
+            Ok(laid) => {
+                row.sides(&laid, size, findings);
+                row.laid(&laid, sewing, findings);
+                findings.extend(rows.over_one_another(garment, size, id, laid));
+            }
             Err(RowTrouble::Reported) => {}
             Err(RowTrouble::Count(count)) => findings.push(row.no_count(count)),
             Err(RowTrouble::Beyond(first, by)) => findings.push(row.beyond(first, by, false)),
@@ -147,12 +156,29 @@ impl Look<'_> {
         self.finding(by, mistake).figure("beyond by", by_words)
     }
 
-    fn laid(&self, laid: &Row, sewing: &Sewing, findings: &mut Vec<Finding>) {
+    /// Whether buttons and buttonholes meet. Of lines inside the pieces only the part counts on which they stand, where it is
+    /// known at which heights that lies.
+    fn sides(&self, laid: &Row, size: &WorkedSize, findings: &mut Vec<Finding>) {
         let [first, second] = laid.sides;
-        let by = (first - second).abs();
-        if by > self.garment.tolerance {
+        let heights = heights(self.garment, size, laid);
+        let told = heights
+            .as_ref()
+            .and_then(|heights| heights.reported(self.garment, size, self.closure, self.said.kind.many()));
+        let is_enough =
+            told.is_some() || heights.is_some() && self.are_lines() && self.said.between.is_some();
+        if (first - second).abs() > self.garment.tolerance && !is_enough {
             findings.push(self.uneven(first, second));
         }
+        findings.extend(told);
+    }
+
+    /// Whether both sides are lines inside pieces.
+    fn are_lines(&self) -> bool {
+        let named = self.closure.first.edges.iter().chain(&self.closure.second.edges);
+        named.into_iter().all(|sewn| self.garment.edge(sewn.edge).line)
+    }
+
+    fn laid(&self, laid: &Row, sewing: &Sewing, findings: &mut Vec<Finding>) {
         let Some(row) = &laid.row else { return };
         if let Some(size) = row.size.filter(|_| row.kind.is_lapped()) {
             self.at_edge(laid, sewing, size, findings);
@@ -189,11 +215,16 @@ impl Look<'_> {
         let mistake = Diagnostic::new(&catalogue::BUTTON_SIDES, self.closure.first.span, title)
             .label(one.clone())
             .also(self.closure.second.span, other.clone())
-            .help(match self.said.kind {
-                Fastener::Button => {
+            .help(match (self.are_lines(), self.said.kind) {
+                (true, kind) => format!(
+                    "a line need go no further than the {} do: draw both of one length, line … from … to …, from the \
+                     first of them to the last",
+                    kind.many()
+                ),
+                (false, Fastener::Button) => {
                     "make both sides equally long, or buttons and buttonholes do not meet".to_owned()
                 }
-                kind => format!("make both sides equally long, or the {} do not meet", kind.many()),
+                (false, kind) => format!("make both sides equally long, or the {} do not meet", kind.many()),
             });
         self.finding((first - second).abs(), mistake).figure("first side", one).figure("second side", other)
     }
@@ -282,8 +313,13 @@ impl Look<'_> {
             let Some(drawn) = self.sized.paper(sewing.part(part).part.paper) else { continue };
             for edge in drawn.edges.iter().filter(|edge| !own(edge.edge)) {
                 let away = distance(edge.path.nearest(at).point, at);
+                // Beyond a fold the cloth goes on, to the same one of the other half.
+                let is_fold =
+                    matches!(drawn.cut, CutHow::OnFold(fold) if self.garment.is_run_of(edge.edge, fold));
+                if is_fold && (away < ON_FOLD || 2.0 * away >= size + BETWEEN) {
+                    continue;
+                }
                 if away < needed - 0.01 && worst.is_none_or(|(least, ..)| away < least) {
-                    let is_fold = drawn.cut == CutHow::OnFold(edge.edge);
                     worst = Some((away, edge.edge, is_fold));
                 }
             }

@@ -14,6 +14,7 @@ mod band_unclosed;
 mod beyond_fold;
 mod binding;
 mod body_unlikely;
+mod button_level;
 mod casing;
 mod casing_empty;
 mod caught;
@@ -88,6 +89,7 @@ mod strap_room;
 mod straps;
 mod surface;
 mod swallowed;
+mod tack_far;
 mod tack_shuts;
 mod thick;
 mod through;
@@ -95,6 +97,7 @@ mod tiny;
 mod too_wide;
 mod turn_up;
 mod turned_under;
+mod two_rows;
 mod underlap;
 mod uneased;
 mod unmeasured;
@@ -192,6 +195,7 @@ pub static CHECKS: &[&Check] = &[
     &fold_narrow::CHECK,
     &seams::ends::CHECK,
     &seams::braces::CHECK,
+    &seams::matched_apart::CHECK,
     &seams::left::CHECK,
     &seams::across::CHECK,
     &seams::lengths::CHECK,
@@ -244,6 +248,9 @@ pub static CHECKS: &[&Check] = &[
     &surface::out_of_reach::CHECK,
     &surface::opens_behind::CHECK,
     &surface::apart::CHECK,
+    &surface::hood_small::CHECK,
+    &surface::seam_at_shoulder::CHECK,
+    &surface::closure_across::CHECK,
     &surface::zip_ends::CHECK,
     &surface::runs_on::CHECK,
     &surface::facing_ends::CHECK,
@@ -267,6 +274,7 @@ pub static CHECKS: &[&Check] = &[
     &turn_up::CHECK,
     &running_on::CHECK,
     &stitched::CHECK,
+    &tack_far::CHECK,
     &tack_shuts::CHECK,
     &row_off_cloth::CHECK,
     &onto::CHECK,

@@ -3,10 +3,10 @@
 
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{AlterationKind, Chain, ClosureId, CutHow, Garment, PieceId, SeamId, SewnEdge};
+use crate::garment::{AlterationKind, Chain, ClosureId, CutHow, Garment, PieceId, Seam, SeamId, SewnEdge};
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::resolve::DrawnPiece;
-use crate::sewing::{SewnRun, SewnSeam};
+use crate::sewing::{PartId, Reach, SewnRun, SewnSeam};
 use crate::shape::outline::is_anticlockwise;
 use crate::source::Span;
 use crate::syntax::tree::Hand;
@@ -63,6 +63,60 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     for sewn in &size.sewn.seams {
         findings.extend(turned(garment, size, sewn));
     }
+    findings
+        .extend(PartId::enumerate(&size.sewn.parts).filter_map(|(part, _)| elsewhere(garment, size, part)));
+}
+
+/// What is cut once and says on which side it is worn, and whose seams all say the other one.
+fn elsewhere(garment: &Garment, size: &WorkedSize, part: PartId) -> Option<Finding> {
+    let of = size.sewn.part(part).part;
+    let piece = garment.piece(of.piece);
+    let (drawn, span) = piece.drawn?;
+    let is_once =
+        size.drawn.paper(of.paper).is_some_and(|drawn| drawn.cut == CutHow::Alike && drawn.count == 1);
+    if !is_once || garment.side_of(of.piece).is_some() {
+        return None;
+    }
+    let takes = |sewn: &&SewnSeam| {
+        let mut plies = sewn.first.plies.iter().chain(&sewn.second.plies);
+        plies.any(|ply| ply.runs.iter().any(|run| run.part == part))
+    };
+    let on_side = size.sewn.seams.iter().filter(takes).filter_map(|sewn| match sewn.reach {
+        Reach::On { hand, .. } => Some((garment.seam(sewn.seam), hand)),
+        Reach::Both | Reach::Across | Reach::Round => None,
+    });
+    let mut seams: Vec<(&Seam, Hand)> = on_side.collect();
+    seams.dedup_by_key(|(seam, _)| seam.name_span);
+    let (first, hand) = *seams.first()?;
+    // What is sewn on both sides goes from the one to the other, or is told as that.
+    if seams.iter().any(|(_, own)| *own != hand) || hand == drawn {
+        return None;
+    }
+    let names: Vec<String> = seams.iter().map(|(seam, _)| seam.name.to_string()).collect();
+    let title = format!(
+        "{} is worn on the {}, as it is drawn, but {} it on the {}",
+        piece.title,
+        drawn.word(),
+        match names.as_slice() {
+            [_] => format!("{} sews", first.words()),
+            _ => format!("the seams {} sew", words::listed(&names)),
+        },
+        hand.word()
+    );
+    let mut mistake =
+        Diagnostic::new(&catalogue::SIDE_TURNED, span, title).label(format!("drawn {}", drawn.word()));
+    for (seam, hand) in &seams {
+        mistake = mistake.also(seam.name_span, format!("on the {}", hand.word()));
+    }
+    let mistake = mistake.help(format!(
+        "what is cut once is worn as it is drawn, right side up: write drawn {} in {}; or, if that is the wrong side, on {} \
+         in {}",
+        hand.word(),
+        piece.name,
+        drawn.word(),
+        words::listed(&names)
+    ));
+    Some(Finding::new(size.id(), 0.0, mistake))
 }
 
 /// Whether that is the piece that something is placed on, or what became of it where that lies.

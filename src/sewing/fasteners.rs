@@ -42,6 +42,8 @@ pub struct Row {
     pub row: Option<FastenerRow>,
     /// Each of them on each part, and where.
     pub places: Vec<(PartId, Point)>,
+    /// From which of them on they are the second side's; how many there are where both sides are one edge.
+    pub second: usize,
     /// The length of the line on both sides.
     pub sides: [f64; 2],
     /// How far along the first side's line the first and the last of them are; and whether it runs down.
@@ -86,6 +88,9 @@ pub fn lay(
     let mut on_first: Option<(f64, f64)> = None;
     let same = same_edges(closure);
     for (side, chain) in [&closure.first, &closure.second].into_iter().enumerate() {
+        if side == 1 {
+            row.second = row.places.len();
+        }
         if side == 1 && same {
             row.sides[1] = row.sides[0];
             continue;

@@ -1,6 +1,6 @@
 //! What is placed, where it lies on the piece that carries it: where it is stitched down, and over what.
 
-use crate::garment::{CutHow, EdgeId, Garment, Placement, PlacementId};
+use crate::garment::{CutHow, EdgeId, Garment, LayerId, Placement, PlacementId};
 use crate::resolve::{Corners, DrawnPiece, DrawnSlit, DrawnTakeUp, PlacedPiece, SizedGarment, sewn_layer};
 use crate::shape::outline::{Region, extents, is_on};
 use crate::shape::path::Path;
@@ -13,6 +13,8 @@ const MOST_PLACES: usize = 1000;
 /// So often the place is halved where a row comes in or goes out between two of them.
 const HALVINGS: usize = 8;
 
+/// Rows no further than this from one another are one row, in millimetres.
+const SAME: f64 = 2.0;
 /// Nearer to an outline than this is along it, in millimetres.
 const BESIDE: f64 = 1.0;
 
@@ -34,6 +36,8 @@ pub struct Patch<'a> {
     pub rows: Vec<(EdgeId, Path)>,
     /// Those that are left open.
     pub open: Vec<(EdgeId, Path)>,
+    /// The layer of what it lies on: the one that is said, its own, or the first that has it.
+    on_layer: Option<LayerId>,
 }
 
 /// What is held in this share of its height, from above, hangs.
@@ -45,15 +49,32 @@ const UPRIGHT: f64 = 0.9;
 pub const THROUGH: f64 = 5.0;
 
 impl<'a> Patch<'a> {
-    /// Whether another lies on the same piece, and not on the other side of the body.
+    /// Whether another lies on the same piece, in the same layer, and not on the other side of the body.
     pub fn lies_beside(&self, other: &Patch) -> bool {
         let hands = self.placement.hand.zip(other.placement.hand);
-        self.placed.on == other.placed.on && hands.is_none_or(|(one, other)| one == other)
+        let is_one_cloth = self.placed.on == other.placed.on && self.on_layer == other.on_layer;
+        is_one_cloth && hands.is_none_or(|(one, other)| one == other)
     }
 
     /// Whether its rows of stitching go through another that has an opening, and would shut it if it lay there before.
     pub fn stitches_through(&self, under: &Patch) -> bool {
         !under.open.is_empty() && self.rows_within(under) > THROUGH
+    }
+
+    /// Whether both are stitched down along one and the same rows, and both have a mouth.
+    pub fn lies_on(&self, other: &Patch) -> bool {
+        let ends = |rows: &[(EdgeId, Path)]| -> Vec<Point> {
+            let places = |path: &Path| [path.start(), path.point_at_length(0.5 * path.length()), path.end()];
+            rows.iter().flat_map(|(_, path)| places(path)).collect()
+        };
+        let are_on = |places: &[Point], rows: &[(EdgeId, Path)]| {
+            places.iter().all(|&place| rows.iter().any(|(_, path)| path.is_near(place, SAME)))
+        };
+        !self.open.is_empty()
+            && !other.open.is_empty()
+            && !self.rows.is_empty()
+            && are_on(&ends(&self.rows), &other.rows)
+            && are_on(&ends(&other.rows), &self.rows)
     }
 
     /// Whether the other hangs over it, as a flap does over its pocket, and is not stitched through it: from its upper edge, or
@@ -116,7 +137,11 @@ impl<'a> Patch<'a> {
             of.push((*edge, path.clone()));
             of.extend(mirror.map(|mirror| (*edge, path.transform(mirror))));
         }
-        Some(Patch { id, placement, placed, host, own, outline, rows, open })
+        let has = |layer: &LayerId| garment.layer(*layer).pieces.contains(&host.piece);
+        let said = placement.on_layer.or(placement.layer);
+        let on_layer = [said, layer].into_iter().flatten().find(has);
+        let on_layer = on_layer.or_else(|| sewn_layer(garment, host.piece));
+        Some(Patch { id, placement, placed, host, own, outline, rows, open, on_layer })
     }
 }
 

@@ -29,6 +29,15 @@ pub(super) fn one_side(span: Span, piece: &str, side: &str) -> Diagnostic {
         ))
 }
 
+/// `finish sleeve.wrist on left  hem 2 on right`
+pub(super) fn both_sides(edge: Span, again: Span, [first, second]: [&str; 2]) -> Diagnostic {
+    let title = format!("this edge is meant on the {first}, and on the {second} as well");
+    Diagnostic::new(&catalogue::NAME_DECLARED_TWICE, again, title)
+        .label(format!("on the {second}"))
+        .also(edge, format!("on the {first}"))
+        .help("leave one of the two out; without either both sides are meant")
+}
+
 /// `leaving gap in the middle`
 pub(super) fn gap_without_length(span: Span) -> Diagnostic {
     Diagnostic::new(&catalogue::SYNTAX_EXPECTED, span, "it is not said how long the gap is")

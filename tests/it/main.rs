@@ -103,6 +103,7 @@ mod lay_search;
 mod layers_and_rows;
 mod layers_of_one_piece;
 mod laying;
+mod left_and_right_told;
 mod left_open;
 mod left_out;
 mod lengthening;

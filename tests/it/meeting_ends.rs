@@ -246,15 +246,25 @@ seam long belt.top to belt.bottom
 
 #[test]
 fn copies_cut_alike_are_to_be_cut_in_pairs() {
-    let ends = format!("{BELT}seam ends belt.left across the fold\n");
+    // Where nothing says that each is folded, the one's top edge is taken to be sewn to the other's bottom edge.
+    let ends = format!("{BELT}finish belt.left raw\n");
+    let unfolded = with(&ends, &[("; folded top to bottom", "")]);
     let help = |text: &str| helps(text).join(" ");
-    assert!(help(&ends).contains("write cut 2 mirrored in piece belt"), "{}", help(&ends));
-    let matched =
-        with(&ends, &[("to belt.right", "to belt.right { matching belt.top_right with belt.bottom_right }")]);
+    assert!(help(&unfolded).contains("write cut 2 mirrored in piece belt"), "{}", help(&unfolded));
+    let pair = with(&unfolded, &[("cut 2;", "cut 2 mirrored;")]);
+    assert!(!said(&pair).contains(&"seam/twisted"), "{:?}", told(&pair));
+    // What slants at one end is no longer the same turned end for end.
+    let slanting = [
+        (
+            "outline rectangle 90 by 12;",
+            "point a = (0, 0); point b = (90, 0); point c = (96, 12); point d = (0, 12)\n  \
+             outline from a { bottom to b; right to c; top to d; left to a }\n ",
+        ),
+        ("to belt.right", "to belt.right { matching belt.c with belt.b }"),
+    ];
+    let matched = with(&ends, &slanting);
     assert!(help(&matched).contains("write cut 2 mirrored in piece belt"), "{}", help(&matched));
     assert!(!help(&matched).contains("the left one"), "{}", help(&matched));
-    let pair = with(&ends, &[("cut 2;", "cut 2 mirrored;")]);
-    assert!(!said(&pair).contains(&"seam/twisted"), "{:?}", told(&pair));
 }
 
 /// Of two lengths of 120 by 6 that are cut alike, one is turned over: its right end lies on the other's left.

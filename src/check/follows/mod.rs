@@ -103,6 +103,10 @@ pub fn told_once(garment: &Garment, sizes: &[WorkedSize], found: Vec<Diagnostic>
     {
         hold_back(&|one| is(one, &[&catalogue::OPENING_UNSAID]), usize::MAX);
     }
+    // What is sewn to a ring that is none ends nowhere either.
+    if found.iter().any(|one| is(one, &[&catalogue::SEAM_RING])) {
+        hold_back(&|one| is(one, &[&catalogue::OPENING_RING, &catalogue::OPENING_PASSES]), usize::MAX);
+    }
     for at in matched_so(&looking, &found) {
         hold_back(&|one| std::ptr::eq(one, at), usize::MAX);
     }

@@ -22,6 +22,10 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     for (at, one) in patches.iter().enumerate() {
         findings.extend(twin(garment, size, one));
         for other in patches.iter().skip(at + 1).filter(|other| one.lies_beside(other)) {
+            if one.lies_on(other) {
+                findings.push(same_place(garment, size, one, other));
+                continue;
+            }
             // The rows of the one, through the other: unless it lay there before the other was placed.
             let pairs = [(one, other), (other, one)];
             let crossing: Vec<_> =
@@ -76,6 +80,18 @@ fn twin(garment: &Garment, size: &WorkedSize, patch: &Patch) -> Option<Finding> 
             at_least(far, unit)
         ));
     Some(Finding::new(size.id(), far, mistake).about(own).figure("too far by", by))
+}
+
+/// Two of one outline in one place, as when the mark of the first is named for the second too.
+fn same_place(garment: &Garment, size: &WorkedSize, under: &Patch, over: &Patch) -> Finding {
+    let [one, other] = [over, under].map(|patch| words::piece(garment, patch.placement.piece));
+    let title = Title::new(format!("{one} lies on {other}, and both are stitched down along the same edges"))
+        .in_sizes();
+    let mistake = Diagnostic::new(&catalogue::PLACE_OVER_POCKET, put(over), title)
+        .label("in the same place")
+        .also(put(under), format!("{other} lies here"))
+        .help("name another mark for one of them; two plies of one pocket are sewn to one another first, and placed as one");
+    Finding::new(size.id(), 0.0, mistake).about(format!("{one} {other}"))
 }
 
 fn finding(garment: &Garment, size: &WorkedSize, over: &Patch, under: &Patch) -> Finding {

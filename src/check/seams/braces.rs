@@ -2,6 +2,7 @@
 //! not, and notches that have no place on it.
 
 use super::matched_off::{matched_off, reported};
+use super::runs::is_same_from_both_ends;
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::few::Few;
@@ -44,7 +45,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         for notch in &seam.notches {
             findings.extend(at.notch(notch));
         }
-        if let Some(twisted) = all.iter().find(|sewn| is_twisted(sewn)) {
+        if let Some(twisted) = all.iter().find(|sewn| is_twisted(garment, size, sewn)) {
             findings.extend(at.twisted(twisted));
         }
     }
@@ -66,8 +67,10 @@ pub(super) fn is_contradictory(garment: &Garment, size: &WorkedSize, sewn: &Sewn
     matched_both_ways(&at, sewn).is_some()
 }
 
-/// Whether both sides are left and right of the same edges, and a corner meets another one.
-pub(in crate::check) fn is_twisted(sewn: &SewnSeam) -> bool {
+/// Whether both sides are left and right of the same edges, and a corner meets another one. Copies that are cut alike may
+/// lie so, as one length of a belt does that is turned end for end before it is sewn to the other, if there both ends of
+/// the edge are alike.
+pub(in crate::check) fn is_twisted(garment: &Garment, size: &WorkedSize, sewn: &SewnSeam) -> bool {
     let edges = |ply: Option<&SewnPly>| {
         let mut edges: Few<(PartId, DrawnEdgeId)> =
             ply.into_iter().flat_map(|ply| &ply.runs).map(|run| (run.part, run.edge)).collect();
@@ -79,7 +82,16 @@ pub(in crate::check) fn is_twisted(sewn: &SewnSeam) -> bool {
         let (one, other) = (sewn.first.plies.first(), sewn.second.plies.first());
         count(one) == count(other) && edges(one) == edges(other)
     };
-    sewn.unpaired.is_none() && sewn.ends.iter().any(|(one, other)| one != other) && is_mirrored()
+    let may_turn = || {
+        sewn.first.plies.first().is_some_and(|ply| {
+            let are_alike = ply.runs.iter().all(|run| run.hand.is_none());
+            are_alike && is_same_from_both_ends(garment, size, &ply.runs)
+        })
+    };
+    sewn.unpaired.is_none()
+        && sewn.ends.iter().any(|(one, other)| one != other)
+        && is_mirrored()
+        && !may_turn()
 }
 
 /// Whether a ply goes from the left one of a corner all the way round to the right one.

@@ -2,10 +2,12 @@
 
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{Chain, EdgeId, Garment, LayerId, SewnEdge, User};
+use crate::garment::{Chain, EdgeId, Garment, LayerId, Seam, SewnEdge, User};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::{DrawnEdgeId, DrawnPiece};
-use crate::sewing::{SewnPly, SewnRun, SewnSeam};
+use crate::sewing::{SewnPly, SewnRun, SewnSeam, seam_edges};
+use crate::source::Span;
+use crate::syntax::tree::Hand;
 
 pub(in crate::check) static CHECK: Check = Check { kinds: &[&catalogue::RUN_UNEVEN], run: Run::PerSize(run) };
 
@@ -35,12 +37,35 @@ fn uneven(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             other.0,
             other.2
         );
-        let mistake = Diagnostic::new(&catalogue::RUN_UNEVEN, one.1, Title::new(title).in_sizes())
+        let mut mistake = Diagnostic::new(&catalogue::RUN_UNEVEN, one.1, Title::new(title).in_sizes())
             .label(one.2)
-            .also(other.1, other.2)
-            .help("take the same runs out of both sides, or make a seam for each piece that is left");
+            .also(other.1, other.2);
+        let taken = [one.1, other.1].map(|span| taken_on_one_side(garment, seam, span));
+        for (hand, span) in taken.iter().flatten() {
+            mistake = mistake.also(*span, format!("taken out of it on the {}", hand.word()));
+        }
+        let hands = |at: usize| taken.get(at).into_iter().flatten().map(|(hand, _)| *hand);
+        // A run of the one piece on the left, and of the other on the right: the side of one is a slip.
+        let are_exchanged =
+            hands(0).next().is_some() && hands(0).all(|hand| hands(1).all(|other| hand != other));
+        let mistake = mistake.help(match are_exchanged && hands(1).next().is_some() {
+            true => "take them out on one side of the body: write on left, or on right, for both",
+            false => "take the same runs out of both sides, or make a seam for each piece that is left",
+        });
         findings.push(Finding::new(size.drawn.size, 1.0, mistake).about(&*seam.name));
     }
+}
+
+/// Runs of an edge of a seam that others take on one side of the body, and where they name it.
+fn taken_on_one_side(garment: &Garment, seam: &Seam, at: Span) -> Vec<(Hand, Span)> {
+    let Some(named) = seam_edges(seam).find(|sewn| sewn.span == at) else { return Vec::new() };
+    let chains = garment.seams.iter().flat_map(|seam| seam.first.iter().chain(&seam.second));
+    let chains = chains.chain(garment.closures.iter().flat_map(|closure| [&closure.first, &closure.second]));
+    let edges = chains.flat_map(|chain| &chain.edges);
+    let edges = edges.chain(garment.finishes.iter().flat_map(|finish| &finish.edges));
+    let whole = garment.whole_edge(named.edge);
+    let runs = edges.filter(|sewn| garment.is_portion(sewn.edge) && garment.whole_edge(sewn.edge) == whole);
+    runs.filter_map(|sewn| Some((sewn.on?, sewn.span))).collect()
 }
 
 /// Edges that a seam, a closure or a finish names whole, and of which others leave nothing.

@@ -22,6 +22,7 @@ pub(super) mod lengths;
 pub(super) mod lining;
 pub(super) mod lining_long;
 pub(super) mod made_up;
+pub(super) mod matched_apart;
 pub(super) mod matched_off;
 mod middle;
 mod named_after;

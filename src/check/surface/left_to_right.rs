@@ -1,5 +1,6 @@
 //! `seam/left-to-right`: the left one of a pair sewn to the right one, where each goes round by itself.
 
+use super::each_by_itself::each_by_itself;
 use crate::check::seams::crosswise;
 use crate::check::{Check, Run};
 use crate::cutting::WorkedSize;
@@ -11,7 +12,7 @@ use crate::sewing::surface::{Face, FaceId, Join, JoinedBy, SideId, StretchId, Su
 use crate::sewing::{PartId, seam_edges};
 
 pub(in crate::check) static CHECK: Check =
-    Check { kinds: &[&catalogue::SEAM_LEFT_TO_RIGHT], run: Run::PerSize(run) };
+    Check { kinds: &[&catalogue::SEAM_LEFT_TO_RIGHT, &catalogue::SEAM_RING], run: Run::PerSize(run) };
 
 /// What shows that the two of a pair are not meant to be sewn to each other.
 enum Why {
@@ -41,23 +42,41 @@ pub(super) fn all(garment: &Garment, size: &WorkedSize) -> Vec<(SeamId, Finding)
         let Some(side) = crossing(surface, join).filter(|&side| !known.contains(&edge_of(side))) else {
             continue;
         };
-        let found = beyond(surface, side, true).into_iter().chain(beyond(surface, side, false)).find_map(
-            |(beside, far)| {
-                let [start, end] = meeting.ends(&beside);
-                if start == end {
-                    return Some((Why::Ring, far));
-                }
-                let is_folded = surface.face(surface.side(side).face).flap && is_crossing(surface, far);
-                (is_folded && !meeting.is_middle(start, side) && !meeting.is_middle(end, side))
-                    .then_some((Why::Beside, far))
-            },
-        );
-        let Some((why, far)) = found else { continue };
+        let found =
+            beyond(surface, side, true).into_iter().chain(beyond(surface, side, false)).find_map(
+                |(beside, far)| {
+                    let [start, end] = meeting.ends(&beside);
+                    if start == end {
+                        return Some((Why::Ring, far, beside));
+                    }
+                    let is_folded = surface.face(surface.side(side).face).flap && is_crossing(surface, far);
+                    (is_folded && !meeting.is_middle(start, side) && !meeting.is_middle(end, side))
+                        .then_some((Why::Beside, far, beside))
+                },
+            );
+        let Some((why, far, beside)) = found else { continue };
         known.extend([edge_of(side), edge_of(far)]);
-        let finding = reported(garment, size, surface, garment.seam(seam), [side, far], &why);
+        let finding = match &why {
+            Why::Ring => each_by_itself(garment, size, surface, &beside).and_then(|alone| {
+                let [own, far, round] =
+                    [side, far, alone.round].map(|side| name_of(garment, size, surface, side));
+                let otherwise = format!("{} to {}", own?, far?);
+                alone.reported(garment, size, garment.seam(seam), [&round?, &otherwise])
+            }),
+            Why::Beside => None,
+        };
+        let finding =
+            finding.or_else(|| reported(garment, size, surface, garment.seam(seam), [side, far], &why));
         findings.extend(finding.map(|finding| (seam, finding)));
     }
     findings
+}
+
+/// The edge of a side, as it is written.
+fn name_of(garment: &Garment, size: &WorkedSize, surface: &Surface, side: SideId) -> Option<String> {
+    let part = size.sewn.part(surface.side(side).part).part;
+    let edge = size.drawn.paper(part.paper)?.edge_at(surface.side(side).edge)?.edge;
+    Some(format!("{}.{}", garment.piece(part.piece).name, garment.edge(edge).name))
 }
 
 fn reported(
@@ -71,10 +90,7 @@ fn reported(
     let part = size.sewn.part(surface.side(ends[0]).part).part;
     let piece = garment.piece(part.piece);
     let drawn = size.drawn.paper(part.paper)?;
-    let name = |side: SideId| -> Option<String> {
-        let edge = drawn.edge_at(surface.side(side).edge)?.edge;
-        Some(format!("{}.{}", piece.name, garment.edge(edge).name))
-    };
+    let name = |side: SideId| name_of(garment, size, surface, side);
     let (own, far) = (name(ends[0])?, name(ends[1])?);
     let reason = match why {
         Why::Ring => "though each goes round by itself",
@@ -123,7 +139,7 @@ fn of_one_hand(garment: &Garment, size: &WorkedSize, seam: &Seam, piece: &Piece,
 }
 
 /// A side that a seam joins to the same side of another copy.
-fn crossing(surface: &Surface, join: &Join) -> Option<SideId> {
+pub(super) fn crossing(surface: &Surface, join: &Join) -> Option<SideId> {
     let [one, other] = join.plies.as_slice() else { return None };
     let (side, other) = (surface.side_of(one.stretch), surface.side_of(other.stretch));
     let part = |face: FaceId| surface.face(face).part;

@@ -3,18 +3,22 @@
 pub(super) mod apart;
 pub(super) mod bag_up;
 pub(super) mod bags;
+pub(super) mod closure_across;
 pub(super) mod closure_jumps;
 mod cloth;
 pub(super) mod comes_out_nowhere;
 pub(super) mod corner_shut;
 pub(super) mod crossed;
 pub(super) mod drawn_together;
+mod each_by_itself;
 pub(super) mod facing_ends;
 pub(super) mod folded_twist;
+pub(super) mod hood_small;
 pub(super) mod jumps;
 pub(super) mod left_to_right;
 pub(super) mod narrow_limb;
 pub(super) mod no_way;
+mod on_both_sides;
 pub(super) mod open_bag;
 pub(super) mod opens_behind;
 pub(super) mod out_of_reach;
@@ -23,6 +27,7 @@ pub(super) mod pinched;
 mod rim_words;
 pub(super) mod round_part;
 pub(super) mod runs_on;
+pub(super) mod seam_at_shoulder;
 pub(super) mod sewn_shut;
 mod shut_in;
 pub(super) mod shuts_left_on_right;
@@ -33,6 +38,7 @@ pub(super) mod two_tubes;
 pub(super) mod unsaid;
 pub(super) mod unsaid_line;
 mod worn;
+
 pub(super) mod zip_ends;
 
 pub(super) use crossed::crossed_seams;

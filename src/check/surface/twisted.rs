@@ -1,6 +1,7 @@
 //! `seam/twisted`: pieces that cannot all lie right side out as they are sewn.
 
 use super::crossed::crossed_seams;
+use super::on_both_sides::{self, OnBothSides, on_both_sides};
 use crate::check::notches::are_odd;
 use crate::check::seams::braces::is_twisted;
 use crate::check::seams::chain_order::out_of_order;
@@ -24,7 +25,9 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let looking = Looking { garment, sized, sewing, surface };
     let mut loops: Vec<Loop> = surface.twists.iter().map(|twist| looking.seams(twist)).collect();
     // A seam of an edge with itself, end for end, is reported by `seam/matching`.
-    loops.retain(|one| !one.seams.iter().filter_map(|&at| looking.sewn(at)).any(is_twisted));
+    loops.retain(|one| {
+        !one.seams.iter().filter_map(|&at| looking.sewn(at)).any(|sewn| is_twisted(garment, size, sewn))
+    });
     // Copies of one piece that are cut alike, though it is shaped, are reported by `pair/same`.
     let is_of_one = |one: &Loop| match one.other {
         Some(Tie::AsDrawn(face, other)) => surface.face(face).part == surface.face(other).part,
@@ -60,6 +63,17 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         findings.extend(told.into_values());
         return;
     }
+    let mut both: Vec<OnBothSides> = Vec::new();
+    loops.retain(|one| {
+        let seams: Vec<&SewnSeam> = one.seams.iter().filter_map(|&at| looking.sewn(at)).collect();
+        let found = on_both_sides(garment, size, &seams).filter(|_| one.other.is_none());
+        let Some(found) = found else { return true };
+        if both.iter().all(|known| known.piece != found.piece) {
+            both.push(found);
+        }
+        false
+    });
+    findings.extend(on_both_sides::reported(garment, size, &both));
     // The seam that most contradictions go through is reported once, and all that it explains with it.
     while let Some(worst) = looking.worst(&loops) {
         let (with, rest): (Vec<Loop>, Vec<Loop>) =

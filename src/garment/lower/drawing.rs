@@ -30,8 +30,8 @@ impl Lowering<'_> {
         let Some(tree) = as_piece(&statement) else { return };
         let mut drawing = empty_drawing();
         let mut fold_known = true;
-        let (mut outline_said, mut cut_said, mut grain_said): (Option<Span>, Option<Span>, Option<Span>) =
-            (None, None, None);
+        let (mut outline_said, mut cut_said) = (None, None);
+        let (mut grain_said, mut allowance_said) = (None, None);
         for item in &tree.items {
             match &item.node {
                 PieceItemNode::Outline(outline) => {
@@ -43,6 +43,11 @@ impl Lowering<'_> {
                 PieceItemNode::Cut(cut) => {
                     if self.said_once("cut", &mut cut_said, item.span) {
                         fold_known = self.lower_cut(piece, cut, item.span);
+                    }
+                }
+                PieceItemNode::Allowance(_) => {
+                    if self.said_once("allowance", &mut allowance_said, item.span) {
+                        self.lower_item(piece, item, &mut drawing);
                     }
                 }
                 PieceItemNode::Grain(grain) => {
@@ -187,6 +192,15 @@ impl Lowering<'_> {
                 let (first, second) =
                     (self.find_edge(piece, &corner.first), self.find_edge(piece, &corner.second));
                 if let (Some(first), Some(second)) = (first, second) {
+                    let mut known = self.garment.pieces[piece.index()].corners.iter();
+                    let said = known.find(|known| {
+                        [(first, second), (second, first)].contains(&(known.first, known.second))
+                    });
+                    if let Some(before) = said.map(|known| known.span) {
+                        let [one, other] = [first, second].map(|edge| &self.garment.edge(edge).name);
+                        self.report_said_twice("piece", &format!("corner {one}/{other}"), before, item.span);
+                        return;
+                    }
                     let corner = Corner { first, second, style: corner.style, span: item.span };
                     self.garment.pieces[piece.index()].corners.push(corner);
                 }

@@ -136,4 +136,11 @@ catalogue_entries! {
         "A zip that ends below a waistband or a collar leaves the ends of that to part: a hook, a button or a snap \
          holds them together, or the zip goes on to the top.",
     );
+    CLOSURE_ACROSS = warning(
+        "closure/across",
+        "a band closed to a ring across the end of a closure",
+        "A waistband, a cuff or a collar above a zip or buttons parts where they do: its ends meet there, and the closure \
+         goes on between them or a hook holds them. One that goes on in one, and is closed to a ring by a seam of its own, holds \
+         shut what was to open, where the other end is sewn shut as well.",
+    );
 }

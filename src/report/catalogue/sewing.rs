@@ -550,4 +550,16 @@ catalogue_entries! {
         "something is sewn where the hand can no longer reach",
         "After the garment is closed here, this place is inside. Sew it before.",
     );
+    SEAM_AT_SHOULDER = advice(
+        "seam/at-shoulder",
+        "a sleeve whose own seam comes to the top of the armhole",
+        "A sleeve of one piece is closed by a seam that lies under the arm, and goes on in the side seam. Turned half round in \
+         its hole that seam lies on the shoulder, and the cap, drawn for the top of the arm, under it.",
+    );
+    HOOD_SMALL = advice(
+        "hood/small",
+        "a hood that is smaller than the head it is drawn to",
+        "From chin to crown a head measures two fifths of the girth round it, from the forehead to the back of it a third. A \
+         hood that is drawn to the girth of the head and is smaller than that itself was drawn with a slip.",
+    );
 }

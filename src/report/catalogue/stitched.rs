@@ -59,4 +59,10 @@ catalogue_entries! {
         "A bar at the foot of a fly takes the strain where its zip ends and the seam begins. At the top it holds shut what is to \
          open, or strengthens what the band holds already.",
     );
+    TACK_FAR = warning(
+        "tack/far",
+        "a tack between places that do not lie on one another",
+        "A few stitches hold a lining or a facing where it lies. Between two places that lie far from one another once all \
+         is sewn they draw the cloth together.",
+    );
 }

@@ -62,6 +62,18 @@ impl<'a> Folds<'a> {
         (found[0] != found[1]).then_some(found[0])
     }
 
+    /// Whether a seam sews the edges to one another that their piece says are folded onto each other: each copy is
+    /// closed by itself then, as a belt of two lengths is along both.
+    pub(super) fn closes_by_itself(&self, sewn: &SewnSeam) -> bool {
+        let runs = [&sewn.first, &sewn.second].map(|side| side.plies.iter().flat_map(|ply| &ply.runs));
+        runs.into_iter().flatten().all(|run| {
+            let Some(drawn) = self.drawn(run.part) else { return false };
+            let edge = drawn.edge_at(run.edge).map(|edge| edge.edge);
+            let folds = &self.garment.piece(drawn.piece).folds;
+            edge.is_some_and(|edge| folds.iter().any(|over| over.is_of(self.garment, edge)))
+        })
+    }
+
     fn drawn(&self, part: PartId) -> Option<&'a DrawnPiece> {
         drawn(self.sized, self.parts.get(part.index())?)
     }

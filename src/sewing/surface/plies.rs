@@ -100,6 +100,9 @@ impl<'a> Pairing<'a> {
             if is_own && alike(part) && sewn.sewings > 1 && !first.clone().eq(second.clone()) {
                 if sewn.each_to_the_next {
                     said.push(part);
+                } else if self.folds.closes_by_itself(sewn) {
+                    singly.push(part);
+                    continue;
                 }
                 to_self.insert(
                     part,

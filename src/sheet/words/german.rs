@@ -733,6 +733,8 @@ pub(super) static WORDS: Words = Words {
         (&catalogue::FACING_OPEN, "die Enden eines Belegs liegen roh nebeneinander"),
         (&catalogue::FOLD_NARROW, "ein Streifen, der gefaltet zum Wenden zu schmal ist"),
         (&catalogue::PLACKET_NARROW, "der Übertritt eines Schlitzes ist schmaler als das, was er bedecken soll"),
+        (&catalogue::TACK_FAR, "ein Heftstich zwischen Stellen, die nicht aufeinanderliegen"),
+        (&catalogue::CLOSURE_ACROSS, "ein rundum geschlossener Bund quer über dem Ende eines Verschlusses"),
         (&catalogue::TACK_SHUTS, "ein Riegel an dem Ende eines Verschlusses, das sich öffnen muss"),
         (&catalogue::LINING_LONG, "ein Futter, das unter dem Oberstoff hervorschaut"),
         (&catalogue::BAG_UP, "ein Taschenbeutel, der von seinem Eingriff nach oben geht"),

@@ -1,4 +1,4 @@
-use super::{Builder, Kids, on_side};
+use super::{Builder, Kids};
 use crate::syntax::grammar::Rule;
 use crate::syntax::tree::{Binding, Expr, Finish, FinishKind, Hem, HemEdge, RowEnd};
 use pest::iterators::Pair;
@@ -11,9 +11,7 @@ impl Builder<'_> {
         let mut edges = self.sewn_words(edges);
         let kind_span = self.span(&finishing);
         let (kind, binding_stretch) = self.finishing(finishing)?;
-        if let Some(hand) = on_side(&mut kids) {
-            edges.iter_mut().for_each(|sewn| _ = sewn.edge.on.get_or_insert(hand));
-        }
+        self.on_side_of(&mut kids, edges.iter_mut().map(|sewn| &mut sewn.edge));
         kids.has(Rule::open);
         let stitch = match kids.only(Rule::stitch) {
             Some(stitch) => Some(self.stitch(stitch)?),

@@ -199,6 +199,22 @@ impl<'t> Builder<'t> {
         Some(Dotted { on: on_side(&mut kids), span, ..named })
     }
 
+    /// `on left` behind edges, which is meant of each of them that says nothing itself.
+    fn on_side_of<'e>(&mut self, kids: &mut Kids, edges: impl Iterator<Item = &'e mut Dotted>) {
+        if !kids.has(Rule::k_on) {
+            return;
+        }
+        let Some(said) = kids.next() else { return };
+        let (hand, span) = (hand_of(&said), self.span(&said));
+        for edge in edges {
+            let own = *edge.on.get_or_insert(hand);
+            if own != hand {
+                let words = [own.word(), hand.word()];
+                self.mistakes.push(super::slips::both_sides(edge.span, span, words));
+            }
+        }
+    }
+
     fn uses_of(&mut self, pair: Pair<Rule>) -> Vec<Dotted> {
         Kids::of(pair).filter_map(|kid| self.use_of(kid)).collect()
     }

@@ -38,11 +38,8 @@ impl Builder<'_> {
             true => kids.next().map(|list| self.names(list)).unwrap_or_default(),
             false => Vec::new(),
         };
-        if let Some(hand) = on_side(&mut kids)
-            && let Some(last) = second.plies.last_mut().and_then(|chain| chain.edges.last_mut())
-        {
-            last.edge.on.get_or_insert(hand);
-        }
+        let last = second.plies.last_mut().and_then(|chain| chain.edges.last_mut());
+        self.on_side_of(&mut kids, last.into_iter().map(|last| &mut last.edge));
         let items = self.block(Context::Seam, &mut kids, from, Context::File, |builder, item| {
             let span = builder.span(&item);
             Some(SeamItem { span, node: builder.seam_item(item)? })

@@ -31,9 +31,7 @@ impl Builder<'_> {
             }
             false => None,
         };
-        if let Some(hand) = on_side(&mut kids) {
-            edges.iter_mut().for_each(|sewn| _ = sewn.edge.on.get_or_insert(hand));
-        }
+        self.on_side_of(&mut kids, edges.iter_mut().map(|sewn| &mut sewn.edge));
         kids.has(Rule::open);
         let stitch = match kids.only(Rule::stitch) {
             Some(stitch) => Some(self.stitch(stitch)?),
