@@ -121,7 +121,8 @@ fn lay_all(
         stitchings.get(*at).is_some_and(many)
     };
     let (chains, single): (Vec<usize>, Vec<usize>) = (0..stitchings.len()).partition(is_chain);
-    let mut laying = Laying { garment, stitchings, pairings, finder, signs: None };
+    let no_side = stitchings.iter().flat_map(|stitching| &stitching.in_plies).copied().collect();
+    let mut laying = Laying { garment, stitchings, pairings, finder, signs: None, no_side };
     let left = laying.passes(single, corners, &mut all);
     laying.signs = Some(way_round::known(garment, stitchings, &all, corners, finder));
     let open = chains.into_iter().chain(left).collect();
@@ -143,6 +144,8 @@ struct Laying<'a> {
     finder: &'a Finder<'a>,
     /// How parts lie to one another, as far as that is known.
     signs: Option<Signed>,
+    /// Pairs of which the two copies lie on one another in a seam: an upper and an under one, of no side of the body.
+    no_side: Vec<PartId>,
 }
 
 impl Laying<'_> {
@@ -163,7 +166,8 @@ impl Laying<'_> {
                 };
                 let way = pairing.map_or(Way::ByHand, |pairing| pairing.way);
                 let seam = self.garment.seam(stitching.seam);
-                let laid = lay(seam, stitching, way, self.finder, corners, self.signs.as_mut());
+                let laid =
+                    lay(seam, stitching, way, self.finder, corners, self.signs.as_mut(), &self.no_side);
                 let is_settled =
                     laid.as_ref().is_none_or(|laid| laid.unmet.is_none() && !laid.has_unmet_joint());
                 if let Some(slot) = all.get_mut(at) {
@@ -216,6 +220,7 @@ fn lay(
     finder: &Finder,
     corners: &mut Corners,
     mut signs: Option<&mut Signed>,
+    no_side: &[PartId],
 ) -> Option<Laid> {
     let mut strands: Vec<Strand> = Vec::with_capacity(stitching.plies().count());
     let (sides, has_gaps) = match &stitching.through {
@@ -227,7 +232,7 @@ fn lay(
     for (side, plies) in sides.iter().enumerate() {
         let first_of_side = strands.len();
         let hand = hands::hand_of_side(plies, side == 1, stitching.reach, way, finder);
-        let hand_of = |part: PartId| hands::hand_of(part, hand, finder);
+        let hand_of = |part: PartId| hands::hand_of(part, hand, finder).filter(|_| !no_side.contains(&part));
         // Plies that name runs of an edge, as they are named and as they are put, with their places among the strands.
         let mut ordered: Few<(&[Place], Vec<Place>, usize)> = Few::new();
         for places in plies {
