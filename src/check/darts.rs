@@ -8,11 +8,11 @@ use crate::id_hash::IdSet;
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::{DrawnEdge, DrawnEdgeId, DrawnPiece, DrawnTakeUp, Mouth};
 use crate::sewing::{SewnPart, TakenBy, piece_allowance};
-use crate::shape::Point;
 use crate::shape::path::Path;
 use crate::shape::pleat::Pleat;
 use crate::shape::shut::Shut;
 use crate::shape::tolerance::{ON_OUTLINE, SAME_POINT};
+use crate::shape::{Point, Rect};
 
 pub(super) static CHECK: Check = Check {
     kinds: &[
@@ -92,7 +92,9 @@ impl Looking<'_> {
             }
         }
         let darts: Vec<&DrawnTakeUp> = self.drawn.take_ups.iter().filter(|one| one.pleat.is_none()).collect();
-        findings.extend(darts.iter().filter_map(|placed| self.ends_on_edge(placed)));
+        let around: Vec<Rect> =
+            self.drawn.edges.iter().map(|edge| edge.path.hull().inflate(APART, APART)).collect();
+        findings.extend(darts.iter().filter_map(|placed| self.ends_on_edge(placed, &around)));
         findings.extend(darts.iter().filter_map(|placed| self.blunt(placed)));
         findings.extend(self.drawn.take_ups.iter().filter_map(|placed| self.tiny(placed)));
         for (at, &one) in darts.iter().enumerate() {
@@ -109,12 +111,12 @@ impl Looking<'_> {
         }
     }
 
-    /// A dart whose point lies on the outline, as a split through it leaves it.
-    fn ends_on_edge(&self, placed: &DrawnTakeUp) -> Option<Finding> {
+    /// A dart whose point lies on the outline, as a split through it leaves it. All round each edge lies a rectangle.
+    fn ends_on_edge(&self, placed: &DrawnTakeUp, around: &[Rect]) -> Option<Finding> {
         let ends = std::iter::once(placed.wedge.point).chain(placed.upper);
         let on = |point: Point| {
-            let mut edges = self.drawn.edges.iter();
-            edges.find(|edge| edge.path.is_near(point, ON_OUTLINE))
+            let edges = self.drawn.edges.iter().zip(around).filter(|(_, around)| around.contains(point));
+            edges.map(|(edge, _)| edge).find(|edge| edge.path.is_near(point, ON_OUTLINE))
         };
         let edge = ends.into_iter().find_map(on)?;
         let (name, of) = (self.name(placed), words::edge(self.garment, edge.edge));
@@ -213,8 +215,8 @@ impl Looking<'_> {
                 finding.figure("one leg", amount(one, unit)).figure("the other", amount(other, unit)),
             );
         }
-        let arriving = edge.path.part(before, mouth.from).tangent_at_end()?;
-        let leaving = edge.path.part(mouth.to, after).tangent_at_start()?;
+        let arriving = edge.path.arriving_between(before, mouth.from)?;
+        let leaving = edge.path.leaving_between(mouth.to, after)?;
         let kink = placed.wedge.kink(arriving, leaving).abs().to_degrees();
         if kink <= KINK {
             return None;

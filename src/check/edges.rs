@@ -302,6 +302,7 @@ fn out_of_twice(
     let named = garment.edge(odd.edge);
     let piece = garment.piece(named.piece);
     let paper = piece.papers.iter().find_map(|&paper| sized.paper(paper));
+    let cut_in_all = paper.map_or(0, |paper| paper.count);
     let in_plies = ply(one) != ply(other);
     let plies = seam.first.iter().chain(&seam.second);
     let takes = |chain: &&Chain| chain.edges.iter().any(|sewn| sewn.edge == odd.edge);
@@ -316,16 +317,25 @@ fn out_of_twice(
             return format!("{plain}; or cut {count} of {piece}, if so many lie on one another there");
         }
         CutHow::OnFold(_) => format!("draw {piece} whole and cut {count} of it"),
+        // Two pairs or more: which two lie on one another is told by their layers.
+        CutHow::Mirrored if count == 2 && cut_in_all > 2 => String::new(),
         CutHow::Mirrored => format!("cut {count} of {piece} alike, not in pairs"),
     };
     let layer = layer.map_or_else(String::new, |(name, cloth)| {
         let cloth = &garment.fabric(cloth).name;
+        let (one, cut) = match two.is_empty() {
+            true => ("one pair", format!(", cut {} mirrored", cut_in_all / 2)),
+            false => (", or one", String::new()),
+        };
         format!(
-            ", or one in each of two layers: layer under in {cloth} {{ {piece} }}, {name}.{piece}.{edge} and \
+            "{one} in each of two layers: layer under in {cloth} {{ {piece} }}{cut}, {name}.{piece}.{edge} and \
              under.{piece}.{edge}"
         )
     });
-    format!("{plain}; if {count} lie on one another there, {two}{layer}")
+    match two.is_empty() && layer.is_empty() {
+        true => plain.to_owned(),
+        false => format!("{plain}; if {count} lie on one another there, {two}{layer}"),
+    }
 }
 
 /// The first two that may not share the edge.

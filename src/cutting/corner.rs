@@ -108,8 +108,8 @@ fn mitre(corner: &Corner, turn: &Turn, before: &Path, after: &Path) -> Option<(P
     let (first, second) = (longer(before, 0.0, on_from_before), longer(after, on_from_after, 0.0));
     let (on_first, on_second) = meet_near(&first, &second, at)?;
     let (ended, begun) = (before.end(), after.start());
-    let before = straightened(first.split_at(on_first).0);
-    let after = straightened(second.split_at(on_second).1);
+    let before = straightened(first.up_to(on_first));
+    let after = straightened(second.from_on(on_second));
     let point = before.end();
     // Where they meet, and half way there on what goes on straight, each keeps off the other's edge.
     let places = [point, if own > other { ended.midpoint(point) } else { begun.midpoint(point) }];
@@ -142,8 +142,8 @@ fn blunt(corner: &Corner, turn: &Turn, before: &Path, after: &Path, at: Point) -
     let (first, second) = (longer(before, 0.0, reach(width)), longer(after, reach(width), 0.0));
     let (on_first, _) = meet_near(&first, &cross, foot)?;
     let (on_second, _) = meet_near(&second, &cross, foot)?;
-    let before = straightened(first.split_at(on_first).0);
-    let after = straightened(second.split_at(on_second).1);
+    let before = straightened(first.up_to(on_first));
+    let after = straightened(second.from_on(on_second));
     let across = Path::straight(before.end(), after.start());
     Some(Join { before, across: Some(across), after })
 }
@@ -166,8 +166,8 @@ fn square(corner: &Corner, turn: &Turn, before: &Path, after: &Path) -> Option<J
     let (on_leading, _) = meet_near(leading, &Path::straight(turning - side, turning + side), turning)?;
     let (on_first, on_second) =
         if corner.cut.second_first { (on_other, on_leading) } else { (on_leading, on_other) };
-    let before = straightened(first.split_at(on_first).0);
-    let after = straightened(second.split_at(on_second).1);
+    let before = straightened(first.up_to(on_first));
+    let after = straightened(second.from_on(on_second));
     let across = Path::straight(before.end(), after.start());
     Some(Join { before, across: Some(across), after })
 }
@@ -191,7 +191,7 @@ fn hem_end(corner: &Corner, before: &Path, after: &Path, at: Point, limit: f64) 
     if turning_point.distance(at) > limit {
         return None;
     }
-    let came = neighbour.split_at(on_neighbour).0;
+    let came = neighbour.up_to(on_neighbour);
     let mirrored = came.transform(mirror_across(&turning_line).ok()?).reversed();
     let long_hem = longer(&hem, far, 0.0);
     let side = hem_edge_side(&hem, at, along);
@@ -200,8 +200,8 @@ fn hem_end(corner: &Corner, before: &Path, after: &Path, at: Point, limit: f64) 
     let (on_hem, on_mirrored) = meet_near(&long_hem, &mirrored, at)?;
     // What was put on at the far end, to have something to mirror, goes again.
     let own = straightened(came.split_at_length(far).1);
-    let end = straightened(mirrored.split_at(on_mirrored).0);
-    let hem = straightened(long_hem.split_at(on_hem).1);
+    let end = straightened(mirrored.up_to(on_mirrored));
+    let hem = straightened(long_hem.from_on(on_hem));
     let end = Path::straight(own.end(), end.start()).then(&end).then(&Path::straight(end.end(), hem.start()));
     let end = without_crumbs(&end);
     Some(if hem_after {
@@ -218,7 +218,7 @@ fn turned_again(end: &Path, at: Point, along: Vec2, distance: f64) -> Path {
     let foot = at + along.turn_90() * distance;
     let line = Path::straight(foot - along * far, foot + along * far);
     let again = meet_near(end, &line, foot).and_then(|(on_end, _)| {
-        let first = end.split_at(on_end).0;
+        let first = end.up_to(on_end);
         let back = first.transform(mirror_across(&line).ok()?).reversed();
         // What comes out past the first line is reported; it is cut as it would lie.
         Some(first.then(&longer(&back, 0.0, far)))

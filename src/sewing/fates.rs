@@ -37,7 +37,7 @@ pub fn parts(
                 } else if first.contains(&at) {
                     continue;
                 }
-                if is_another_copy(finder, plies, ply, place) {
+                if is_another_copy(stitching, plies, ply, place) {
                     continue;
                 }
                 // What is not told apart lies in both of two one-sided seams, and is taken once.
@@ -106,17 +106,10 @@ pub fn parts(
     taking.parts
 }
 
-/// Whether a ply takes another copy of what an earlier ply of its side takes: the upper and the under one of two collars that
-/// are cut alike. Of a pair, and of what is cut on the fold, an edge that meets itself is left and right: there nothing
-/// tells which copy is meant.
-fn is_another_copy(finder: &Finder, plies: &[Few<Place>], ply: usize, place: &Place) -> bool {
+/// Whether a ply takes another copy of what an earlier ply of its side takes.
+fn is_another_copy(stitching: &Stitching, plies: &[Few<Place>], ply: usize, place: &Place) -> bool {
     let is_own = |other: &Place| !other.elsewhere && (other.part, other.edge) == (place.part, place.edge);
-    let takes = |places: &Few<Place>| places.iter().any(is_own);
-    plies.iter().take(ply).any(takes)
-        && finder.drawn(place.part).is_some_and(|drawn| {
-            let named = plies.iter().filter(|places| takes(places)).count();
-            drawn.cut == CutHow::Alike && drawn.count as usize >= named
-        })
+    stitching.in_plies.contains(&place.part) && plies.iter().take(ply).flatten().any(is_own)
 }
 
 fn empty_parts(garment: &Garment, sized: &SizedGarment, finder: &Finder) -> Vec<SewnPart> {

@@ -41,6 +41,8 @@ pub struct Stitching {
     pub right: Option<[Few<Few<Place>>; 2]>,
     /// The same of those, with the runs between them that something else takes.
     pub right_through: Option<Box<[Few<Few<Place>>; 2]>>,
+    /// The parts of which several plies of a side each take another copy.
+    pub in_plies: Few<PartId>,
     /// Which copies it takes.
     pub reach: Reach,
     /// Whether every edge that the seam names was found. One whose piece could not be drawn is reported

@@ -1,9 +1,14 @@
 //! Every seam as often as it is sewn: in each layer, and on each side of the body where these differ.
 
+use super::copies::{is_in_middle, lying_in_plies};
+use super::model::PartId;
+use super::reach::Reach;
 use super::sides::{Sided, by_side};
 use super::stitching::{Finder, Place, Stitching};
 use crate::few::Few;
 use crate::garment::{Chain, LayerId, RingWay, Seam, SeamId, SewnEdge};
+use crate::id_hash::IdSet;
+use crate::resolve::DrawnEdgeId;
 
 impl Finder<'_> {
     /// The sides of a seam with the runs that something else takes, if there are any.
@@ -55,8 +60,19 @@ impl Finder<'_> {
                 let through = self.with_taken_out(seam, layer, &sides);
                 let goes_round = seam.ring().is_some_and(|ring| ring.way == RingWay::AllInOne);
                 let mut add = |Sided { sides, through, right, right_through, reach }| {
-                    let seam = id;
-                    all.push(Stitching { seam, layer, sides, through, right, right_through, reach, whole });
+                    let (seam, in_plies) = (id, Few::new());
+                    let one = Stitching {
+                        seam,
+                        layer,
+                        sides,
+                        through,
+                        right,
+                        right_through,
+                        in_plies,
+                        reach,
+                        whole,
+                    };
+                    all.push(one);
                 };
                 match self.has_sides() {
                     true => by_side(self, sides, through, goes_round).into_iter().for_each(add),
@@ -64,7 +80,29 @@ impl Finder<'_> {
                 }
             }
         }
+        self.find_in_plies(&mut all);
         all
+    }
+
+    /// Finds the parts of which several plies of a side each take another copy.
+    fn find_in_plies(&self, all: &mut [Stitching]) {
+        let in_plies = |one: &Stitching| one.sides.iter().any(|side| side.len() > 1);
+        if !all.iter().any(in_plies) {
+            return;
+        }
+        let mut crossed: IdSet<(PartId, DrawnEdgeId)> = IdSet::default();
+        for one in all.iter() {
+            let [first, second] = [0, 1].map(|side| one.sides.iter().skip(side).take(1).flatten().flatten());
+            let first: Vec<_> = first.map(|place| (place.part, place.edge)).collect();
+            let is_across = one.reach == Reach::Across;
+            crossed.extend(first.iter().filter(|_| is_across));
+            let second = second.map(|place| (place.part, place.edge));
+            crossed.extend(second.filter(|edge| is_across || first.contains(edge)));
+        }
+        let is_crossed = |part: PartId, edge: DrawnEdgeId| crossed.contains(&(part, edge));
+        for one in all.iter_mut().filter(|one| in_plies(one)) {
+            one.in_plies = lying_in_plies(self, &one.sides, &|place| is_in_middle(self, place, &is_crossed));
+        }
     }
 }
 

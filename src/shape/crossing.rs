@@ -10,6 +10,7 @@ use super::root::turning_points;
 use super::segment;
 use super::tolerance::SAME_POINT;
 use kurbo::{CubicBez, ParamCurve, ParamCurveDeriv, PathSeg, Point, Rect, Vec2};
+use smallvec::SmallVec;
 
 /// A piece flatter than this is met as its chord, mm.
 const FLAT: f64 = 1e-3;
@@ -66,49 +67,53 @@ pub(super) fn add_pieces_of(
     found: &mut Vec<Piece>,
 ) {
     for (index, part) in path.segments().iter().enumerate().filter(|(at, part)| may_matter(*at, part)) {
-        let controls = segment::controls(part);
-        let straight = matches!(part, PathSeg::Line(_));
-        // At most two turns in each direction; places that are not used stay at the end.
-        let mut stops = [1.0; 6];
-        stops[0] = 0.0;
-        let never_turns =
-            straight || [controls.map(|p| p.x), controls.map(|p| p.y)].into_iter().all(is_one_way);
-        if !never_turns {
-            let turns = turning_points(controls.map(|p| p.x)).chain(turning_points(controls.map(|p| p.y)));
-            stops.iter_mut().skip(1).zip(turns).for_each(|(stop, turn)| *stop = turn);
-            stops.sort_by(f64::total_cmp);
+        add_pieces_of_segment(edge, index, part, found);
+    }
+}
+
+/// The same of one segment.
+fn add_pieces_of_segment(edge: usize, index: usize, part: &PathSeg, found: &mut Vec<Piece>) {
+    let controls = segment::controls(part);
+    let straight = matches!(part, PathSeg::Line(_));
+    // At most two turns in each direction; places that are not used stay at the end.
+    let mut stops = [1.0; 6];
+    stops[0] = 0.0;
+    let never_turns = straight || [controls.map(|p| p.x), controls.map(|p| p.y)].into_iter().all(is_one_way);
+    if !never_turns {
+        let turns = turning_points(controls.map(|p| p.x)).chain(turning_points(controls.map(|p| p.y)));
+        stops.iter_mut().skip(1).zip(turns).for_each(|(stop, turn)| *stop = turn);
+        stops.sort_by(f64::total_cmp);
+    }
+    let whole = match part {
+        PathSeg::Line(line) => CubicBez::new(
+            line.p0,
+            line.p0.lerp(line.p1, 1.0 / 3.0),
+            line.p0.lerp(line.p1, 2.0 / 3.0),
+            line.p1,
+        ),
+        other => other.to_cubic(),
+    };
+    for pair in stops.windows(2) {
+        let &[low, high] = pair else { continue };
+        if high <= low {
+            continue;
         }
-        let whole = match part {
-            PathSeg::Line(line) => CubicBez::new(
-                line.p0,
-                line.p0.lerp(line.p1, 1.0 / 3.0),
-                line.p0.lerp(line.p1, 2.0 / 3.0),
-                line.p1,
-            ),
-            other => other.to_cubic(),
+        let is_whole = low <= 0.0 && high >= 1.0;
+        let curve = if is_whole { whole } else { cubic_part(whole, low, high) };
+        // No polygon is shorter than the straight way between its ends.
+        let is_long = (curve.p3 - curve.p0).hypot2() > 4.0 * SAME_POINT * SAME_POINT || {
+            let legs = [curve.p1 - curve.p0, curve.p2 - curve.p1, curve.p3 - curve.p2];
+            legs.iter().map(|leg| leg.hypot()).sum::<f64>() > SAME_POINT
         };
-        for pair in stops.windows(2) {
-            let &[low, high] = pair else { continue };
-            if high <= low {
-                continue;
-            }
-            let is_whole = low <= 0.0 && high >= 1.0;
-            let curve = if is_whole { whole } else { cubic_part(whole, low, high) };
-            // No polygon is shorter than the straight way between its ends.
-            let is_long = (curve.p3 - curve.p0).hypot2() > 4.0 * SAME_POINT * SAME_POINT || {
-                let legs = [curve.p1 - curve.p0, curve.p2 - curve.p1, curve.p3 - curve.p2];
-                legs.iter().map(|leg| leg.hypot()).sum::<f64>() > SAME_POINT
-            };
-            if is_long {
-                found.push(Piece {
-                    edge,
-                    from: Position { segment: index, t: low },
-                    to: high,
-                    curve,
-                    straight,
-                    bounds: bounds(&curve),
-                });
-            }
+        if is_long {
+            found.push(Piece {
+                edge,
+                from: Position { segment: index, t: low },
+                to: high,
+                curve,
+                straight,
+                bounds: bounds(&curve),
+            });
         }
     }
 }
@@ -357,4 +362,54 @@ pub(super) fn paths_meet(a: &Path, b: &Path) -> Vec<(Position, Position, Point)>
     found.sort_by(|(x, ..), (y, ..)| x.segment.cmp(&y.segment).then(x.t.total_cmp(&y.t)));
     found.dedup_by(|x, y| x.2.distance(y.2) <= 10.0 * SAME_POINT);
     found
+}
+
+/// More than rounding may add to where two curves meet, mm.
+const BESIDE: f64 = 1e-3;
+
+/// Of the places where two paths meet, as [`paths_meet`] finds them, the one that is nearest to a point. Segments of the first
+/// that lie farther from it than one that is found are not looked at.
+pub(super) fn meet_nearest_to(a: &Path, b: &Path, point: Point) -> Option<(Position, Position)> {
+    if !a.is_finite() || !b.is_finite() {
+        return None;
+    }
+    let within = hull(b.segments().iter().map(segment::hull));
+    let mut near: SmallVec<[(f64, usize); 8]> = SmallVec::new();
+    let mut around: SmallVec<[Rect; 8]> = SmallVec::new();
+    for (at, part) in a.segments().iter().enumerate() {
+        let own = segment::hull(part);
+        if overlap(&own, &within) {
+            near.push((segment::beyond(&own, point), at));
+            around.push(own);
+        }
+    }
+    near.sort_by(|one, other| one.0.total_cmp(&other.0));
+    let around = hull(around.into_iter());
+    let mut second = Vec::with_capacity(b.segments().len());
+    add_pieces_of(1, b, |_, part| overlap(&segment::hull(part), &around), &mut second);
+    let mut search = Search::new(1_000_000);
+    let mut first = Vec::with_capacity(3);
+    let mut found: SmallVec<[(Position, Position, Point); 4]> = SmallVec::new();
+    let mut best = f64::INFINITY;
+    for (beyond, at) in near {
+        if beyond > (best + BESIDE) * (best + BESIDE) {
+            break;
+        }
+        first.clear();
+        if let Some(part) = a.segments().get(at) {
+            add_pieces_of_segment(0, at, part, &mut first);
+        }
+        for p in &first {
+            for q in &second {
+                for meet in meets(p, q, &mut search) {
+                    best = best.min(meet.point.distance(point));
+                    found.push((p.place(meet.first), q.place(meet.second), meet.point));
+                }
+            }
+        }
+    }
+    found.sort_by(|x, y| x.0.partial_cmp(&y.0).unwrap_or(std::cmp::Ordering::Equal));
+    found.dedup_by(|x, y| x.2.distance(y.2) <= 10.0 * SAME_POINT);
+    let nearest = found.iter().min_by(|x, y| x.2.distance(point).total_cmp(&y.2.distance(point)));
+    nearest.map(|&(on_a, on_b, _)| (on_a, on_b))
 }

@@ -1,7 +1,7 @@
 //! Parallel edges: offsets, edges moved out or in, facing strips.
 
 use crate::few::Few;
-use crate::shape::crossing::paths_meet;
+use crate::shape::crossing::meet_nearest_to;
 use crate::shape::outline::{RingError, check_ring, is_anticlockwise, next, previous};
 use crate::shape::path::{Path, Position};
 use crate::shape::tolerance::{OFFSET_ACCURACY, SAME_POINT};
@@ -79,6 +79,8 @@ pub fn parallel(path: &Path, distance: f64) -> Result<Path, OffsetError> {
         let Some(next) = parallel_of_segment(piece, distance)? else { continue };
         whole = Some(match whole {
             None => next,
+            // A smooth join, but for the last digits of the offset.
+            Some(before) if before.end().distance(next.start()) <= SMOOTH_GAP => before.on_into(&next),
             Some(before) => {
                 let (before, next) = mitre(&before, &next, piece.start(), distance)
                     .ok_or(OffsetError::TooTight { point: piece.start(), radius: 0.0, distance })?;
@@ -197,8 +199,8 @@ pub fn extend_edge(ring: &[Path], edge: usize, distance: f64) -> Result<Vec<Path
         let whole = longer(ring.get(before).ok_or(OffsetError::NoSuchEdge)?, reach, reach);
         put(before, whole.part(from + reach, to + reach))?;
     } else {
-        put(before, prior.split_at(on_prior).0)?;
-        put(after, later.split_at(on_later).1)?;
+        put(before, prior.up_to(on_prior))?;
+        put(after, later.from_on(on_later))?;
     }
     Ok(edges)
 }
@@ -278,14 +280,14 @@ fn joined_inside(
         let (place, own) = meet_near(prior, &ray, prior.end())
             .ok_or(OffsetError::MissesNeighbour { edge: first, neighbour: before })?;
         on_previous = prior.length_to(place);
-        *path = straightened(ray.split_at(own).1);
+        *path = straightened(ray.from_on(own));
     }
     if let Some(path) = parallels.last_mut() {
         let ray = longer(path, 0.0, reach);
         let (place, own) = meet_near(later, &ray, later.start())
             .ok_or(OffsetError::MissesNeighbour { edge: last, neighbour: after })?;
         on_next = later.length_to(place);
-        *path = straightened(ray.split_at(own).0);
+        *path = straightened(ray.up_to(own));
     }
     let gone = parallels.iter().zip(kept).find(|(path, _)| path.length() <= SAME_POINT);
     if let Some((_, inner)) = gone {
@@ -304,42 +306,31 @@ pub(crate) fn reach(distance: f64) -> f64 {
 
 /// The path going on straight at both ends by so much.
 pub(crate) fn longer(path: &Path, at_start: f64, at_end: f64) -> Path {
-    let mut whole = path.clone();
-    if let (Some(way), true) = (path.tangent_at_start(), at_start > 0.0) {
-        whole = Path::straight(path.start() - way * at_start, path.start()).then(&whole);
+    let before = path.tangent_at_start().filter(|_| at_start > 0.0);
+    let before = before.map(|way| PathSeg::Line(Line::new(path.start() - way * at_start, path.start())));
+    let after = path.tangent_at_end().filter(|_| at_end > 0.0);
+    let after = after.map(|way| PathSeg::Line(Line::new(path.end(), path.end() + way * at_end)));
+    if before.is_none() && after.is_none() {
+        return path.clone();
     }
-    if let (Some(way), true) = (path.tangent_at_end(), at_end > 0.0) {
-        whole = whole.then(&Path::straight(path.end(), path.end() + way * at_end));
-    }
-    whole
+    let segments = before.iter().chain(path.segments()).chain(&after).copied();
+    Path::chain(segments.collect::<Few<PathSeg>>(), path.start())
 }
 
 /// Of the places where two paths meet, the one nearest to `corner`.
 pub(crate) fn meet_near(a: &Path, b: &Path, corner: Point) -> Option<(Position, Position)> {
-    paths_meet(a, b)
-        .into_iter()
-        .min_by(|x, y| x.2.distance(corner).total_cmp(&y.2.distance(corner)))
-        .map(|(on_a, on_b, _)| (on_a, on_b))
+    meet_nearest_to(a, b, corner)
 }
 
 /// Two parallels that follow each other, cut or gone on with so that they meet at their corner.
 fn mitre(before: &Path, after: &Path, corner: Point, distance: f64) -> Option<(Path, Path)> {
     if before.end().distance(after.start()) <= SMOOTH_GAP {
         // A smooth join, but for the last digits of the offset.
-        let (mut first, end) = (before.segments().to_vec(), after.start());
-        let snapped = first.pop().map(|last| match last {
-            PathSeg::Line(line) => PathSeg::Line(Line::new(line.p0, end)),
-            other => {
-                let c = other.to_cubic();
-                PathSeg::Cubic(CubicBez::new(c.p0, c.p1, c.p2, end))
-            }
-        });
-        first.extend(snapped);
-        return Some((Path::chain(first, end), after.clone()));
+        return Some((before.ended_at(after.start()), after.clone()));
     }
     let (first, second) = (longer(before, 0.0, reach(distance)), longer(after, reach(distance), 0.0));
     let (on_first, on_second) = meet_near(&first, &second, corner)?;
-    Some((straightened(first.split_at(on_first).0), straightened(second.split_at(on_second).1)))
+    Some((straightened(first.up_to(on_first)), straightened(second.from_on(on_second))))
 }
 
 /// A straight path as one segment.

@@ -57,6 +57,17 @@ impl PartialEq for Path {
     }
 }
 
+/// A segment with its end moved.
+fn ended(piece: PathSeg, end: Point) -> PathSeg {
+    match piece {
+        PathSeg::Line(line) => PathSeg::Line(Line::new(line.p0, end)),
+        other => {
+            let cubic = other.to_cubic();
+            PathSeg::Cubic(CubicBez::new(cubic.p0, cubic.p1, cubic.p2, end))
+        }
+    }
+}
+
 impl Path {
     fn of(segments: Few<PathSeg>) -> Path {
         Path { segments, lengths: OnceLock::new() }
@@ -111,15 +122,20 @@ impl Path {
     pub(super) fn ended_at(&self, end: Point) -> Path {
         let mut segments = self.segments.clone();
         if let Some(last) = segments.last_mut() {
-            *last = match *last {
-                PathSeg::Line(line) => PathSeg::Line(Line::new(line.p0, end)),
-                other => {
-                    let cubic = other.to_cubic();
-                    PathSeg::Cubic(CubicBez::new(cubic.p0, cubic.p1, cubic.p2, end))
-                }
-            };
+            *last = ended(*last, end);
         }
         Path::of(segments)
+    }
+
+    /// The path with its end moved onto the start of `next`, from which rounding alone keeps it, followed by that.
+    pub(super) fn on_into(self, next: &Path) -> Path {
+        let mut segments = self.segments.into_vec();
+        segments.reserve(next.segments.len());
+        if let Some(last) = segments.last_mut() {
+            *last = ended(*last, next.start());
+        }
+        segments.extend_from_slice(&next.segments);
+        Path::of(segments.into())
     }
 
     /// The path as a kurbo path (one subpath, not closed).
@@ -230,6 +246,37 @@ impl Path {
         }
     }
 
+    /// The direction in which the part from `from` to `to` mm along the path arrives at its end.
+    pub fn arriving_between(&self, from: f64, to: f64) -> Option<Vec2> {
+        let (from, to) = (self.position_at(from), self.position_at(to));
+        let (index, t) = self.held(to);
+        if to <= from {
+            return None;
+        }
+        // A part that begins in the same segment is cut out of it.
+        if from.segment == index {
+            return self.between(from, to).tangent_at_end();
+        }
+        let cut = self.segments.get(index).filter(|_| t > 0.0 && t < 1.0);
+        let cut = cut.and_then(|piece| segment::tangent_at_end(&segment::split(piece, t).0));
+        cut.or_else(|| self.between(from, to).tangent_at_end())
+    }
+
+    /// The direction in which the part from `from` to `to` mm along the path leaves its start.
+    pub fn leaving_between(&self, from: f64, to: f64) -> Option<Vec2> {
+        let (from, to) = (self.position_at(from), self.position_at(to));
+        let (index, t) = self.held(from);
+        if to <= from {
+            return None;
+        }
+        if to.segment == index {
+            return self.between(from, to).tangent_at_start();
+        }
+        let cut = self.segments.get(index).filter(|_| t > 0.0 && t < 1.0);
+        let cut = cut.and_then(|piece| segment::tangent_at_start(&segment::split(piece, t).1));
+        cut.or_else(|| self.between(from, to).tangent_at_start())
+    }
+
     /// The place `length` mm along the path, held to the path's ends.
     /// Accuracy: that of [`length`](Self::length), by bisection on it.
     pub fn position_at(&self, length: f64) -> Position {
@@ -273,20 +320,25 @@ impl Path {
 
     /// The path before and after a place. Exact (de Casteljau); a side with nothing on it is a straight path of no length.
     pub fn split_at(&self, position: Position) -> (Path, Path) {
+        (self.up_to(position), self.from_on(position))
+    }
+
+    /// The path before a place, as [`split_at`](Self::split_at) has it.
+    pub(crate) fn up_to(&self, position: Position) -> Path {
         let (index, t) = self.held(position);
-        let (mut before, mut after) = (Few::new(), Few::new());
-        for (at, piece) in self.segments.iter().enumerate() {
-            if at < index || (at == index && t >= 1.0) {
-                before.push(*piece);
-            } else if at > index || t <= 0.0 || t.is_nan() {
-                after.push(*piece);
-            } else {
-                let (first, second) = segment::split(piece, t);
-                before.push(first);
-                after.push(second);
-            }
-        }
-        (Path::chain(before, self.start()), Path::chain(after, self.end()))
+        let whole = self.segments.iter().take(index + usize::from(t >= 1.0));
+        let cut = self.segments.get(index).filter(|_| t > 0.0 && t < 1.0);
+        let cut = cut.map(|piece| segment::split(piece, t).0);
+        Path::chain(whole.chain(&cut).copied().collect::<Few<PathSeg>>(), self.start())
+    }
+
+    /// The path after a place, as [`split_at`](Self::split_at) has it.
+    pub(crate) fn from_on(&self, position: Position) -> Path {
+        let (index, t) = self.held(position);
+        let is_cut = t > 0.0 && t < 1.0;
+        let cut = self.segments.get(index).filter(|_| is_cut).map(|piece| segment::split(piece, t).1);
+        let whole = self.segments.iter().skip(index + usize::from(is_cut || t >= 1.0));
+        Path::chain(cut.iter().chain(whole).copied().collect::<Few<PathSeg>>(), self.end())
     }
 
     /// The path before and after `length` mm along it.
@@ -349,6 +401,11 @@ impl Path {
     /// The path under an affine map.
     pub fn transform(&self, affine: Affine) -> Path {
         Path::of(self.segments.iter().map(|piece| affine * *piece).collect())
+    }
+
+    /// The path under an affine map, walked the other way.
+    pub(super) fn reversed_under(&self, affine: Affine) -> Path {
+        Path::of(self.segments.iter().rev().map(|piece| affine * piece.reverse()).collect())
     }
 
     /// The path moved by `shift`.

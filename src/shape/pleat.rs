@@ -72,7 +72,7 @@ pub fn pleat_cap(
     let before = match before {
         Some(before) => {
             let long = longer(before, 0.0, far);
-            let ended = straightened(long.split_at(nearest(&long, first, pleat.into, before.end())?).0);
+            let ended = straightened(long.up_to(nearest(&long, first, pleat.into, before.end())?));
             joined = bridged(&ended, &joined);
             ended
         }
@@ -81,7 +81,7 @@ pub fn pleat_cap(
     let after = match after {
         Some(after) => {
             let long = longer(after, far, 0.0);
-            let begun = straightened(long.split_at(nearest(&long, second, pleat.into, after.start())?).1);
+            let begun = straightened(long.from_on(nearest(&long, second, pleat.into, after.start())?));
             if joined.end().distance(begun.start()) > 0.0 {
                 joined = joined.then(&Path::straight(joined.end(), begun.start()));
             }

@@ -82,16 +82,20 @@ pub fn folded_cap(wedge: &Wedge, before: &Path, after: &Path, toward: usize) -> 
     let fold_line = Path::straight(wedge.point, wedge.point + fold * far);
     let first = own.raw(usize::from(toward != 0))?;
     let (on_raw, _) = meet_near(&first, &fold_line, first.start())?;
-    let half = straightened(first.split_at(on_raw).0);
-    let other = half.transform(mirror_across(&fold_line).ok()?).reversed();
-    let cap = match toward {
-        0 => half.then(&other),
-        _ => other.reversed().then(&half.reversed()),
-    };
+    let half = straightened(first.up_to(on_raw));
+    let mirrored = mirror_across(&fold_line).ok()?;
     // Where the legs do not end alike, a small step along the leg is left.
     let cap = match toward {
-        0 => cap.then(&Path::straight(cap.end(), own.after.start())),
-        _ => Path::straight(own.before.end(), cap.start()).then(&cap),
+        0 => {
+            let other = half.reversed_under(mirrored);
+            let step = Path::straight(other.end(), own.after.start());
+            Path::in_a_row(&[half, other, step])?
+        }
+        _ => {
+            let other = half.transform(mirrored);
+            let step = Path::straight(own.before.end(), other.start());
+            Path::in_a_row(&[step, other, half.reversed()])?
+        }
     };
     Some(Capped { before: own.before, cap, after: own.after })
 }
@@ -114,7 +118,7 @@ pub fn open_cut(wedge: &Wedge, before: &Path, after: &Path, allowance: f64) -> O
         let along = unit(*side - wedge.point)?;
         let cut = Path::straight(bottom, bottom + along * own.far);
         let (on_raw, _) = meet_near(&raw, &cut, raw.start())?;
-        let end = raw.split_at(on_raw).0;
+        let end = raw.up_to(on_raw);
         // Beyond the fold it is the other half's cloth.
         if (end.end() - wedge.point).cross(fold) * (*side - wedge.point).cross(fold) <= 0.0 {
             return None;
@@ -146,7 +150,7 @@ impl Halves {
     fn raw(&self, leg: usize) -> Option<Path> {
         let [first, second] = &self.legs;
         Some(match leg {
-            0 => self.came.reversed().transform(mirror_across(first).ok()?),
+            0 => self.came.reversed_under(mirror_across(first).ok()?),
             _ => self.goes.transform(mirror_across(second).ok()?),
         })
     }
@@ -166,8 +170,8 @@ fn own_halves(wedge: &Wedge, before: &Path, after: &Path) -> Option<Halves> {
     let (on_before, _) = meet_near(&long_before, &first_leg, before.end())?;
     let long_after = longer(after, far, far);
     let (on_after, _) = meet_near(&long_after, &second_leg, after.start())?;
-    let came = long_before.split_at(on_before).0;
-    let goes = long_after.split_at(on_after).1;
+    let came = long_before.up_to(on_before);
+    let goes = long_after.from_on(on_after);
     // What was put on at the far ends, to have something to mirror, goes again.
     let put_on = |long: &Path, of: &Path| usize::from(long.segments().len() == of.segments().len() + 2);
     let begins = Position { segment: put_on(&long_before, before), t: 0.0 };

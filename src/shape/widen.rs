@@ -69,13 +69,13 @@ pub fn widen_edge(ring: &[Path], edge: usize, widening: Widening) -> Result<Wide
     if !widening.steps[0] && !stays(one) {
         let (on_prior, at) =
             meet_near(&longer(prior, 0.0, reach), &long, moving.start()).ok_or(misses(before))?;
-        put(before, longer(prior, 0.0, reach).split_at(on_prior).0)?;
+        put(before, longer(prior, 0.0, reach).up_to(on_prior))?;
         start = at;
     }
     if !widening.steps[1] && !stays(other) {
         let (on_later, at) =
             meet_near(&longer(later, reach, 0.0), &long, moving.end()).ok_or(misses(after))?;
-        put(after, longer(later, reach, 0.0).split_at(on_later).1)?;
+        put(after, longer(later, reach, 0.0).from_on(on_later))?;
         end = at;
     }
     if end <= start {

@@ -7,7 +7,7 @@ use super::placket;
 use super::sides::{Sides, each, in_size, length, ply_span};
 use crate::check::{Check, Run};
 use crate::cutting::WorkedSize;
-use crate::garment::{CutHow, Garment, Seam};
+use crate::garment::{Chain, CutHow, EdgeId, Garment, PieceId, Seam};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::SizedGarment;
 use crate::sewing::{Sewing, SewnSeam};
@@ -133,7 +133,7 @@ pub(super) fn subject(garment: &Garment, seam: &Seam, sewn: &SewnSeam) -> String
 }
 
 /// What to write, where a side that takes all copies of a piece end to end would fit if they lay on one another: the
-/// upper and the under one of two collars that are cut alike.
+/// upper and the under one of two collars.
 fn in_a_row(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, sewn: &SewnSeam) -> Option<String> {
     let (first, second) = (length(&sewn.first), length(&sewn.second));
     let (longer, shorter) = if first > second { (&sewn.first, second) } else { (&sewn.second, first) };
@@ -148,7 +148,13 @@ fn in_a_row(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, sewn: &Sew
         many => (many, shorter),
     };
     let fits = (run.length - on).abs() <= garment.tolerance;
-    if copies < 2 || drawn.count as usize != copies || drawn.cut != CutHow::Alike || !is_own || !fits {
+    let can_lie = match drawn.cut {
+        CutHow::Alike => true,
+        // A left and a right one, unless something sews them to one another.
+        CutHow::Mirrored => copies == 2 && is_sewn_to_itself(garment, part.piece),
+        CutHow::OnFold(_) => false,
+    };
+    if copies < 2 || drawn.count as usize != copies || !can_lie || !is_own || !fits {
         return None;
     }
     let piece = garment.piece(part.piece);
@@ -160,6 +166,18 @@ fn in_a_row(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, sewn: &Sew
         piece.name,
         vec![named; copies].join(" and ")
     ))
+}
+
+/// Whether a seam names an edge of the piece on both sides.
+fn is_sewn_to_itself(garment: &Garment, piece: PieceId) -> bool {
+    let edges = |chains: &[Chain]| -> Vec<EdgeId> {
+        let own = chains.iter().flat_map(|chain| &chain.edges).filter(|sewn| sewn.piece == piece);
+        own.map(|sewn| sewn.edge).collect()
+    };
+    garment.seams.iter().any(|seam| {
+        let second = edges(&seam.second);
+        edges(&seam.first).iter().any(|edge| second.contains(edge))
+    })
 }
 
 fn way_out(sides: &Sides, by: f64, amount: &str) -> String {

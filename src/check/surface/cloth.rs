@@ -13,10 +13,10 @@ pub(super) fn cloth(size: &WorkedSize, surface: &Surface, faces: &[FaceId]) -> f
     for &at in faces.iter().filter(|face| !placed.contains(face)) {
         let face = surface.face(at);
         let Some(drawn) = size.drawn.paper(size.sewn.part(face.part).part.paper) else { continue };
-        let ring: Vec<_> = drawn.edges.iter().map(|edge| edge.path.clone()).collect();
+        let ring = drawn.edges.iter().map(|edge| &edge.path);
         let halves = if matches!(drawn.cut, CutHow::OnFold(_)) { 2.0 } else { 1.0 };
         let folded = if face.flap { 0.5 } else { 1.0 };
-        *layers.entry(face.layer).or_insert(0.0) += signed_area(&ring).abs() * halves * folded;
+        *layers.entry(face.layer).or_insert(0.0) += signed_area(ring).abs() * halves * folded;
     }
     layers.into_values().fold(0.0, f64::max)
 }

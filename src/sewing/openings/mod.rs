@@ -8,6 +8,7 @@ mod hold;
 mod lines;
 mod model;
 mod opening;
+mod over;
 mod passed;
 mod reach;
 mod rims;

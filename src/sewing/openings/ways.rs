@@ -1,6 +1,7 @@
 //! The ways along a garment's rims, with closures open and closed, and what an open closure adds to a ring.
 
 use super::lines::{AT_EDGE, BESIDE_ROW};
+use super::over::{in_order, over_one_another};
 use crate::garment::{Chain, ClosureId, CutHow, EdgeId, Garment, Outline, PieceId};
 use crate::id_hash::{IdMap, IdSet};
 use crate::resolve::SizedGarment;
@@ -8,8 +9,8 @@ use crate::sewing::model::SewnPart;
 use crate::sewing::surface::{ClosureLine, FaceId, Gluing, RimPart, StretchId, Surface};
 use crate::syntax::tree::Hand;
 
-/// A garment glued layer by layer: what lies on its own twin in another layer is joined to it at a rim,
-/// and is a rim all the same.
+/// A garment glued layer by layer: what lies on its own twin in another layer, or on another copy of it in its own, is joined
+/// to it at a rim, and is a rim all the same.
 pub(super) struct Ways<'a> {
     pub(super) surface: &'a Surface,
     garment: &'a Garment,
@@ -33,7 +34,12 @@ impl<'a> Ways<'a> {
             parts.get(part.index()).map(|sewn| (sewn.part.piece, sewn.part.layer))
         };
         let mut known: IdMap<_, bool> = IdMap::default();
+        let over = over_one_another(garment, parts, surface);
+        let lie_over = |one: StretchId, other: StretchId| {
+            !over.is_empty() && over.contains(&in_order(surface.face_of(one), surface.face_of(other)))
+        };
         let open = Gluing::of(surface, |_, one, other| match (piece(one.stretch), piece(other.stretch)) {
+            _ if lie_over(one.stretch, other.stretch) => false,
             (Some(one), Some(other)) => !*known
                 .entry((one, other))
                 .or_insert_with(|| is_parallel(garment, one.0, other.0, one.1 != other.1)),
@@ -326,10 +332,10 @@ impl<'a> Ways<'a> {
         let own = self.surface.face(face);
         let drawn = parts.get(own.part.index()).and_then(|sewn| self.sized.paper(sewn.part.paper));
         let Some(drawn) = drawn else { return 0.0 };
-        let ring: Vec<_> = drawn.edges.iter().map(|edge| edge.path.clone()).collect();
+        let ring = drawn.edges.iter().map(|edge| &edge.path);
         let halves = if matches!(drawn.cut, crate::garment::CutHow::OnFold(_)) { 2.0 } else { 1.0 };
         let folded = if own.flap { 0.5 } else { 1.0 };
-        crate::shape::outline::signed_area(&ring).abs() * halves * folded
+        crate::shape::outline::signed_area(ring).abs() * halves * folded
     }
 
     pub(super) fn garment(&self) -> &'a Garment {

@@ -24,13 +24,14 @@ pub(super) fn lay(
     finder: &Finder,
     corners: &mut Corners,
     signs: Option<&mut Signed>,
+    no_side: &[PartId],
 ) -> Option<Laid> {
     let (sides, has_gaps) = match &stitching.through {
         Some(through) => (&**through, true),
         None => (&stitching.sides, stitching.right_through.is_some()),
     };
     let meant = Meant::of(corners, sides.iter().flatten().map(|ply| &**ply), &seam.matching);
-    let mut laying = OneSeam { seam, stitching, way, finder, sides, has_gaps, meant, signs };
+    let mut laying = OneSeam { seam, stitching, way, finder, sides, has_gaps, meant, signs, no_side };
     let (mut strands, unknown) = laying.strands(corners)?;
     if has_gaps {
         left::mark(&mut strands, stitching);
@@ -57,6 +58,8 @@ struct OneSeam<'a, 's> {
     has_gaps: bool,
     meant: Meant<'a>,
     signs: Option<&'s mut Signed>,
+    /// Pairs of which the two copies lie on one another in a seam: an upper and an under one, of no side of the body.
+    no_side: &'s [PartId],
 }
 
 /// A ply that names runs of an edge, as it is named and as it is put, with its place among the strands.
@@ -64,8 +67,8 @@ type Ordered<'a> = (&'a [Place], Vec<Place>, usize);
 
 impl<'a> OneSeam<'a, '_> {
     fn lying(&mut self, corners: &mut Corners, places: &[Place], hand: Hand) -> Option<Strand> {
-        let finder = self.finder;
-        let hand_of = |part: PartId| hands::hand_of(part, hand, finder);
+        let (finder, no_side) = (self.finder, self.no_side);
+        let hand_of = |part: PartId| hand_of(part, hand, finder, no_side);
         Strand::lying(corners, places, &hand_of, &self.meant, self.signs.as_deref_mut())
     }
 
@@ -110,7 +113,7 @@ impl<'a> OneSeam<'a, '_> {
         let (put, host) = ordered.iter().find_map(|(named, put, host)| {
             Some((caught::as_host(places, named, put)?, strands.get(*host)?))
         })?;
-        let hand_of = |part: PartId| hands::hand_of(part, hand, self.finder);
+        let hand_of = |part: PartId| hand_of(part, hand, self.finder, self.no_side);
         Strand::lying_on(corners, host, &put, &hand_of, &self.seam.matching)
     }
 
@@ -187,6 +190,11 @@ impl<'a> OneSeam<'a, '_> {
         }
         Some(())
     }
+}
+
+/// Which of a pair it is on that side of the body.
+fn hand_of(part: PartId, hand: Hand, finder: &Finder, no_side: &[PartId]) -> Option<Hand> {
+    hands::hand_of(part, hand, finder).filter(|_| !no_side.contains(&part))
 }
 
 /// Whether some of a ply only shows where it lies in another.

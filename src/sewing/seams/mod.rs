@@ -119,7 +119,8 @@ fn lay_all(
         stitchings.get(*at).is_some_and(many)
     };
     let (chains, single): (Vec<usize>, Vec<usize>) = (0..stitchings.len()).partition(is_chain);
-    let mut laying = Laying { garment, stitchings, pairings, finder, signs: None };
+    let no_side = stitchings.iter().flat_map(|stitching| &stitching.in_plies).copied().collect();
+    let mut laying = Laying { garment, stitchings, pairings, finder, signs: None, no_side };
     let left = laying.passes(single, corners, &mut all);
     laying.signs = Some(way_round::known(garment, stitchings, &all, corners, finder));
     let open = chains.into_iter().chain(left).collect();
@@ -141,6 +142,8 @@ struct Laying<'a> {
     finder: &'a Finder<'a>,
     /// How parts lie to one another, as far as that is known.
     signs: Option<Signed>,
+    /// Pairs of which the two copies lie on one another in a seam: an upper and an under one, of no side of the body.
+    no_side: Vec<PartId>,
 }
 
 impl Laying<'_> {
@@ -161,7 +164,8 @@ impl Laying<'_> {
                 };
                 let way = pairing.map_or(Way::ByHand, |pairing| pairing.way);
                 let seam = self.garment.seam(stitching.seam);
-                let laid = lay::lay(seam, stitching, way, self.finder, corners, self.signs.as_mut());
+                let signs = self.signs.as_mut();
+                let laid = lay::lay(seam, stitching, way, self.finder, corners, signs, &self.no_side);
                 let is_settled =
                     laid.as_ref().is_none_or(|laid| laid.unmet.is_none() && !laid.has_unmet_joint());
                 if let Some(slot) = all.get_mut(at) {

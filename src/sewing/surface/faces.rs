@@ -146,6 +146,7 @@ pub(super) fn faces(
     all.rings.reserve(parts.iter().map(|sewn| 2 * sewn.edges.len()).sum());
     all.of_part.reserve(parts.len());
     let mut sides: Vec<Outline> = Vec::new();
+    let no_side = pairs_of_no_side(sized, parts, seams);
     for (id, sewn) in PartId::enumerate(parts) {
         if sewn.fused {
             all.of_part.push(None);
@@ -173,6 +174,7 @@ pub(super) fn faces(
             let face = FaceId::from_index(all.faces.len());
             let (copy, hand) = match drawn.cut {
                 CutHow::Mirrored if sewn.hand.is_some() => (copy, sewn.hand),
+                CutHow::Mirrored if no_side.contains(&id) => (copy, None),
                 CutHow::Mirrored => (copy / 2, Some(if copy % 2 == 0 { Hand::Left } else { Hand::Right })),
                 _ => (copy, None),
             };
@@ -222,6 +224,20 @@ pub(super) fn faces(
         }));
     }
     Some(all)
+}
+
+/// The pairs of which the two copies lie on one another in a seam, an upper and an under one: its runs are of no hand.
+fn pairs_of_no_side(sized: &SizedGarment, parts: &[SewnPart], seams: &[SewnSeam]) -> Vec<PartId> {
+    let stacks = seams.iter().filter(|sewn| sewn.first.plies.len() + sewn.second.plies.len() > 2);
+    let plies = stacks.flat_map(|sewn| sewn.first.plies.iter().chain(&sewn.second.plies));
+    let runs = plies.flat_map(|ply| &ply.runs).filter(|run| run.hand.is_none());
+    let is_pair = |part: &PartId| {
+        let drawn = parts.get(part.index()).and_then(|sewn| drawn(sized, sewn));
+        drawn.is_some_and(|drawn| drawn.cut == CutHow::Mirrored)
+    };
+    let mut found: Vec<PartId> = runs.map(|run| run.part).filter(is_pair).collect();
+    found.dedup();
+    found
 }
 
 pub(super) fn drawn<'a>(sized: &'a SizedGarment, part: &SewnPart) -> Option<&'a DrawnPiece> {

@@ -149,12 +149,14 @@ impl<'a> Pairing<'a> {
         let sides = [(&sewn.first.plies, false), (&sewn.second.plies, true)];
         let edge_to_edge = self.is_edge_to_edge(sewn);
         counted.named.clear();
-        let runs = sides.iter().flat_map(|(plies, _)| plies.iter()).flat_map(|ply| &ply.runs);
-        for run in runs.filter(|run| !run.elsewhere) {
-            let named = entry(&mut counted.named, (run.part, run.edge));
-            named.times += 1;
-            named.on_left |= run.hand == Some(Hand::Left);
-            named.on_right |= run.hand == Some(Hand::Right);
+        for (place, ply) in sides.iter().flat_map(|(plies, _)| plies.iter()).enumerate() {
+            for run in ply.runs.iter().filter(|run| !run.elsewhere) {
+                let named = entry(&mut counted.named, (run.part, run.edge));
+                named.times += 1;
+                named.plies += u32::from(named.last_ply.replace(place) != Some(place));
+                named.on_left |= run.hand == Some(Hand::Left);
+                named.on_right |= run.hand == Some(Hand::Right);
+            }
         }
         for sewing in 0..sewn.sewings.max(1) {
             counted.seen.clear();
@@ -205,9 +207,14 @@ impl<'a> Pairing<'a> {
         let copies = self.faces.copies(run.part)?;
         let named = *entry(&mut counted.named, (run.part, run.edge));
         let both_hands = named.on_left && named.on_right;
+        let in_row = named.times / named.plies.max(1);
         let is_right = run.hand == Some(Hand::Right);
         let before = entry(&mut counted.seen, (run.part, run.edge, both_hands && is_right));
-        let own = *before;
+        // What lies on one another are copies that follow one another, also where each ply takes several end to end.
+        let own = match named.plies > 1 && in_row > 1 && !both_hands {
+            true => (*before % in_row) * named.plies + *before / in_row,
+            false => *before,
+        };
         *before += 1;
         let nth = if copies.handed() && both_hands {
             let of_hand = (named.times / 2) * sewing + own;
@@ -317,6 +324,9 @@ fn entry<Key: Ord, Value: Default>(all: &mut Vec<(Key, Value)>, key: Key) -> &mu
 #[derive(Clone, Copy, Debug, Default)]
 struct Named {
     times: u32,
+    /// In how many plies, and in which as the last.
+    plies: u32,
+    last_ply: Option<usize>,
     on_left: bool,
     on_right: bool,
 }
