@@ -51,6 +51,8 @@ pub const DRAWING_BYTES: usize = 32 * 1024 * 1024;
 pub const DRAWING_PATHS: usize = 20_000;
 /// The most points in all paths of one drawing.
 pub const DRAWING_POINTS: usize = 1_000_000;
+/// The most entities in one DXF drawing: lines, words, the vertices that some of them have, and what is left out.
+pub const DRAWING_ENTITIES: usize = 2_000_000;
 /// The most pieces in one drawing.
 pub const DRAWING_PIECES: usize = 500;
 /// How deep blocks of a drawing may stand in one another.

@@ -3,7 +3,7 @@
 use super::course::Course;
 use super::inside::cut_of;
 use super::names::one_line;
-use super::traced::{TracedPiece, TracedSize};
+use super::traced::{TracedCut, TracedPiece, TracedSize};
 use super::turned_over::all;
 use indexmap::IndexMap;
 
@@ -49,20 +49,38 @@ pub fn ungraded(courses: &[Course], sizes: &[String]) -> Option<String> {
     })
 }
 
-/// What is said of a piece that is cut in another number in one size than in the next, by what is written on it.
-pub fn counts(name: &str, drawn: &[&TracedSize], sizes: &[String]) -> Option<String> {
+/// By size how many are cut of a piece of which one size says another number than the next, where all of them say one; and what
+/// is said of that. Where some say nothing, or some alone are left and right, what was taken holds for all.
+pub fn counts(
+    name: &str,
+    drawn: &[&TracedSize],
+    sizes: &[String],
+    taken: Option<TracedCut>,
+) -> (Vec<u32>, Option<String>) {
+    let said: Vec<Option<TracedCut>> =
+        drawn.iter().map(|size| size.cut.or_else(|| cut_of(&size.texts))).collect();
     let mut known: IndexMap<(u32, bool), Vec<&str>> = IndexMap::new();
-    for (drawn, size) in drawn.iter().zip(sizes) {
-        if let Some(cut) = cut_of(&drawn.texts) {
+    for (cut, size) in said.iter().zip(sizes) {
+        if let Some(cut) = cut {
             known.entry((cut.count, cut.mirrored)).or_default().push(size);
         }
     }
+    let Some(taken) = taken.filter(|_| known.len() > 1) else { return (Vec::new(), None) };
     let words = |cut: &(u32, bool)| format!("{}{}", cut.0, if cut.1 { " (left and right)" } else { "" });
-    let first = known.keys().next()?;
     let each: Vec<String> =
         known.iter().map(|(cut, sizes)| format!("{} in {}", words(cut), all(sizes))).collect();
-    (known.len() > 1)
-        .then(|| format!("{name} is cut {}: {} was taken for every size", each.join(", and "), words(first)))
+    let each = format!("{name} is cut {}", each.join(", and "));
+    let counts: Option<Vec<u32>> = said
+        .iter()
+        .map(|cut| cut.filter(|cut| cut.mirrored == taken.mirrored).map(|cut| cut.count))
+        .collect();
+    match counts {
+        Some(counts) => (counts, Some(format!("{each}: each size is written so; is one of them a slip?"))),
+        None => {
+            let taken = words(&(taken.count, taken.mirrored));
+            (Vec::new(), Some(format!("{each}: {taken} was taken for every size")))
+        }
+    }
 }
 
 /// What is said of a grain line that one size lacks: one that is drawn once stands for all, unless other pieces have one in every size.

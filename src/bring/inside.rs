@@ -6,8 +6,9 @@ use super::lacking::lacking;
 use super::names::{Answer, Called, name_of, unlike};
 use super::outlines::Outlines;
 use super::pattern::{Grain, Mark, Piece, Walk, away, of_size};
+pub(super) use super::read::cut_of;
 use super::runs::Form;
-use super::traced::{TracedCut, TracedSize};
+use super::traced::TracedSize;
 use crate::shape::outline::contains;
 use crate::shape::path::Path;
 use indexmap::IndexSet;
@@ -82,39 +83,19 @@ pub fn is_far(at: Point) -> bool {
     !(at.x.abs() < most && at.y.abs() < most)
 }
 
-/// Whether places, one a size, lie in the outline, where they are written.
-fn lies_inside(outline: &Walk, places: &[Point]) -> bool {
-    places.iter().enumerate().all(|(size, place)| {
+/// By size the outline, to be asked what lies in it; none where it cannot be followed.
+fn rings(outline: &Walk, sizes: usize) -> Vec<Option<Vec<Path>>> {
+    let of_size = |size: usize| {
         let ring = (0..outline.edges.len()).map(|edge| Path::from_segments(outline.path(edge, size)));
-        ring.collect::<Result<Vec<Path>, _>>().is_ok_and(|ring| contains(&ring, *place))
-    })
+        ring.collect::<Result<Vec<Path>, _>>().ok()
+    };
+    (0..sizes).map(of_size).collect()
 }
 
-/// How many are cut, as it is usually written on pieces: `cut 2 mirrored`, `cut 1 on the fold`, `cut 1 pair`.
-/// A line that ends in a comma goes on in the next.
-pub fn cut_of(texts: &[String]) -> Option<TracedCut> {
-    let mut whole: Vec<String> = Vec::with_capacity(texts.len());
-    for text in texts {
-        match whole.last_mut().filter(|last| last.trim_end().ends_with(',')) {
-            Some(last) => *last += &format!(" {text}"),
-            None => whole.push(text.clone()),
-        }
-    }
-    whole.iter().find_map(|text| {
-        let text = text.to_lowercase();
-        let after = &text[text.find("cut")? + "cut".len()..];
-        let number: String =
-            after.trim_start_matches([':', ' ']).chars().take_while(char::is_ascii_digit).collect();
-        let count: u32 = number.parse().ok().filter(|count| (1..=100).contains(count))?;
-        // `cut 4 (2 mirrored pairs)` are four.
-        let behind =
-            after.trim_start_matches([':', ' ']).trim_start_matches(|letter: char| letter.is_ascii_digit());
-        let pairs = behind.trim_start().starts_with("pair");
-        let mirrored = after.contains("pair")
-            || ["mirror", "each hand", "left and right"].iter().any(|words| after.contains(words));
-        let count = if pairs { count * 2 } else { count };
-        Some(TracedCut { count, mirrored: mirrored && count % 2 == 0 })
-    })
+/// Whether places, one a size, lie in the outline, where they are written.
+fn lies_inside(rings: &[Option<Vec<Path>>], places: &[Point]) -> bool {
+    let mut each = places.iter().zip(rings);
+    each.all(|(place, ring)| ring.as_ref().is_some_and(|ring| contains(ring, *place)))
 }
 
 /// How far the cutting line lies outside the sew line, where that is everywhere and in every size the same.
@@ -151,6 +132,7 @@ pub fn marks(
         drawn.iter().map(|size| Called::of(size.marks.iter().map(|mark| &*mark.name))).collect();
     let lacking = lacking(&called, sizes, "a mark");
     let mut told: Vec<String> = lacking.into_iter().map(|words| format!("{}: {words}", piece.name)).collect();
+    let rings = if first.is_empty() { Vec::new() } else { rings(&piece.outline, drawn.len()) };
     for (number, mark) in first.iter().enumerate() {
         let own = unlike(&name_of(&mark.name, "mark"), &mut taken);
         let mut is_borrowed = false;
@@ -171,7 +153,7 @@ pub fn marks(
             piece.borrowed.insert(own.clone());
         }
         match each {
-            Some(at) if !lies_inside(&piece.outline, &at) => told.push(format!(
+            Some(at) if !lies_inside(&rings, &at) => told.push(format!(
                 "{}: {own} lies outside of the outline, where nothing is marked, and is left out",
                 piece.name
             )),

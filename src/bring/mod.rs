@@ -49,6 +49,7 @@ mod spikes;
 mod suspect;
 mod thinned;
 mod told;
+mod trade_words;
 mod turned_over;
 mod unclear_counts;
 mod understand;

@@ -57,7 +57,12 @@ fn are_sides_of_a_gore(
     (beside, _): (usize, usize),
     sizes: usize,
 ) -> bool {
-    let several = piece.cut.is_some_and(|cut| cut.count >= 2);
+    let several = piece
+        .cut
+        .map(|cut| cut.count)
+        .into_iter()
+        .chain(piece.counts.iter().copied())
+        .any(|count| count >= 2);
     // The first then ends where the second begins.
     let (first, second) = if (at + 1) % count == beside { (at, beside) } else { (beside, at) };
     several

@@ -51,6 +51,8 @@ pub struct Piece {
     pub grain: Option<Grain>,
     /// How many are cut, where the drawing says so.
     pub cut: Option<TracedCut>,
+    /// By size how many, where it is not the same in all.
+    pub counts: Vec<u32>,
     /// From what, where the drawing says so.
     pub material: Option<String>,
     /// Whether its outline is a sew line of the drawing.

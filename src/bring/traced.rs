@@ -159,6 +159,8 @@ pub struct TracedSize {
     pub fold: Option<(Point, Point)>,
     /// What is written on it, in the order of the drawing.
     pub texts: Vec<String>,
+    /// How many are cut in this size, where the drawing says so otherwise than by what is written on it.
+    pub cut: Option<TracedCut>,
     /// Whether another piece lies over it, so that nobody can know to which of them belongs what lies there.
     pub is_overlapped: bool,
 }
@@ -175,6 +177,7 @@ impl TracedSize {
             grain: None,
             fold: None,
             texts: Vec::new(),
+            cut: None,
             is_overlapped: false,
         }
     }

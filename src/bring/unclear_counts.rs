@@ -42,7 +42,12 @@ fn seems_to_count(text: &str) -> bool {
     let is_figure = |word: &str| !word.is_empty() && word.bytes().all(|one| one.is_ascii_digit());
     let is_times = first.strip_suffix(['x', '×']).is_some_and(is_figure)
         || is_figure(first) && second.is_some_and(|word| matches!(word, "x" | "×"));
-    is_times || first == "cut" && second.is_some_and(|word| !NO_COUNTS.contains(&word))
+    // `cut 1 cm outside` says a length.
+    let is_unit = |word: &str| {
+        matches!(word.trim_start_matches(|one: char| one.is_ascii_digit()), "mm" | "cm" | "inch" | "inches")
+    };
+    let is_length = second.into_iter().chain(words).find(|word| !is_figure(word)).is_some_and(is_unit);
+    is_times || first == "cut" && !is_length && second.is_some_and(|word| !NO_COUNTS.contains(&word))
 }
 
 #[cfg(test)]
@@ -54,7 +59,16 @@ mod tests {
         for text in ["cut tow mirrored", "Cut two", "cut: pair", "2x mirrored", "2 x", "2× mirrored"] {
             assert!(seems_to_count(text), "{text}");
         }
-        for text in ["cut", "cutting line", "Cut on fold", "cut here", "size 2", "lining, cut out"] {
+        for text in [
+            "cut",
+            "cutting line",
+            "Cut on fold",
+            "cut here",
+            "size 2",
+            "lining, cut out",
+            "cut 2.5 cm in",
+            "cut 1cm",
+        ] {
             assert!(!seems_to_count(text), "{text}");
         }
     }

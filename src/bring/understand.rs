@@ -24,6 +24,7 @@ use super::spikes::spike;
 use super::suspect;
 use super::told::Told;
 use super::traced::{Traced, TracedPiece, TracedSize};
+use super::trade_words::{FOLD, has_word};
 use super::unmatched::unmatched;
 use super::walks::{move_walk, walk};
 use crate::shape::outline::crossings;
@@ -209,6 +210,7 @@ fn understood(
         origin: one_line(&piece.origin),
         fold: inside::fold_of(&own.drawn, &shifts, &outline),
         cut: piece.cut.or_else(|| inside::cut_of(&texts)),
+        counts: Vec::new(),
         material: piece.material.as_deref().map(one_line).filter(|words| !words.is_empty()),
         allowance: inside::allowance_of(&own.outlines, &own.drawn),
         allowances: Vec::new(),
@@ -232,8 +234,9 @@ fn understood(
     told.cause(displaced.iter().map(|words| format!("{head}{words}")));
     let points = curve_points::doubtful(&own.outlines.courses);
     told.cause(points.map(|words| format!("{head}{words}")));
-    let counts = alike_sizes::counts(&whole.name, &own.drawn, &own.called);
-    told.doubts.extend(counts.filter(|_| piece.cut.is_none()));
+    let (counts, words) = alike_sizes::counts(&whole.name, &own.drawn, &own.called, whole.cut);
+    whole.counts = counts;
+    told.doubts.extend(words);
     told.doubts.extend(alike_sizes::grain(&whole.name, all, &own.drawn, &own.called));
     allowances(&mut whole, &own.drawn, &shifts, &own.called, &mut told.doubts);
     told.doubts.extend(held_otherwise(&whole, options.allowance));
@@ -254,7 +257,7 @@ fn look_inside(
     let Drawn { drawn, called, odd, .. } = own;
     if whole.fold.is_none() {
         let astray = folds::astray(drawn, shifts, whole, called);
-        let is_said = texts.iter().any(|text| text.to_lowercase().contains("fold"));
+        let is_said = texts.iter().any(|text| has_word(text, &FOLD));
         told.doubts.extend(astray.or_else(|| {
             let words =
                 format!("{}: it says something of a fold, but no edge of it is drawn as one", whole.name);

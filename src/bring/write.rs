@@ -103,6 +103,12 @@ fn piece(pattern: &Pattern, piece: &Piece, out: &mut String) {
     let fold = piece.fold.and_then(|edge| piece.outline.edges.get(edge));
     let said = piece.cut;
     let (count, mirrored) = said.map_or((1, false), |cut| (cut.count, cut.mirrored));
+    let count = match piece.counts.is_empty() {
+        true => count.to_string(),
+        false => {
+            format!("each {}", piece.counts.iter().map(u32::to_string).collect::<Vec<_>>().join(", "))
+        }
+    };
     let note = if said.is_none() { "  # how many, the drawing does not say" } else { "" };
     match (fold, mirrored) {
         (Some(fold), _) => line!(out, "cut {count} on fold {}{note}", fold.name),

@@ -365,7 +365,7 @@ fn a_piece_that_is_cut_otherwise_in_one_size_is_told() {
         told(&drawing(METRIC, &blocks, &["CUFF-S", "CUFF-M"].map(insert).concat()))
     };
     assert!(drawn("M", 2, "Sailcloth").is_empty(), "{:?}", drawn("M", 2, "Sailcloth"));
-    only(&drawn("M", 1, "sailcloth"), &["Cuff is cut 2 in S and 1 in M: 2 was taken for every size"]);
+    only(&drawn("M", 1, "sailcloth"), &["cuff is cut 2 in S, and 1 in M: each size is written so"]);
     only(
         &drawn("M", 2, "oilskin"),
         &["Cuff is cut of sailcloth in S and of oilskin in M: the first was taken"],

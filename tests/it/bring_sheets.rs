@@ -113,7 +113,7 @@ fn a_count_that_differs_in_one_size_or_is_garbled_is_told() {
     assert!(told("bib.svg", &drawn("cut 2")).is_empty(), "{:?}", told("bib.svg", &drawn("cut 2")));
     only(
         &told("bib.svg", &drawn("cut 1")),
-        &["bib is cut 2 in S and L, and 1 in M: 2 was taken for every size"],
+        &["bib is cut 2 in S and L, and 1 in M: each size is written so; is one of them a slip?"],
     );
     let alone = |words: &str| brought("bib.svg", &in_mm(&format!("{BIB}<text x='90' y='90'>{words}</text>")));
     only(

@@ -17,7 +17,7 @@ mod small_notches;
 mod two_folds;
 
 pub(super) use letters::base_name;
-pub(super) use said::ending_in_size;
+pub(super) use said::{cut_of, ending_in_size};
 
 use super::error::BringError;
 use super::figures::TextUnit;

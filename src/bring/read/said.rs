@@ -2,6 +2,7 @@
 
 use crate::bring::size_letters::place_of;
 use crate::bring::traced::TracedCut;
+use crate::bring::trade_words::{FOLD, GRAIN, has_word};
 
 /// What a text says that begins with one of the words of ASTM D6673-10 and a colon (the words from memory).
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -49,17 +50,83 @@ pub(super) fn keyed(text: &str) -> Option<(Key, &str)> {
     Some((key, value.trim()))
 }
 
-/// How many are cut, of texts such as `cut 2, one of each hand` or `Cut 1 pair`.
-pub(super) fn cut(texts: &[String]) -> Option<TracedCut> {
-    texts.iter().find_map(|text| {
-        let text = text.to_lowercase();
-        let words: Vec<&str> = text.split(|letter: char| !letter.is_alphanumeric()).collect();
-        let at = words.iter().position(|&word| word == "cut")?;
-        let count: u32 = words.get(at + 1)?.parse().ok()?;
-        let is_pair = words.get(at + 2).is_some_and(|&word| word == "pair" || word == "pairs");
-        let count = if is_pair { count.checked_mul(2)? } else { count };
-        (count > 0).then_some(TracedCut { count, mirrored: is_pair || is_mirrored(&text) })
+/// How many are cut, as it is usually written on pieces: `cut 2 mirrored`, `Cut 1 pair`, `Front, cut 2 on the fold`. A line that
+/// ends in a comma goes on in the next.
+pub(in crate::bring) fn cut_of(texts: &[String]) -> Option<TracedCut> {
+    let mut whole: Vec<String> = Vec::with_capacity(texts.len());
+    for text in texts {
+        match whole.last_mut().filter(|last| last.trim_end().ends_with(',')) {
+            Some(last) => *last += &format!(" {text}"),
+            None => whole.push(text.clone()),
+        }
+    }
+    whole.iter().find_map(|text| {
+        let counted = Counted::in_text(text)?;
+        let behind = counted.behind.to_ascii_lowercase();
+        let mirrored = is_mirrored(text)
+            || has_word(&behind, &["mirror"]) && !has_word(&behind, &["not mirror", "no mirror"]);
+        let count = if counts_pairs(&behind) { counted.number * 2 } else { counted.number };
+        Some(TracedCut { count, mirrored: mirrored && count.is_multiple_of(2) })
     })
+}
+
+/// Where a text says how many are cut.
+struct Counted<'a> {
+    /// Where its `cut` begins.
+    at: usize,
+    /// The number behind that.
+    number: u32,
+    /// What stands behind the number.
+    behind: &'a str,
+}
+
+/// Of a piece no more are cut.
+const MOST_CUT: u32 = 1_000;
+/// What makes a length or an order of a number that it stands right behind.
+const NO_COUNTS: [&str; 10] = ["st", "nd", "rd", "th", "mm", "cm", "m", "in", "inch", "inches"];
+/// The same of words with a space before them: `cut 2 in lining` is a count.
+const LENGTHS: [&str; 4] = ["mm", "cm", "inch", "inches"];
+
+impl<'a> Counted<'a> {
+    fn in_text(text: &'a str) -> Option<Self> {
+        // Letters whose capitals take another number of bytes stand in no count.
+        let lower = text.to_ascii_lowercase();
+        lower.match_indices("cut").find_map(|(at, word)| {
+            let before = lower.get(..at)?.chars().next_back();
+            let figures = text.get(at + word.len()..)?.trim_start_matches([' ', ':', '-', '×']);
+            let end = figures.find(|letter: char| !letter.is_ascii_digit()).unwrap_or(figures.len());
+            let (number, behind) = figures.split_at_checked(end)?;
+            let number = number.parse().ok().filter(|number| (1..=MOST_CUT).contains(number))?;
+            let is_word = before.is_none_or(|letter| !letter.is_alphanumeric());
+            (is_word && !goes_on(behind)).then_some(Counted { at, number, behind })
+        })
+    }
+}
+
+/// Whether what stands behind a number makes something else of it than a count: `cut 2.5 cm outside`, `cut 2nd`.
+fn goes_on(behind: &str) -> bool {
+    let mut letters = behind.chars();
+    let (first, second) = (letters.next(), letters.next());
+    let is_fraction =
+        matches!(first, Some('.' | ',' | '/')) && second.is_some_and(|one| one.is_ascii_digit());
+    let is_sign = matches!(first, Some('"' | '″' | '′' | '\'' | '%' | '°'));
+    let word = |text: &str| -> String {
+        text.chars().take_while(|one| one.is_alphabetic()).collect::<String>().to_lowercase()
+    };
+    let apart = behind.strip_prefix(' ').map(|rest| word(rest.trim_start()));
+    is_fraction
+        || is_sign
+        || NO_COUNTS.contains(&word(behind).as_str())
+        || apart.is_some_and(|word| LENGTHS.contains(&word.as_str()))
+}
+
+/// Whether what stands behind a number, in small letters, says that it is one of pairs: `2 mirrored pairs` are four, and
+/// `4 (2 mirrored pairs)` are four.
+fn counts_pairs(behind: &str) -> bool {
+    const HOW: [&str; 8] = ["x", "×", "mirror", "mirrored", "image", "matching", "matched", "opposite"];
+    let words = behind.split([' ', '-']).filter(|word| !word.is_empty());
+    let word = words.skip_while(|word| HOW.contains(word)).next().unwrap_or_default();
+    matches!(word.trim_end_matches(|letter: char| !letter.is_alphanumeric()), "pair" | "pairs")
 }
 
 /// How many are cut, of what stands behind the word for it, and what else stands there: `2`, `2, left and right`, `1 pair`, and
@@ -74,10 +141,7 @@ pub(super) fn quantity(text: &str) -> Option<(TracedCut, &str)> {
     let cut = match second.parse::<u32>().ok().filter(|_| is_two) {
         Some(second) => TracedCut { count: first.checked_add(second)?, mirrored: first == second },
         None => {
-            let is_pair = behind
-                .split(' ')
-                .next()
-                .is_some_and(|word| word.eq_ignore_ascii_case("pair") || word.eq_ignore_ascii_case("pairs"));
+            let is_pair = counts_pairs(&behind.to_ascii_lowercase());
             let count = if is_pair { first.checked_mul(2)? } else { first };
             TracedCut { count, mirrored: is_pair }
         }
@@ -87,19 +151,9 @@ pub(super) fn quantity(text: &str) -> Option<(TracedCut, &str)> {
 
 /// What stands before the count in a text that says both: `gore cut 6`, `Front, cut 2 on the fold`. All of a text that says no count.
 pub(super) fn before_count(text: &str) -> &str {
-    // Letters whose capitals take another number of bytes stand in no count.
-    let lower = text.to_ascii_lowercase();
-    let counts = lower.match_indices("cut").find(|(at, word)| {
-        let before = lower.get(..*at).and_then(|before| before.chars().next_back());
-        let after = lower.get(at + word.len()..).unwrap_or_default();
-        let figure = after.trim_start_matches([' ', ':', '-', '×']);
-        before.is_none_or(|letter| !letter.is_alphanumeric())
-            && figure.len() < after.len()
-            && figure.starts_with(|letter: char| letter.is_ascii_digit())
-    });
-    match counts {
-        Some((at, _)) => text
-            .get(..at)
+    match Counted::in_text(text) {
+        Some(counted) => text
+            .get(..counted.at)
             .unwrap_or(text)
             .trim_end_matches([' ', ',', ';', ':', '-', '–', '—', '(', '/', '.']),
         None => text,
@@ -108,10 +162,39 @@ pub(super) fn before_count(text: &str) -> &str {
 
 /// Whether a text says that copies are left and right.
 pub(super) fn is_mirrored(text: &str) -> bool {
-    let text = text.to_lowercase();
-    ["mirrored", "of each hand", "left and right", "right and left", " pair"]
-        .iter()
-        .any(|words| text.contains(words))
+    let lower = text.to_lowercase();
+    let words: Vec<&str> =
+        lower.split(|letter: char| !letter.is_alphanumeric()).filter(|word| !word.is_empty()).collect();
+    let says = |at: usize, word: &str| word == "mirrored" || at > 0 && matches!(word, "pair" | "pairs");
+    let is_denied = |at: usize| {
+        at.checked_sub(1)
+            .and_then(|before| words.get(before))
+            .is_some_and(|word| matches!(*word, "not" | "no"))
+    };
+    words.iter().enumerate().any(|(at, word)| says(at, word) && !is_denied(at))
+        || has_word(&lower, &["each hand", "left and right", "right and left", "left right"])
+}
+
+/// Whether words on a piece are likely its name: not a size, a count or a length.
+pub(super) fn is_title(text: &str) -> bool {
+    const OTHERS: [&str; 11] = [
+        "size",
+        "sizes",
+        "cut",
+        "cutting",
+        "cutline",
+        "notch",
+        "notches",
+        "cm",
+        "mm",
+        "allowance",
+        "allowances",
+    ];
+    text.chars().any(char::is_alphabetic)
+        && text.chars().count() > 2
+        && !has_word(text, &OTHERS)
+        && !has_word(text, &GRAIN)
+        && !has_word(text, &FOLD)
 }
 
 /// The size that a name ends with, and what stands before it: `FRONT-M` is `FRONT` in `M`. Only what is surely a size

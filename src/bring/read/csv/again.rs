@@ -4,6 +4,7 @@ use super::Columns;
 use super::placed::Placed;
 use super::rows::{Row, Wrong};
 use crate::bring::read::letters::{base_name, shown};
+use indexmap::IndexMap;
 use std::collections::HashSet;
 
 /// What lies no farther apart, in millimetres, is one place.
@@ -40,32 +41,38 @@ pub(super) fn round_twice(points: &[Placed], whose: &str) -> Option<Wrong> {
 }
 
 /// What is said of single rows that stand amid those of another size of their piece, which is then mistyped.
-pub(super) fn amid(rows: &[Row], columns: &Columns, file: &str) -> Vec<String> {
+pub(super) fn amid<'a>(rows: &'a [Row], columns: &Columns, file: &str) -> Vec<String> {
     let Some(size) = columns.size else { return Vec::new() };
-    let field = |row: &Row, at: usize| row.fields.get(at).cloned().unwrap_or_default();
+    let field = |row: &'a Row, at: usize| row.fields.get(at).map_or("", String::as_str);
+    let is_outline = |row: &'a Row| {
+        let kind = columns.kind.map_or("", |at| field(row, at));
+        ["", "corner", "curve"].iter().any(|own| kind.eq_ignore_ascii_case(own))
+    };
+    let whose = |row: &'a Row| (field(row, columns.piece), field(row, size));
+    let mut counts: IndexMap<(&str, &str), usize> = IndexMap::new();
+    for row in rows.iter().filter(|row| is_outline(row)) {
+        *counts.entry(whose(row)).or_default() += 1;
+    }
     let told: Vec<String> = rows
         .windows(3)
         .filter_map(|three| {
             let [before, own, after] = three else { return None };
-            let kind = |row: &Row| columns.kind.map_or_else(String::new, |at| field(row, at).to_lowercase());
-            let is_outline = |row: &Row| ["", "corner", "curve"].contains(&kind(row).as_str());
-            let is_alike = |row: &Row| {
+            let is_alike = |row: &'a Row| {
                 field(row, columns.piece) == field(own, columns.piece) && is_outline(row) && is_outline(own)
             };
             let (said, around) = (field(own, size), field(before, size));
             let is_amid =
                 is_alike(before) && is_alike(after) && around == field(after, size) && said != around;
             // A size that nothing else has is told as that.
-            let has_others =
-                || rows.iter().any(|row| row.line != own.line && is_alike(row) && field(row, size) == said);
+            let has_others = || counts.get(&whose(own)).is_some_and(|count| *count > 1);
             (is_amid && !said.is_empty() && !around.is_empty() && has_others()).then(|| {
                 format!(
                     "line {} of {} says size {}, amid rows of {} in size {}: is its size mistyped?",
                     own.line,
                     base_name(file),
-                    shown(&said),
-                    shown(&field(own, columns.piece)),
-                    shown(&around)
+                    shown(said),
+                    shown(field(own, columns.piece)),
+                    shown(around)
                 )
             })
         })

@@ -1,28 +1,8 @@
-//! What is said of sizes that differ: in how often a piece is cut and from what, and in capitals alone.
+//! What is said of sizes that differ: in what a piece is cut from, and in capitals alone.
 
 use crate::bring::allowances::listed;
 use crate::bring::read::letters::shown;
-use crate::bring::traced::TracedCut;
 use indexmap::{IndexMap, IndexSet};
-
-/// What is said of a piece that is cut otherwise in one size than in the first that says how many.
-pub(super) fn cut_otherwise(piece: &str, counts: &[(String, TracedCut)]) -> Option<String> {
-    let (first_size, first) = counts.first()?;
-    let (size, other) = counts.iter().find(|(_, other)| other != first)?;
-    let words = |cut: &TracedCut| {
-        let mirrored = if cut.mirrored { " (left and right)" } else { "" };
-        format!("{}{mirrored}", cut.count)
-    };
-    Some(format!(
-        "{} is cut {} in {} and {} in {}: {} was taken for every size.",
-        shown(piece),
-        words(first),
-        shown(first_size),
-        words(other),
-        shown(size),
-        words(first)
-    ))
-}
 
 /// What is said of a piece that is cut of another cloth in one size than in the first that says of which.
 pub(super) fn of_other_cloth(piece: &str, cloths: &[(String, String)]) -> Option<String> {

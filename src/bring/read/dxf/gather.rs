@@ -1,21 +1,22 @@
 //! Pieces in one size each, put together to pieces in all their sizes.
 
-use super::differing::{alike, cut_otherwise, of_other_cloth};
+use super::differing::{alike, of_other_cloth};
 use super::doubts::{nested, outside, overlapping};
 use super::item::{Item, SIGN, What};
 use super::named::find_sizes;
 use super::numbers;
 use super::one::One;
-use super::outlines::{self, extent};
+use super::outlines;
 use super::roles::{Role, by_number, by_word};
 use super::sized::Drawn;
+use super::twice::Place;
 use crate::bring::allowances::listed;
 use crate::bring::at_most::{MOST_TOLD, at_most};
 use crate::bring::read::inside::Inside;
 use crate::bring::read::letters::{base_name, shown};
 use crate::bring::read::said::{before_count, keyed, split_last};
 use crate::bring::read::two_folds::TwoFolds;
-use crate::bring::traced::{Traced, TracedCut, TracedPath, TracedPiece, TracedUnit};
+use crate::bring::traced::{Traced, TracedCut, TracedPath, TracedPiece, TracedSize, TracedUnit};
 use crate::bring::{BringError, ReadOptions};
 use crate::limits;
 use indexmap::IndexMap;
@@ -27,8 +28,14 @@ pub(super) struct Gathering<'a> {
     file: &'a str,
     options: ReadOptions,
     all: Vec<One>,
-    /// Of sizes that are layers: pieces of the first layer, and where they lie.
+    /// Of sizes that are layers: pieces of the first layer, and where they lie, of all blocks.
     first_layer: Vec<(Rect, String)>,
+    /// The size of that layer, and from which of those pieces on they are the last block's.
+    first_size: (Option<String>, usize),
+    /// Whether that block holds no other size.
+    is_alone: bool,
+    /// How many things are drawn in several sizes at once, counted in each.
+    copies: usize,
     references: usize,
     outside: (usize, usize),
     /// Where lines lie that lie in no piece.
@@ -72,6 +79,9 @@ impl<'a> Gathering<'a> {
             options,
             all: Vec::new(),
             first_layer: Vec::new(),
+            first_size: (None, 0),
+            is_alone: false,
+            copies: 0,
             references: 0,
             outside: (0, 0),
             outside_lines: Vec::new(),
@@ -162,15 +172,42 @@ impl<'a> Gathering<'a> {
         });
     }
 
+    /// Counts things that are drawn once and belong to several sizes.
+    ///
+    /// # Errors
+    /// Where they come to more than a drawing may hold, each counted in every size.
+    pub fn copied(&mut self, count: usize) -> Result<(), BringError> {
+        self.copies = self.copies.saturating_add(count);
+        if self.copies <= limits::DRAWING_POINTS {
+            return Ok(());
+        }
+        let why = format!(
+            "what is drawn once in it for several sizes comes to more than {} points, counted in each size: give each size's things its \
+             own layer or colour, take out what is no pattern, or bring the pieces one by one",
+            limits::DRAWING_POINTS
+        );
+        Err(BringError::new(self.file, why))
+    }
+
+    /// Begins with sizes that are layers of another block, which has coordinates of its own. Blocks that hold one size each may be
+    /// sizes of one another.
+    pub fn begin_layers(&mut self, sizes: usize) {
+        if sizes > 1 || !self.is_alone {
+            self.first_size = (None, self.first_layer.len());
+        }
+        self.is_alone = sizes == 1;
+    }
+
     /// The pieces of one size, which is a layer: each is the piece of the first layer that it lies on.
-    pub fn layer(&mut self, block: Option<&str>, drawn: Vec<(usize, Drawn)>) {
-        let is_first = self.first_layer.is_empty();
+    pub fn layer(&mut self, block: Option<&str>, size: &str, drawn: Vec<(usize, Drawn)>) {
+        let (first_size, begun) = &mut self.first_size;
+        let (first, begun) = (first_size.get_or_insert_with(|| size.to_owned()).clone(), *begun);
+        let is_first = self.first_layer.len() == begun || self.is_alone && first == size;
         let mut taken: HashSet<usize> = HashSet::new();
         let mut lonely: Vec<String> = Vec::new();
         for (line, drawn) in drawn {
             let bounds = drawn.inside.bounds();
             let name = drawn.name.clone().unwrap_or_default();
-            let size = drawn.size.clone().unwrap_or_default();
             let matched = match is_first {
                 true => {
                     self.first_layer.push((bounds, name.clone()));
@@ -178,7 +215,7 @@ impl<'a> Gathering<'a> {
                 }
                 false => {
                     let free = |index: &usize| !taken.contains(index);
-                    let all = || self.first_layer.iter().enumerate().map(|(index, _)| index).filter(free);
+                    let all = || (begun..self.first_layer.len()).filter(free);
                     let overlap = |index: &usize| {
                         self.first_layer.get(*index).map_or(0.0, |(own, _)| share(*own, bounds))
                     };
@@ -196,15 +233,14 @@ impl<'a> Gathering<'a> {
             taken.extend(matched);
             if matched.is_none() {
                 let piece = if name.is_empty() { "a piece".to_owned() } else { shown(&name) };
-                let first = self.all.first().and_then(|one| one.size.clone()).unwrap_or_default();
                 lonely.push(format!(
                     "{piece} of size {} (line {line} of {}) lies on none of size {}, the first one; it was taken as a piece of its own.",
-                    shown(&size),
+                    shown(size),
                     base_name(self.file),
                     shown(&first)
                 ));
             }
-            self.add(block, (1, 0), (&size, line), drawn);
+            self.add(block, (1, 0), (size, line), drawn);
             if let Some(last) = self.all.last_mut() {
                 last.origin = format!("layers of {}", base_name(self.file));
                 last.matched = matched;
@@ -386,20 +422,20 @@ impl<'a> Gathering<'a> {
                 one.sized.is_overlapped = true;
             }
         }
-        let mut places: IndexMap<(String, usize, String), Place> = IndexMap::new();
-        let mut pieces: IndexMap<(String, usize), TracedPiece> = IndexMap::new();
+        let mut places: IndexMap<(String, Option<usize>, String), Place> = IndexMap::new();
+        // By name, by the piece of the first layer that it lies on, and by how many like it came before in its size.
+        let mut pieces: IndexMap<PieceKey, TracedPiece> = IndexMap::new();
         let mut parted: Vec<String> = Vec::new();
-        let mut counts: IndexMap<String, Vec<(String, TracedCut)>> = IndexMap::new();
         let mut cloths: IndexMap<String, Vec<(String, String)>> = IndexMap::new();
         for (index, one) in std::mem::take(&mut self.all).into_iter().enumerate() {
             let own = Place::of(&one);
             let size = one.size.unwrap_or_default();
             let name = if one.name.is_empty() { format!("piece {}", index + 1) } else { one.name };
-            let mut key = (name.to_lowercase(), one.matched.map_or(0, |matched| matched + 1));
+            let mut key = (name.to_lowercase(), one.matched, 0);
             // The same piece twice in one size is two pieces.
             match places.get_mut(&(key.0.clone(), key.1, size.clone())) {
                 Some(first) => {
-                    key.1 += 1_000_000 * first.times;
+                    key.2 = first.times;
                     first.times += 1;
                     parted.push(first.and(&own, &name, &size));
                 }
@@ -414,7 +450,6 @@ impl<'a> Gathering<'a> {
                 cut: None,
                 material: None,
             });
-            counts.entry(piece.name.clone()).or_default().extend(one.cut.map(|cut| (size.clone(), cut)));
             piece.cut = piece.cut.or(one.cut);
             cloths
                 .entry(piece.name.clone())
@@ -423,15 +458,14 @@ impl<'a> Gathering<'a> {
             if piece.material.is_none() {
                 piece.material = one.material;
             }
-            piece.sizes.insert(size, one.sized);
+            piece.sizes.insert(size, TracedSize { cut: one.cut, ..one.sized });
         }
         remarks.extend(at_most(parted, |more| {
             format!("{more} more outlines of {file} have the name and the size of another one.")
         }));
-        let unlike = counts.iter().filter_map(|(piece, counts)| cut_otherwise(piece, counts));
         let of_others = cloths.iter().filter_map(|(piece, cloths)| of_other_cloth(piece, cloths));
-        remarks.extend(at_most(unlike.chain(of_others), |more| {
-            format!("{more} more pieces of {file} are cut in other numbers or of another cloth in one size than in the next.")
+        remarks.extend(at_most(of_others, |more| {
+            format!("{more} more pieces of {file} are cut of another cloth in one size than in the next.")
         }));
         let sizes = pieces.values().flat_map(|piece| piece.sizes.keys().map(String::as_str));
         remarks.extend(at_most(alike(sizes), |more| {
@@ -477,47 +511,11 @@ fn share_names(all: &mut [One]) {
     }
 }
 
-/// Where a piece in one size is drawn first, and how many times it is.
-struct Place {
-    origin: String,
-    is_block: bool,
-    begins: usize,
-    bounds: Rect,
-    times: usize,
-}
-
-impl Place {
-    fn of(one: &One) -> Self {
-        let origin = one.origin.clone();
-        Place { origin, is_block: one.line.is_none(), begins: one.begins, bounds: one.bounds, times: 1 }
-    }
-
-    /// What is said of the same piece in the same size once more.
-    fn and(&self, other: &Place, name: &str, size: &str) -> String {
-        let in_size = if size.is_empty() { String::new() } else { format!(" ({})", shown(size)) };
-        if self.is_block && self.origin == other.origin {
-            return format!(
-                "{} draws more than one outline in one size{in_size}: in line {}, {}, and in line {}, {}; each is taken for a piece. \
-                 Another size wants a block of its own, and so does another piece.",
-                self.origin,
-                self.begins,
-                extent(self.bounds),
-                other.begins,
-                extent(other.bounds)
-            );
-        }
-        format!(
-            "“{}” stands there more than once in one size{in_size}: {}, and {}; each is a piece of its own, and two pieces want \
-             two names.",
-            shown(name),
-            self.origin,
-            other.origin
-        )
-    }
-}
+/// What pieces are told apart by.
+type PieceKey = (String, Option<usize>, usize);
 
 /// A piece that is drawn once, beside others in sizes, is the same in all of them.
-fn same_in_all_sizes(pieces: &mut IndexMap<(String, usize), TracedPiece>, remarks: &mut Vec<String>) {
+fn same_in_all_sizes(pieces: &mut IndexMap<PieceKey, TracedPiece>, remarks: &mut Vec<String>) {
     let named = |piece: &&TracedPiece| !piece.sizes.contains_key("");
     let Some(sizes) = pieces.values().filter(named).max_by_key(|piece| piece.sizes.len()) else { return };
     let sizes: Vec<String> = sizes.sizes.keys().cloned().collect();

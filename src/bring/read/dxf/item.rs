@@ -33,6 +33,14 @@ pub(super) enum What {
 pub(super) const SIGN: f64 = 12.0;
 
 impl Item {
+    /// How many points of a drawing it counts for.
+    pub fn points(&self) -> usize {
+        match &self.what {
+            What::Path(path) => path.segments.len(),
+            What::Point(_) | What::Words(..) => 1,
+        }
+    }
+
     /// A point of it that tells where it lies.
     pub fn middle(&self) -> Point {
         match &self.what {

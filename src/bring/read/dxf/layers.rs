@@ -15,6 +15,8 @@ use std::collections::HashSet;
 pub(super) struct BySize {
     /// By size all that is on its layer, and what is on no size's.
     pub sizes: Vec<(String, Vec<Item>)>,
+    /// How many points are on no size's layer, counted in every size.
+    pub copies: usize,
     /// The layers that are sizes.
     pub layers: HashSet<String>,
     /// Closed lines on other layers that go round a size's outline, and are left out: their layers and lines.
@@ -67,19 +69,22 @@ pub(super) fn by_size(items: &[Item], options: &ReadOptions) -> Option<BySize> {
         .filter(|(_, other)| own.iter().any(|(_, size)| goes_round(other, size)))
         .map(|(item, _)| (item.line, item.layer.to_string()))
         .collect();
+    let is_common = |item: &&Item| {
+        !sizes.contains_key(&*item.layer) && around.get(&item.line).is_none_or(|_| outline(item).is_none())
+    };
     let of_layer = |layer: &str| {
-        let belongs = |item: &&Item| match sizes.contains_key(&*item.layer) {
-            true => &*item.layer == layer,
-            false => around.get(&item.line).is_none_or(|_| outline(item).is_none()),
-        };
+        let belongs = |item: &&Item| &*item.layer == layer || is_common(item);
         items.iter().filter(belongs).cloned().collect()
     };
+    let common: usize = items.iter().filter(is_common).map(Item::points).sum();
+    let copies = common.saturating_mul(sizes.len());
     Some(BySize {
-        // More than a garment has are only counted: each holds all that is on no size's layer.
-        sizes: match sizes.len() > limits::SIZES {
+        // Of more than a drawing may hold they are only counted: each holds all that is on no size's layer.
+        sizes: match sizes.len() > limits::SIZES || copies > limits::DRAWING_POINTS {
             true => sizes.values().map(|size| (size.clone(), Vec::new())).collect(),
             false => sizes.iter().map(|(layer, size)| (size.clone(), of_layer(layer))).collect(),
         },
+        copies,
         layers: sizes.keys().map(|layer| (*layer).to_owned()).collect(),
         around: around.into_iter().map(|(line, layer)| (layer, line)).collect(),
     })

@@ -26,6 +26,7 @@ mod sew_lines;
 mod sized;
 mod tags;
 mod test_square;
+mod twice;
 mod units;
 mod words;
 
@@ -128,6 +129,7 @@ fn gather(
         return gather_sizes(found, block, (file, whose), gathering);
     }
     let split = outlines::split(items, file, whose)?;
+    gathering.copied(split.copies)?;
     if let Some(wrong) = split.wrong {
         gathering.wrong.push(wrong);
         gathering.boundary(&split.rest);
@@ -167,6 +169,8 @@ fn gather_sizes(
     for (layer, line) in &found.around {
         gathering.remarks.push(layers::left_out(layer, *line, base_name(file)));
     }
+    gathering.copied(found.copies)?;
+    gathering.begin_layers(found.sizes.len());
     // What is on no size's layer lies in no piece if it lies in none in any size, and is told once.
     let mut common: Option<Vec<item::Item>> = None;
     for (size, items) in found.sizes {
@@ -176,7 +180,7 @@ fn gather_sizes(
             cluster.size = Some(size.clone());
             (cluster.line, sized::drawn(cluster, false))
         });
-        gathering.layer(block, drawn.collect());
+        gathering.layer(block, &size, drawn.collect());
         let (mut own, mut rest): (Vec<_>, Vec<_>) =
             split.rest.into_iter().partition(|item| found.layers.contains(&*item.layer));
         // Words beside say what a line of the size is.

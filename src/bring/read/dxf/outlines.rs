@@ -55,6 +55,8 @@ pub(super) struct Within {
 pub(super) struct Split {
     pub clusters: Vec<Cluster>,
     pub rest: Vec<Item>,
+    /// How many points belong to several sizes, counted in each. Where a drawing may not hold so many the clusters are left out.
+    pub copies: usize,
     /// What makes none of it a piece.
     pub wrong: Option<BringError>,
 }
@@ -180,7 +182,7 @@ pub(super) fn split(items: Vec<Item>, file: &str, whose: &str) -> Result<Split, 
     }
     if all.is_empty() {
         let wrong = is_numbered.then(|| open_boundary(&items, file, whose));
-        return Ok(Split { clusters: Vec::new(), rest: items, wrong });
+        return Ok(Split { rest: items, wrong, ..Split::default() });
     }
     if all.len() > limits::DRAWING_PATHS {
         let why =
@@ -260,30 +262,45 @@ pub(super) fn split(items: Vec<Item>, file: &str, whose: &str) -> Result<Split, 
             });
         }
     }
-    let twins: HashSet<usize> =
-        within.iter().filter(|(.., is_twin)| *is_twin).map(|(index, ..)| *index).collect();
-    let colours: Vec<Option<i64>> =
-        roots.iter().map(|(index, _)| items.get(*index).and_then(|item| item.colour)).collect();
-    let is_root: HashSet<usize> = roots.iter().map(|(index, _)| *index).collect();
+    let twins = within.iter().filter(|(.., is_twin)| *is_twin).map(|(index, ..)| *index);
+    let gone: HashSet<usize> = roots.iter().map(|(index, _)| *index).chain(twins).collect();
+    if by_colour.is_some() {
+        let colours: Vec<Option<i64>> =
+            roots.iter().map(|(index, _)| items.get(*index).and_then(|item| item.colour)).collect();
+        return Ok(by_own_colour(items, clusters, &colours, &gone));
+    }
     let mut rest = Vec::new();
-    for (index, item) in items.into_iter().enumerate() {
-        if is_root.contains(&index) || twins.contains(&index) {
-            continue;
-        }
-        if by_colour.is_some() {
-            let own = colours.iter().position(|colour| colour.is_some() && *colour == item.colour);
-            match own.and_then(|own| clusters.get_mut(own)) {
-                Some(cluster) => cluster.items.push(item),
-                None => clusters.iter_mut().for_each(|cluster| cluster.items.push(item.clone())),
-            }
-            continue;
-        }
+    for (_, item) in items.into_iter().enumerate().filter(|(index, _)| !gone.contains(index)) {
         match owner(&clusters, &item, &mut asking)?.and_then(|owner| clusters.get_mut(owner)) {
             Some(cluster) => cluster.items.push(item),
             None => rest.push(item),
         }
     }
-    Ok(Split { clusters, rest, wrong: None })
+    Ok(Split { clusters, rest, ..Split::default() })
+}
+
+/// What is drawn in the colour of a size belongs to it, and all else to every one.
+fn by_own_colour(
+    items: Vec<Item>,
+    mut clusters: Vec<Cluster>,
+    colours: &[Option<i64>],
+    gone: &HashSet<usize>,
+) -> Split {
+    let is_common = |item: &Item| item.colour.is_none() || !colours.contains(&item.colour);
+    let left = || items.iter().enumerate().filter(|(index, _)| !gone.contains(index));
+    let common: usize = left().filter(|(_, item)| is_common(item)).map(|(_, item)| item.points()).sum();
+    let copies = common.saturating_mul(clusters.len());
+    if copies > limits::DRAWING_POINTS {
+        return Split { copies, ..Split::default() };
+    }
+    for (_, item) in items.into_iter().enumerate().filter(|(index, _)| !gone.contains(index)) {
+        let own = colours.iter().position(|colour| colour.is_some() && *colour == item.colour);
+        match own.and_then(|own| clusters.get_mut(own)) {
+            Some(cluster) => cluster.items.push(item),
+            None => clusters.iter_mut().for_each(|cluster| cluster.items.push(item.clone())),
+        }
+    }
+    Split { clusters, copies, ..Split::default() }
 }
 
 /// What is written in a closed line, but for how many are cut.
@@ -324,6 +341,16 @@ fn sizes_by_colour(
     file: &str,
     whose: &str,
 ) -> Result<Vec<String>, BringError> {
+    let line = roots.first().and_then(|(index, _)| items.get(*index)).map_or(1, |item| item.line);
+    if roots.len() > limits::SIZES {
+        let why = format!(
+            "{whose} holds {} closed lines on layer 1, some of them in one another: a garment has at most {} sizes, and a piece wants a \
+             block of its own",
+            roots.len(),
+            limits::SIZES
+        );
+        return Err(BringError::new(file, why).at_line(line));
+    }
     let mut sizes: Vec<String> = Vec::new();
     for (index, _) in roots {
         let colour = items.get(*index).and_then(|item| item.colour);
@@ -338,7 +365,6 @@ fn sizes_by_colour(
     if sizes.len() == roots.len() {
         return Ok(sizes);
     }
-    let line = roots.first().and_then(|(index, _)| items.get(*index)).map_or(1, |item| item.line);
     let each = roots.iter().take(MOST_NAMED).filter_map(|(index, inside)| {
         let item = items.get(*index)?;
         Some(format!("line {}, {}", item.line, extent(inside.bounds())))

@@ -54,8 +54,8 @@ impl<'a> Parser<'a> {
     /// Where a number is none, or there are too many.
     pub fn take(&mut self, kind: &Tag, own: &[Tag]) -> Result<(), BringError> {
         self.tally.entities += 1;
-        if self.tally.entities > 2 * limits::DRAWING_POINTS {
-            return Err(too_many(self.file, kind.line));
+        if self.tally.entities > limits::DRAWING_ENTITIES {
+            return Err(too_many(self.file, kind.line, limits::DRAWING_ENTITIES, "entities"));
         }
         let name = kind.value.to_ascii_uppercase();
         match name.as_str() {
@@ -124,6 +124,7 @@ impl<'a> Parser<'a> {
         let points = match &shape {
             Shape::Polyline { vertices, .. } => vertices.len(),
             Shape::Spline(spline) => spline.controls.len() + spline.through.len(),
+            Shape::Words { lines, .. } => lines.len(),
             _ => 1,
         };
         self.count(points, kind.line)?;
@@ -177,7 +178,7 @@ impl<'a> Parser<'a> {
     fn count(&mut self, points: usize, line: usize) -> Result<(), BringError> {
         self.tally.points += points;
         if self.tally.points > limits::DRAWING_POINTS {
-            return Err(too_many(self.file, line));
+            return Err(too_many(self.file, line, limits::DRAWING_POINTS, "points"));
         }
         Ok(())
     }
@@ -202,6 +203,7 @@ impl<'a> Parser<'a> {
     }
 
     fn attribute(&mut self, own: &[Tag], line: usize) -> Result<(), BringError> {
+        self.count(1, line)?;
         let numbers = Numbers { file: self.file, own, line };
         let (at, value, tag) = (numbers.point(10)?, words::of_text(&numbers.text(1)), numbers.text(2));
         if let Some(Open::Insert(Entity { shape: Shape::Insert(insert), .. })) = &mut self.open
@@ -222,10 +224,9 @@ fn after(from: f64, to: f64) -> f64 {
     from + if sweep < 1e-9 { TAU } else { sweep }
 }
 
-fn too_many(file: &str, line: usize) -> BringError {
+fn too_many(file: &str, line: usize, most: usize, of: &str) -> BringError {
     let why = format!(
-        "it holds more than {} points; take out what is no pattern, or bring the pieces one by one",
-        limits::DRAWING_POINTS
+        "it holds more than {most} {of}; take out what is no pattern, or bring the pieces one by one"
     );
     BringError::new(file, why).at_line(line)
 }

@@ -4,12 +4,14 @@ use super::chain;
 use super::courses;
 use super::entity::{Entity, Insert, Shape};
 use super::file::{Block, File};
-use super::item::{Item, What};
+use super::item::{Item, SIGN, What};
 use super::nothing::{self, Nothing};
 use super::outlines::holds_outline;
 use crate::bring::BringError;
 use crate::bring::at_most::at_most;
+use crate::bring::read::inside::Inside;
 use crate::bring::read::letters::shown;
+use crate::bring::read::said::{Key, keyed};
 use crate::limits;
 use indexmap::{IndexMap, IndexSet};
 use kurbo::{Affine, Vec2};
@@ -53,12 +55,13 @@ pub(super) fn placed(file: &File, name: &str, scale: f64) -> Result<Placed, Brin
         segments: 0,
         chain: Vec::new(),
         known: IndexMap::new(),
+        frames: Vec::new(),
         missing: IndexSet::new(),
         used: IndexSet::new(),
         nothing: IndexMap::new(),
         out: Placed::default(),
     };
-    placing.outermost(&file.entities, Affine::scale(scale), "0")?;
+    placing.outermost(&file.entities, Affine::scale(scale), "0", &[])?;
     let is_drawn = |item: &Item| matches!(item.what, What::Path(_));
     let is_library = placing.out.groups.is_empty()
         && placing.nothing.is_empty()
@@ -69,6 +72,47 @@ pub(super) fn placed(file: &File, name: &str, scale: f64) -> Result<Placed, Brin
     Ok(placing.out)
 }
 
+/// The name and the size that are written with a block: where they differ it is another piece.
+type Called = [Option<String>; 2];
+
+/// What of words is a name or a size.
+fn called(words: &[Item]) -> Called {
+    [Key::PieceName, Key::Size].map(|wanted| {
+        words.iter().find_map(|item| match &item.what {
+            What::Words(_, _, text) => {
+                keyed(text).filter(|(key, _)| *key == wanted).map(|(_, own)| own.to_lowercase())
+            }
+            _ => None,
+        })
+    })
+}
+
+/// Where a group was put down.
+struct Frame {
+    place: Affine,
+    /// What is written with it.
+    known: IndexSet<String>,
+}
+
+impl Frame {
+    /// How what is drawn is moved to lie as in the block.
+    fn back(&self) -> Vec2 {
+        -self.place.translation()
+    }
+
+    /// Words that stand with the same block put down at a place, and were not known, where they stand in the group.
+    fn new_words(&mut self, words: &[Item], place: Affine) -> Vec<Item> {
+        let there = Affine::translate(self.back()) * self.place * place.inverse();
+        let each = words.iter().filter_map(|item| match &item.what {
+            What::Words(at, height, text) if self.known.insert(text.clone()) => {
+                Some(Item { what: What::Words(there * *at, *height, text.clone()), ..item.clone() })
+            }
+            _ => None,
+        });
+        each.collect()
+    }
+}
+
 struct Placing<'a> {
     file: &'a File,
     name: &'a str,
@@ -77,8 +121,10 @@ struct Placing<'a> {
     segments: usize,
     /// The blocks that are being put down, each in the one before.
     chain: Vec<&'a str>,
-    /// The groups by their blocks.
-    known: IndexMap<&'a str, usize>,
+    /// The groups by their blocks, and by what is written with these.
+    known: IndexMap<&'a str, IndexMap<Called, usize>>,
+    /// Of each group where it was put down first.
+    frames: Vec<Frame>,
     /// Blocks that are put down and are not there.
     missing: IndexSet<&'a str>,
     /// Blocks that are put down.
@@ -89,11 +135,17 @@ struct Placing<'a> {
 }
 
 impl<'a> Placing<'a> {
-    /// The drawing itself, or a block that only puts down others.
-    fn outermost(&mut self, entities: &'a [Entity], place: Affine, layer: &str) -> Result<(), BringError> {
+    /// The drawing itself, or a block that only puts down others; what is written with it is handed to each of these.
+    fn outermost(
+        &mut self,
+        entities: &'a [Entity],
+        place: Affine,
+        layer: &str,
+        written: &[Item],
+    ) -> Result<(), BringError> {
         for entity in entities {
             match &entity.shape {
-                Shape::Insert(insert) => self.insert(entity, insert, place, layer)?,
+                Shape::Insert(insert) => self.insert((entity, insert), place, layer, written)?,
                 _ => {
                     let mut items = Vec::new();
                     self.entity(entity, place, layer, &mut items)?;
@@ -104,71 +156,139 @@ impl<'a> Placing<'a> {
         Ok(())
     }
 
-    /// A block that the drawing puts down.
+    /// A block that the drawing puts down, and what is written with it: both that with what puts it down, and its own.
     fn insert(
         &mut self,
-        entity: &'a Entity,
-        insert: &'a Insert,
-        place: Affine,
+        (entity, insert): (&'a Entity, &'a Insert),
+        outer: Affine,
         layer: &str,
+        written: &[Item],
     ) -> Result<(), BringError> {
         self.count(entity.line, 0)?;
-        let Some(block) = self.found(entity, insert)? else { return Ok(()) };
-        let place = place * put(entity, insert, block, (0, 0));
         let layer = own_layer(entity, layer);
+        let mut words = written.to_vec();
+        words.extend(self.written(entity, insert, outer, &layer)?);
+        let Some(block) = self.found(entity, insert)? else {
+            self.out.loose.append(&mut words);
+            return Ok(());
+        };
         // A group of blocks, and no piece of its own.
         let is_path = |one: &Entity| !matches!(one.shape, Shape::Insert(_) | Shape::Words { .. });
-        let only_puts_down = !block.entities.iter().any(is_path);
-        if only_puts_down && block.entities.iter().any(|one| matches!(one.shape, Shape::Insert(_))) {
-            self.chain.push(&block.name);
-            self.outermost(&block.entities, place, &layer)?;
-            self.chain.pop();
-            return Ok(());
+        let puts_down = block.entities.iter().filter(|one| matches!(one.shape, Shape::Insert(_))).count();
+        let only_puts_down = puts_down > 0 && !block.entities.iter().any(is_path);
+        // What is written with one block in another belongs to that one.
+        let (handed, mut kept) =
+            if only_puts_down && puts_down > 1 { (vec![], words) } else { (words, vec![]) };
+        let first = self.out.groups.len();
+        let mut is_sign = false;
+        for row in 0..insert.rows.0 {
+            for column in 0..insert.columns.0 {
+                // Each is asked what is written with it.
+                self.steps = self.steps.saturating_add(handed.len());
+                self.count(entity.line, 0)?;
+                let place = outer * put(entity, insert, block, (column, row));
+                if only_puts_down {
+                    self.chain.push(&block.name);
+                    self.outermost(&block.entities, place, &layer, &handed)?;
+                    self.chain.pop();
+                } else {
+                    is_sign |= !self.block(block, place, &layer, &handed)?;
+                }
+            }
         }
-        let before = self.out.loose.len();
-        self.block(block, place, &layer)?;
-        // What is written with a block belongs to it.
-        let words = insert.words.iter().map(|(at, words)| Item {
-            layer: entity.layer.clone(),
-            colour: entity.colour,
-            line: entity.line,
-            what: What::Words(place * *at, 0.0, words.clone()),
-        });
-        let is_sign = self.out.loose.len() > before;
-        match self
-            .out
-            .groups
-            .last_mut()
-            .filter(|group| !is_sign && group.block.as_deref() == Some(&*block.name))
-        {
-            Some(group) => group.items.extend(words),
-            None => self.out.loose.extend(words),
+        if is_sign {
+            kept.extend(handed);
         }
+        self.hand_out(kept, first);
         Ok(())
     }
 
-    /// A block as a piece of its own; as loose things where it holds no outline.
-    fn block(&mut self, block: &'a Block, place: Affine, layer: &str) -> Result<(), BringError> {
-        let [a, b, c, d, x, y] = place.as_coeffs();
+    /// What is written with a block, where it stands in the drawing.
+    fn written(
+        &mut self,
+        entity: &Entity,
+        insert: &Insert,
+        outer: Affine,
+        layer: &Arc<str>,
+    ) -> Result<Vec<Item>, BringError> {
+        let behind = if entity.is_from_behind { Affine::FLIP_X } else { Affine::IDENTITY };
+        let each = insert.words.iter().map(|(at, words)| {
+            self.count(entity.line, 0)?;
+            let what = What::Words(outer * behind * *at, 0.0, words.clone());
+            Ok(Item { layer: layer.clone(), colour: entity.colour, line: entity.line, what })
+        });
+        each.collect()
+    }
+
+    /// Words that belong to one of several blocks: to that in whose outline they stand, else to none.
+    fn hand_out(&mut self, words: Vec<Item>, first: usize) {
+        let count = self.out.groups.len();
+        let is_asked = words.len() <= MOST_HANDED && !words.is_empty();
+        let outlines: Vec<(usize, Inside)> = (first..count)
+            .filter(|_| is_asked)
+            .filter_map(|at| Some((at, self.out.groups.get(at)?)))
+            .flat_map(|(at, group)| {
+                let closed = group.items.iter().filter_map(|item| match &item.what {
+                    What::Path(path) if path.closed => Some(Inside::of(path)),
+                    _ => None,
+                });
+                closed.filter(|inside| inside.size() >= SIGN).map(move |inside| (at, inside))
+            })
+            .collect();
+        for mut word in words {
+            let own = outlines.iter().find_map(|(at, inside)| {
+                let what = word.what.moved(self.frames.get(*at)?.back());
+                let holds = matches!(&what, What::Words(place, ..) if inside.holds(*place));
+                holds.then_some((*at, what))
+            });
+            match own.and_then(|(at, what)| Some((self.out.groups.get_mut(at)?, what))) {
+                Some((group, what)) => {
+                    word.what = what;
+                    group.items.push(word);
+                }
+                None => self.out.loose.push(word),
+            }
+        }
+    }
+
+    /// A block as a piece of its own; as loose things where it holds no outline, and then false.
+    fn block(
+        &mut self,
+        block: &'a Block,
+        place: Affine,
+        layer: &str,
+        written: &[Item],
+    ) -> Result<bool, BringError> {
+        let [a, b, c, d, ..] = place.as_coeffs();
         let times = if a * d - b * c < 0.0 { (0, 1) } else { (1, 0) };
-        let known = self.known.get(&*block.name).and_then(|known| self.out.groups.get_mut(*known));
-        if let Some(known) = known {
-            known.times = (known.times.0 + times.0, known.times.1 + times.1);
-            return Ok(());
+        let called = called(written);
+        let known = self.known.entry(&block.name).or_default();
+        let at = known.get(&called).or_else(|| known.values().next().filter(|_| called == Called::default()));
+        // The first time nothing was written with it.
+        let at = at.copied().or_else(|| known.shift_remove(&Called::default()));
+        if let Some(at) = at
+            && let (Some(group), Some(frame)) = (self.out.groups.get_mut(at), self.frames.get_mut(at))
+        {
+            known.entry(called).or_insert(at);
+            group.times = (group.times.0 + times.0, group.times.1 + times.1);
+            group.items.extend(frame.new_words(written, place));
+            return Ok(true);
         }
         let mut items = Vec::new();
         self.inside(block, place, layer, &mut items)?;
         let mut items = chain::joined(items);
         if !holds_outline(&items) {
             self.out.loose.append(&mut items);
-            return Ok(());
+            return Ok(false);
         }
         // Where on the sheet it was put says nothing of the piece; sizes share the block's own coordinates.
-        let back = -Vec2::new(x, y);
-        items.iter_mut().for_each(|item| item.what = item.what.moved(back));
-        self.known.insert(&block.name, self.out.groups.len());
+        let mut frame = Frame { place, known: IndexSet::new() };
+        items.iter_mut().for_each(|item| item.what = item.what.moved(frame.back()));
+        items.extend(frame.new_words(written, place));
+        self.known.entry(&block.name).or_default().insert(called, self.out.groups.len());
+        self.frames.push(frame);
         self.out.groups.push(Group { block: Some(block.name.clone()), items, times });
-        Ok(())
+        Ok(true)
     }
 
     /// All that a block holds, blocks in it too.
@@ -202,6 +322,7 @@ impl<'a> Placing<'a> {
         };
         match &entity.shape {
             Shape::Insert(insert) => {
+                items.extend(self.written(entity, insert, place, &layer)?);
                 let Some(block) = self.found(entity, insert)? else { return Ok(()) };
                 for row in 0..insert.rows.0 {
                     for column in 0..insert.columns.0 {
@@ -214,6 +335,7 @@ impl<'a> Placing<'a> {
             Shape::Point(at) => push(What::Point(flipped * *at)),
             Shape::Words { at, height, lines } => {
                 for line in lines.iter().filter(|line| !line.is_empty()) {
+                    self.count(entity.line, 0)?;
                     push(What::Words(flipped * *at, *height, line.clone()));
                 }
             }
@@ -271,7 +393,9 @@ impl<'a> Placing<'a> {
         for block in unused {
             let before = self.out.groups.len();
             match is_library {
-                true => self.block(block, Affine::scale(scale), "0")?,
+                true => {
+                    self.block(block, Affine::scale(scale), "0", &[])?;
+                }
                 false => {
                     let mut items = Vec::new();
                     self.inside(block, Affine::scale(scale), "0", &mut items)?;
@@ -338,6 +462,8 @@ impl<'a> Placing<'a> {
     }
 }
 
+/// Of more words that are written with a block of several others it is not asked to which of these they belong.
+const MOST_HANDED: usize = 100;
 /// Of blocks that are put down nowhere no more are named.
 const MOST_NAMED: usize = 5;
 

@@ -1,5 +1,7 @@
 //! What a layer is for.
 
+use crate::bring::trade_words::{FOLD, GRAIN, NOTCH, ON_TOP, SEWN, has_word};
+
 /// What is drawn on a layer.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Role {
@@ -52,14 +54,14 @@ pub(super) fn by_number(layer: &str) -> Role {
 
 /// By the trade's word for it in the layer's name, where layers have names.
 pub(super) fn by_word(layer: &str) -> Role {
-    let layer = layer.to_lowercase();
-    let holds = |words: &[&str]| words.iter().any(|word| layer.contains(word));
+    let holds = |words: &[&str]| has_word(layer, words);
     match () {
-        () if holds(&["notch"]) => Role::Notch,
-        () if holds(&["grain"]) => Role::Grain,
-        () if holds(&["stitch", "sew", "seam line", "seam_line", "seamline"]) => Role::Sew,
-        () if holds(&["fold", "mirror"]) => Role::Mirror,
-        () if holds(&["drill"]) => Role::Drill,
+        () if holds(&NOTCH) => Role::Notch,
+        () if holds(&GRAIN) => Role::Grain,
+        () if holds(&ON_TOP) => Role::Internal,
+        () if holds(&SEWN) => Role::Sew,
+        () if holds(&FOLD) || holds(&["mirror", "mirrorline"]) => Role::Mirror,
+        () if holds(&["drill", "drills", "drillhole", "drillholes"]) => Role::Drill,
         () => Role::Unknown,
     }
 }

@@ -8,7 +8,7 @@ use super::sew_lines::{Open, of_open};
 use crate::bring::read::inside::{Inside, follows};
 use crate::bring::read::letters::shown;
 use crate::bring::read::line_work::{ends, without_spurs};
-use crate::bring::read::said::{Key, before_count, cut, is_mirrored, keyed, quantity};
+use crate::bring::read::said::{Key, before_count, cut_of, is_mirrored, keyed, quantity};
 use crate::bring::read::small_notches::{at_sew_line, foot};
 use crate::bring::read::two_folds::is_other;
 use crate::bring::traced::{
@@ -130,12 +130,13 @@ pub(super) fn drawn(cluster: Cluster, is_numbered: bool) -> Drawn {
         Some((first.to_owned(), other.to_owned()))
     });
     let texts: Vec<String> = words.into_iter().map(|(_, text)| text).collect();
-    let said = cut(&texts);
+    let said = cut_of(&texts);
     drawn.cut = match (count, said) {
         (Some(own), said) => Some(TracedCut {
-            mirrored: own.mirrored
-                || said.is_some_and(|said| said.mirrored)
-                || texts.iter().any(|text| is_mirrored(text)),
+            mirrored: own.count.is_multiple_of(2)
+                && (own.mirrored
+                    || said.is_some_and(|said| said.mirrored)
+                    || texts.iter().any(|text| is_mirrored(text))),
             ..own
         }),
         (None, said) => said,

@@ -131,6 +131,7 @@ fn size_of(items: &[(&str, &Item)]) -> Option<TracedSize> {
         marks: Vec::new(),
         grain: None,
         texts: Vec::new(),
+        cut: None,
         is_overlapped: false,
     };
     for (what, item) in items {

@@ -7,11 +7,11 @@ use crate::bring::read::inside::follows;
 use crate::bring::read::letters::base_name;
 use crate::bring::read::open_sew::{OpenSewLine, Told, judged};
 use crate::bring::traced::{Traced, TracedLine};
+use crate::bring::trade_words::{ON_TOP, SEWN, has_word};
 
 /// Whether a path says that it is a sew line; stitches on top of a piece are none.
 pub fn is_called_sewn(name: &str) -> bool {
-    let name = name.to_lowercase();
-    ["sew", "stitch", "seam"].iter().any(|word| name.contains(word)) && !name.contains("top")
+    (has_word(name, &SEWN) || has_word(name, &["seam", "seams"])) && !has_word(name, &ON_TOP)
 }
 
 /// Whether a shape that lies on a piece may be its sew line though it does not close.

@@ -8,6 +8,7 @@ use super::outline::{NESTED, Outline, Work, shared, together};
 use super::roles::{Role, SHORT_STROKE, Shape, roles};
 use super::sizes::{Owner, owner_of_words};
 use super::small_notches::told_apart;
+use crate::bring::at_most::at_most;
 use crate::bring::course::Course;
 use crate::bring::error::BringError;
 use crate::bring::names::name_of;
@@ -15,7 +16,7 @@ use crate::bring::read::inside::{Inside, follows, goes_round};
 use crate::bring::read::letters::base_name;
 use crate::bring::read::line_work::ends;
 use crate::bring::read::overlaps::{Lying as Placed, MOST_COMPARED, overlapping};
-use crate::bring::read::said::before_count;
+use crate::bring::read::said::{before_count, is_title};
 use crate::bring::read::small_notches::at_sew_line;
 use crate::bring::read::two_folds::{TwoFolds, is_other};
 use crate::bring::traced::{Traced, TracedLine, TracedMark, TracedNotch, TracedPiece, TracedSize};
@@ -351,10 +352,14 @@ fn gathered(found: Vec<Outline>, file: &str, traced: &mut Traced) {
         .filter(|(own, name)| name.is_none() && own.name.is_empty())
         .map(|(own, _)| own.line)
         .collect();
-    let mut lines: IndexMap<(String, String), usize> = IndexMap::new();
+    // By name and size the line of the first, and the last number that is taken.
+    let mut lines: IndexMap<(String, String), (usize, usize)> = IndexMap::new();
+    let mut again: Vec<String> = Vec::new();
     let compared = if sized && order.len() <= MOST_COMPARED { &*order } else { &[] };
     let doubtful = compared.iter().enumerate().filter_map(|(at, own)| doubtful_size(at, own, &order));
-    traced.remarks.extend(doubtful);
+    let file_name = base_name(file);
+    let more = |more: usize| format!("{more} more outlines of {file_name} lie over others as sizes do");
+    traced.remarks.extend(at_most(doubtful, more));
     for (own, name) in order.into_iter().zip(names) {
         let number = numbers.entry(own.owner.size.clone()).or_insert(0);
         let name = name.unwrap_or_else(|| {
@@ -363,12 +368,14 @@ fn gathered(found: Vec<Outline>, file: &str, traced: &mut Traced) {
         });
         let size = own.owner.size.clone().unwrap_or_default();
         // Names that differ in no more than capitals are one.
-        let (mut called, mut count) = (name.clone(), 1);
-        while pieces.get(&name_of(&called, "piece")).is_some_and(|known| known.sizes.contains_key(&size)) {
-            count += 1;
-            called = format!("{name} {count}");
+        let stem = name_of(&name, "piece");
+        let numbered = |count: usize| if count > 1 { format!("{stem}_{count}") } else { stem.clone() };
+        let (first, count) = lines.entry((stem.clone(), size.clone())).or_insert((own.line, 1));
+        while pieces.get(&numbered(*count)).is_some_and(|known| known.sizes.contains_key(&size)) {
+            *count += 1;
         }
-        let first = *lines.entry((name_of(&name, "piece"), size.clone())).or_insert(own.line);
+        let (first, count) = (*first, *count);
+        let called = if count > 1 { format!("{name} {count}") } else { name.clone() };
         if count > 1 {
             let in_size = if size.is_empty() { String::new() } else { format!(" in size {size}") };
             // Sizes lie in one another, or were told apart by nothing.
@@ -380,7 +387,7 @@ fn gathered(found: Vec<Outline>, file: &str, traced: &mut Traced) {
                     "; two pieces need two names; where they are sizes of one, `sizes-from` says how they are told apart"
                 }
             };
-            traced.remarks.push(format!(
+            again.push(format!(
                 "{name} is drawn more than once{in_size}, in line {first} and in line {} of {}: the second is taken for a piece \
                  of its own, {called}{way}",
                 own.line,
@@ -388,7 +395,7 @@ fn gathered(found: Vec<Outline>, file: &str, traced: &mut Traced) {
             ));
         }
         let what = if sized { "layers or names" } else { "paths" };
-        let piece = pieces.entry(name_of(&called, "piece")).or_insert_with(|| TracedPiece {
+        let piece = pieces.entry(numbered(count)).or_insert_with(|| TracedPiece {
             origin: format!("{called}, of the {what} of {}", base_name(file)),
             name: called.clone(),
             sizes: IndexMap::new(),
@@ -397,6 +404,9 @@ fn gathered(found: Vec<Outline>, file: &str, traced: &mut Traced) {
         });
         piece.sizes.insert(size, own.size);
     }
+    traced.remarks.extend(at_most(again, |more| {
+        format!("{more} more outlines of {file_name} have the name and the size of another one")
+    }));
     traced.causes.extend(nameless(&nameless_lines, order_count, file));
     traced.remarks.extend(pieces.values().flat_map(lacking));
     traced.pieces.extend(pieces.into_values());
@@ -430,9 +440,9 @@ fn names(outlines: &[Outline]) -> Vec<Option<String>> {
         own.owner.piece.clone().or(written.find(|text| is_title(text)).map(str::to_owned))
     };
     let mut names: Vec<Option<String>> = outlines.iter().map(own).collect();
-    let taken = |names: &[Option<String>], name: &String, size: &Option<String>| {
-        outlines.iter().zip(names).any(|(own, known)| known.as_ref() == Some(name) && own.owner.size == *size)
-    };
+    let of_sizes = outlines.iter().zip(&names);
+    let mut taken: IndexSet<(String, Option<String>)> =
+        of_sizes.filter_map(|(own, name)| Some((name.clone()?, own.owner.size.clone()))).collect();
     let compared = if outlines.len() <= MOST_COMPARED { outlines } else { &[] };
     for (at, nameless) in compared.iter().enumerate() {
         if names.get(at).is_none_or(Option::is_some) || nameless.owner.size.is_none() {
@@ -442,9 +452,10 @@ fn names(outlines: &[Outline]) -> Vec<Option<String>> {
             let is_other_size = other.owner.size.is_some() && other.owner.size != nameless.owner.size;
             let over = shared(other, nameless);
             let name = name.as_ref().filter(|_| is_other_size && over > NESTED)?;
-            (!taken(&names, name, &nameless.owner.size)).then_some((over, name))
+            (!taken.contains(&(name.clone(), nameless.owner.size.clone()))).then_some((over, name))
         });
         let best = beside.max_by(|(one, _), (other, _)| one.total_cmp(other)).map(|(_, name)| name.clone());
+        taken.extend(best.clone().map(|best| (best, nameless.owner.size.clone())));
         if let Some(name) = names.get_mut(at) {
             *name = best;
         }
@@ -474,13 +485,4 @@ fn doubtful_size(at: usize, own: &Outline, all: &[Outline]) -> Option<String> {
     Some(format!(
         "{name} lies over {other} in the same size {size}: it is taken for a piece of its own; are two layers called alike?"
     ))
-}
-
-/// Whether words on a piece are likely its name: not a size, a count or a length.
-fn is_title(text: &str) -> bool {
-    let lower = text.to_lowercase();
-    let known = ["size", "cut", "grain", "fold", "notch", "cm", "mm", "allowance"];
-    text.chars().any(char::is_alphabetic)
-        && text.chars().count() > 2
-        && !known.iter().any(|word| lower.contains(word))
 }

@@ -5,6 +5,7 @@ use super::sizes::Owner;
 use crate::bring::read::inside::goes_round;
 use crate::bring::read::line_work::close;
 use crate::bring::traced::TracedPath;
+use crate::bring::trade_words::{FOLD, GRAIN, has_word};
 use kurbo::{BezPath, ParamCurve, ParamCurveArclen, ParamCurveNearest, PathSeg, Point, Rect, Shape as _};
 
 /// A stroke no longer than this, in millimetres, that touches an outline is a notch.
@@ -145,7 +146,7 @@ pub fn roles(drawing: &Elements, owners: &[Owner], remarks: &mut Vec<String>) ->
             rest.push(shape(path, Role::Mark(at)));
             continue;
         }
-        let says_fold = name.to_lowercase().contains("fold");
+        let says_fold = has_word(&name, &FOLD);
         for path in &item.paths {
             let mut nearly = path.clone();
             if let Some(gap) = goes_round(path).filter(|gap| *gap <= MEANT) {
@@ -188,7 +189,7 @@ fn arrow(item: &Item) -> Option<(Point, Point, &TracedPath)> {
     let longest = item.paths.iter().max_by(|one, other| long(one).total_cmp(&long(other)))?;
     let (from, to) = stroke(longest)?;
     let length = from.distance(to);
-    let called = item.name.as_ref().is_some_and(|name| name.to_lowercase().contains("grain"));
+    let called = item.name.as_ref().is_some_and(|name| has_word(name, &GRAIN));
     let head = |path: &TracedPath| {
         let ends = path.segments.iter().flat_map(|one| [one.course.start(), one.course.end()]);
         let touches = ends.into_iter().any(|end| end.distance(from) < 3.0 || end.distance(to) < 3.0);
