@@ -52,6 +52,7 @@ mod told;
 mod turned_over;
 mod unclear_counts;
 mod understand;
+mod unlike_lines;
 mod unmatched;
 mod walks;
 mod write;
