@@ -13,21 +13,33 @@ const BOWS: f64 = 2.0;
 
 /// By edge that bends otherwise in some sizes, its number and a sentence's end, behind its name.
 pub fn bends(piece: &Piece, sizes: &[String]) -> Vec<(usize, String)> {
+    of_walk(&piece.outline, [["into the piece", "into it"], ["out of the piece", "out of it"]], sizes)
+}
+
+/// The same of a line inside a piece.
+pub fn bends_of_line(line: &Walk, sizes: &[String]) -> Vec<(usize, String)> {
+    of_walk(line, [["to one side", "to the other"]; 2], sizes)
+}
+
+/// What the two ways are called to which something bends, each as it is said first and second.
+type Ways = [[&'static str; 2]; 2];
+
+fn of_walk(walk: &Walk, ways: Ways, sizes: &[String]) -> Vec<(usize, String)> {
     if sizes.len() < 2 {
         return Vec::new();
     }
     let mut found = Vec::new();
-    for run in 0..piece.outline.runs() {
-        let edges: Vec<usize> = piece.outline.of_run(run).map(|(edge, _)| edge).collect();
-        let other_way = edges.iter().find_map(|edge| Some((*edge, other_way(&piece.outline, *edge, sizes)?)));
-        let bowed = || Some((*edges.first()?, bowed(&piece.outline, &edges, sizes)?));
+    for run in 0..walk.runs() {
+        let edges: Vec<usize> = walk.of_run(run).map(|(edge, _)| edge).collect();
+        let other_way = edges.iter().find_map(|edge| Some((*edge, other_way(walk, *edge, ways, sizes)?)));
+        let bowed = || Some((*edges.first()?, bowed(walk, &edges, sizes)?));
         found.extend(other_way.or_else(bowed));
     }
     found
 }
 
 /// The sizes in which an edge bends to the other side.
-fn other_way(outline: &Walk, edge: usize, sizes: &[String]) -> Option<String> {
+fn other_way(outline: &Walk, edge: usize, ways: Ways, sizes: &[String]) -> Option<String> {
     let heights: Vec<f64> =
         (0..sizes.len()).map(|size| height(outline, edge, size)).collect::<Option<_>>()?;
     if heights.iter().any(|height| height.abs() < BENDS) {
@@ -42,16 +54,12 @@ fn other_way(outline: &Walk, edge: usize, sizes: &[String]) -> Option<String> {
     if inward.is_empty() || outward.is_empty() {
         return None;
     }
-    let (odd, usual, is_in) = match inward.len() <= outward.len() {
-        true => (inward, outward, true),
-        false => (outward, inward, false),
+    let [[into, into_too], [out, out_too]] = ways;
+    let (odd, usual, way, other) = match inward.len() <= outward.len() {
+        true => (inward, outward, into, out_too),
+        false => (outward, inward, out, into_too),
     };
-    let (way, other) = if is_in { ("into", "out of") } else { ("out of", "into") };
-    Some(format!(
-        "bends {way} the piece in {}, and {other} it in {}: is it turned over?",
-        all(&odd),
-        all(&usual)
-    ))
+    Some(format!("bends {way} in {}, and {other} in {}: is it turned over?", all(&odd), all(&usual)))
 }
 
 /// How far a curve lies to the left of its chord in the middle, in millimetres.

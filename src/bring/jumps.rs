@@ -4,7 +4,7 @@
 //! outline do, but for what a maker shifts on purpose.
 
 use super::at_most::at_most;
-use super::bends::bends;
+use super::bends::{bends, bends_of_line};
 use super::names::one_line;
 use super::pattern::{Notch, Piece, Walk, of_size};
 use super::runs::Form;
@@ -74,6 +74,12 @@ pub fn jumps(piece: &Piece, drawn: &[&TracedSize], sizes: &[String], is_told: bo
             found.push(format!("{name} {words}"));
             told.insert(name);
         }
+    }
+    for line in &piece.lines {
+        let bent = bends_of_line(line, sizes).into_iter();
+        let named = bent.filter_map(|(edge, words)| Some((&line.edges.get(edge)?.name, words)));
+        let own = named.filter(|(name, _)| !told.contains(*name) && !piece.borrowed.contains(*name));
+        found.extend(own.map(|(name, words)| format!("{name} {words}")));
     }
     found.extend(turned(drawn, sizes));
     let of_piece = |words: String| format!("{} ({}): {words}", piece.name, piece.origin);

@@ -1,20 +1,22 @@
 //! Lines inside a piece, put side by side over its sizes.
 
+use super::allowances::listed;
 use super::at_most::at_most;
 use super::corners::corners;
 use super::course::Course;
 use super::edges::name_stretches;
 use super::inside::is_far;
 use super::lacking::lacking;
-use super::names::{Answer, Called, name_of, unlike};
+use super::names::{Answer, Called, name_of, one_line, stem, unlike};
 use super::options::BringOptions;
-use super::pattern::{Piece, Walk};
+use super::pattern::{Piece, Walk, away};
 use super::traced::{TracedLine, TracedSize};
+use super::unlike_lines;
 use super::walks::{move_walk, walk};
 use crate::shape::outline::contains;
 use crate::shape::path::Path;
 use indexmap::IndexSet;
-use kurbo::{ParamCurve, PathSeg, Point, Vec2};
+use kurbo::{BezPath, ParamCurve, PathSeg, Point, Shape, Vec2};
 
 /// Adds the lines that answer to one another in all sizes.
 pub fn lines(
@@ -48,25 +50,20 @@ pub fn lines(
             });
             each.collect()
         });
-        let found = each.and_then(|each| {
-            let courses: Option<Vec<Course>> = each.iter().map(|line| Course::of(&line.path)).collect();
-            let courses = one_way(courses?, &moves);
-            let is_near = |(course, by): (&Course, &Vec2)| {
-                let reach = course.reach() + *by;
-                !is_far(reach.origin()) && !is_far((reach.x1, reach.y1).into())
-            };
-            if !courses.iter().zip(&moves).all(is_near) {
-                return None;
+        let found = match each {
+            Some(each) => followed(&each, &moves, options, sizes),
+            None => Err(unlike_lines::counts(&called, &stem(&line.name), sizes)),
+        };
+        let (mut walk, error) = match found {
+            Ok(found) => found,
+            Err(why) => {
+                let why = why.unwrap_or_default();
+                told.push(format!(
+                    "{}: {name} does not answer to itself in every size, and is left out{why}",
+                    piece.name
+                ));
+                continue;
             }
-            let borrowed: Vec<&Course> = courses.iter().collect();
-            let places = corners(&borrowed, options.corner).ok()?;
-            walk(&borrowed, &places, options.tolerance)
-        });
-        let Some((mut walk, error)) = found else {
-            let words =
-                format!("{}: {name} does not answer to itself in every size, and is left out", piece.name);
-            told.push(words);
-            continue;
         };
         move_walk(&mut walk, &moves);
         let outside =
@@ -76,6 +73,10 @@ pub fn lines(
                 "{}: {name} lies at least in part outside of the outline, where cloth is folded or sewn in, and is left out",
                 piece.name
             ));
+            continue;
+        }
+        if let Some(words) = beyond(&walk, drawn, shifts, sizes) {
+            told.push(format!("{}: {name} {words}, and is left out; let it end at the outline", piece.name));
             continue;
         }
         // All its parts are lines of their own: a line goes one way.
@@ -93,6 +94,53 @@ pub fn lines(
         piece.lines.push(walk);
     }
     remarks.extend(at_most(told, |more| format!("{}: {more} more lines are left out", piece.name)));
+}
+
+/// A line in all sizes, and how far that misses what was drawn; or why it is none.
+fn followed(
+    each: &[&TracedLine],
+    moves: &[Vec2],
+    options: &BringOptions,
+    sizes: &[String],
+) -> Result<(Walk, f64), Option<String>> {
+    let courses: Option<Vec<Course>> = each.iter().map(|line| Course::of(&line.path)).collect();
+    let courses = one_way(courses.ok_or(None)?, moves);
+    let is_near = |(course, by): (&Course, &Vec2)| {
+        let reach = course.reach() + *by;
+        !is_far(reach.origin()) && !is_far((reach.x1, reach.y1).into())
+    };
+    if !courses.iter().zip(moves).all(is_near) {
+        return Err(None);
+    }
+    let borrowed: Vec<&Course> = courses.iter().collect();
+    let places =
+        corners(&borrowed, options.corner).map_err(|why| unlike_lines::why(why, &courses, moves, sizes))?;
+    walk(&borrowed, &places, options.tolerance).ok_or(None)
+}
+
+/// Farther than this beyond the outline, in millimetres, no line runs that is drawn a little too long.
+const TOO_LONG: f64 = 10.0;
+
+/// What is said of a line that runs beyond the outermost line of its piece.
+fn beyond(line: &Walk, drawn: &[&TracedSize], shifts: &[Vec2], sizes: &[String]) -> Option<String> {
+    let each =
+        drawn.iter().zip(shifts).zip(sizes).enumerate().filter_map(|(size, ((drawn, shift), name))| {
+            let outline = Course::of(&drawn.outline)?;
+            let segments: Vec<PathSeg> = outline.segments.iter().map(|one| one.course).collect();
+            let whole = BezPath::from_path_segments(segments.iter().copied());
+            let path = line.whole(size).segments().collect::<Vec<_>>();
+            let places =
+                path.iter().flat_map(|one| (0..=16).map(move |at| one.eval(f64::from(at) / 16.0) - *shift));
+            let outside = places.filter(|place| !whole.contains(*place));
+            let off = outside.filter_map(|place| away(&segments, place)).fold(0.0, f64::max);
+            (off > TOO_LONG).then(|| (off, one_line(name)))
+        });
+    let each: Vec<(f64, String)> = each.collect();
+    let (most, _) = each.iter().max_by(|(one, _), (other, _)| one.total_cmp(other))?;
+    let named: Vec<String> =
+        each.iter().map(|(_, name)| name.clone()).filter(|name| !name.is_empty()).collect();
+    let in_sizes = if named.is_empty() { String::new() } else { format!(" in {}", listed(&named)) };
+    Some(format!("runs up to {most:.0} mm beyond the outline{in_sizes}, where no cloth is"))
 }
 
 /// The same lines, those that are drawn the other way round than the first one turned: a line goes no way.

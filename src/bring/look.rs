@@ -107,12 +107,22 @@ fn piece(pattern: &Pattern, piece: &Piece, sizes: usize, place: Affine, bounds: 
     group.add(written(&pattern.sizes.join(", "), below, body, "middle"))
 }
 
+/// The mark of a picture as the name and the value of an attribute.
+fn mark() -> Option<(&'static str, &'static str)> {
+    MARK.split_once('=').map(|(name, value)| (name, value.trim_matches('"')))
+}
+
 /// A document with the mark of a picture.
 pub fn marked(document: Document) -> Document {
-    match MARK.split_once('=') {
-        Some((name, value)) => document.set(name, value.trim_matches('"')),
+    match mark() {
+        Some((name, value)) => document.set(name, value),
         None => document,
     }
+}
+
+/// Whether the first element of a document bears the mark of a picture.
+pub fn is_marked(root: &roxmltree::Node<'_, '_>) -> bool {
+    mark().is_some_and(|(name, value)| root.attribute(name) == Some(value))
 }
 
 /// How the grain lies, as an arrow: where it was drawn, or beside the piece's name where only its way is known.

@@ -53,6 +53,7 @@ mod trade_words;
 mod turned_over;
 mod unclear_counts;
 mod understand;
+mod unlike_lines;
 mod unmatched;
 mod walks;
 mod write;

@@ -23,6 +23,8 @@ const BESIDE_END: f64 = 5.0;
 /// A notch so near to a place where a run kinks, in millimetres, stands for it: drawn on the cutting line, one that is not
 /// square to the edge, as at a dart's leg, lies so far beside.
 const AT_KINK: f64 = 3.0;
+/// Notches nearer to each other than this, in millimetres, are one that is drawn twice.
+const TWICE: f64 = 0.3;
 /// From so large a turn on, in radians (1°), a joint is a kink.
 const KINK: f64 = 0.0175;
 
@@ -88,6 +90,8 @@ pub fn notches(
     for (run, mut sizes) in runs.iter().zip(found) {
         for list in &mut sizes {
             list.sort_by(f64::total_cmp);
+            // What is pasted over itself is there once.
+            list.dedup_by(|next, own| *next - *own < TWICE);
         }
         let count = sizes.first().map_or(0, Vec::len);
         if sizes.iter().any(|list| list.len() != count) {

@@ -125,7 +125,7 @@ pub struct TracedPiece {
 
 impl TracedPiece {
     /// Whether no drawing names it, so that a number stands for its name.
-    fn is_nameless(&self) -> bool {
+    pub fn is_nameless(&self) -> bool {
         let number = self.name.strip_prefix("piece ");
         number.is_some_and(|number| number.bytes().all(|digit| digit.is_ascii_digit()))
     }

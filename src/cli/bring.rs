@@ -137,24 +137,23 @@ fn options(command: &Bring) -> Result<BringOptions, Trouble> {
         Some(TextUnit::Inches) => DisplayUnit::Inch,
         _ => DisplayUnit::Centimetre,
     };
-    let length = |option: &str, text: &Option<String>| {
-        text.as_deref().map(|text| super::length::length(option, text, bare)).transpose()
+    // Which unit the drawing is in is not known yet.
+    let length = |option: &str, text: &str, such: &str| match unit.is_none() && is_bare(text) {
+        true => Err(Trouble::Message(format!("{option} needs its unit: {such}"))),
+        false => super::length::length(option, text, bare),
     };
-    let tolerance = length("--tolerance", &command.tolerance)?.unwrap_or(0.2);
+    let said = |option: &str, text: &Option<String>, such: &str| {
+        text.as_deref().map(|text| length(option, text, such)).transpose()
+    };
+    let tolerance = said("--tolerance", &command.tolerance, "0.2mm, or 1/64in")?.unwrap_or(0.2);
     if !(0.01..=20.0).contains(&tolerance) {
         return Err(Trouble::Message("--tolerance is from 0.01mm to 20mm".to_owned()));
     }
-    // Which unit the drawing is in is not known yet.
-    let is_bare =
-        |text: &String| !text.trim_end().ends_with(|letter: char| letter.is_alphabetic() || letter == '"');
-    if unit.is_none() && command.allowance.as_ref().is_some_and(is_bare) {
-        return Err(Trouble::Message("--allowance needs its unit: 1cm, or 3/8in".to_owned()));
-    }
-    let allowance = length("--allowance", &command.allowance)?;
+    let allowance = said("--allowance", &command.allowance, "1cm, or 3/8in")?;
     if allowance.is_some_and(|held| !(0.0..=200.0).contains(&held)) {
         return Err(Trouble::Message("--allowance is from 0 to 20cm".to_owned()));
     }
-    let scale = command.scale.as_deref().map(|said| scale(said, bare)).transpose()?;
+    let scale = command.scale.as_deref().map(|said| scale(said, &length)).transpose()?;
     let sizes_from = command.sizes_from.map(|from| match from {
         SizesFromName::Layers => SizesFrom::Layers,
         SizesFromName::Names => SizesFrom::Names,
@@ -171,15 +170,24 @@ fn options(command: &Bring) -> Result<BringOptions, Trouble> {
     })
 }
 
+/// Whether a length is said without its unit; nothing is none.
+fn is_bare(text: &str) -> bool {
+    text.trim_end().ends_with(|letter: char| !letter.is_alphabetic() && letter != '"')
+}
+
+/// How a length is read that an option says, with an example of one.
+type ReadLength<'a> = &'a dyn Fn(&str, &str, &str) -> Result<f64, Trouble>;
+
 /// `10cm=378`: what is 10 cm measures 378 in the drawing. In millimetres a unit of the drawing.
-fn scale(said: &str, bare: DisplayUnit) -> Result<f64, Trouble> {
+fn scale(said: &str, read: ReadLength<'_>) -> Result<f64, Trouble> {
     let slip = || {
         let words = format!("--scale {said}: say how long a length is in the drawing, such as 10cm=378");
         Trouble::Message(words)
     };
-    let (length, drawn) = said.split_once('=').ok_or_else(slip)?;
-    let length = super::length::length("--scale", length.trim(), bare)?;
-    let drawn: f64 = drawn.trim().parse().map_err(|_| slip())?;
+    let (of, drawn) = said.split_once('=').ok_or_else(slip)?;
+    let (of, drawn) = (of.trim(), drawn.trim());
+    let length = read("--scale", of, &format!("{of}cm={drawn}, or {of}in={drawn}"))?;
+    let drawn: f64 = drawn.parse().map_err(|_| slip())?;
     let scale = length / drawn;
     if scale.is_finite() && (1e-6..=1e6).contains(&scale) { Ok(scale) } else { Err(slip()) }
 }

@@ -76,7 +76,7 @@ fn sizes_that_nothing_tells_apart_are_told_once_with_their_layers() {
         &told("bib.svg", &drawn(["small one", "middle one", "large one"])),
         &[
             "bib is drawn in one another more than once",
-            "large one, middle one, small one are sizes, `sizes-from` layers says so",
+            "small one, middle one, large one are sizes, `sizes-from` layers says so",
         ],
     );
 }

@@ -7,6 +7,7 @@ pub mod csv;
 pub mod dxf;
 pub mod svg;
 
+mod by_place;
 mod inside;
 mod letters;
 mod line_work;

@@ -1,18 +1,23 @@
 //! What is drawn in an SVG document, flattened: every path in millimetres with y up, with the names of its groups.
 
 use super::called::{is_words, name_of};
-use super::course::{Drawing, path_data, rectangle};
+use super::course::{Drawing, path_data};
+use super::css_transform::{css_transform, data_of};
 use super::entities::{MOST_OF_ENTITIES, entities_come_to};
-use super::readable::{damaged_data, flat, is_cut_off, unreadable};
+use super::readable::{damaged_data, flat, is_cut_off, unreadable, unreadable_style};
+use super::shapes::shape;
 use super::sizes::class_size;
 use super::style::{Paint, Styles};
-use super::units::{doubtful_unit, is_flat, nested, number_of, transform_of, unit_of, view_box};
+use super::units::{
+    doubtful_unit, is_flat, length_of, nested, number_of, sides, transform_of, two_sides, unit_of, view_box,
+};
 use crate::bring::error::BringError;
+use crate::bring::look::is_marked;
 use crate::bring::read::letters::{base_name, plain};
 use crate::bring::traced::{TracedPath, TracedUnit};
 use crate::limits::{DRAWING_PATHS, DRAWING_POINTS};
 use indexmap::IndexMap;
-use kurbo::{Affine, Arc, Point, Vec2};
+use kurbo::{Affine, Point};
 use roxmltree::{Document, Node, ParsingOptions};
 
 /// How deep a document may nest; what is deeper is not a drawing.
@@ -116,6 +121,11 @@ pub fn elements(bytes: &[u8], file: &str, scale: Option<f64>) -> Result<Elements
         let why = format!("it is XML, but no SVG drawing: it holds <{}>", root.tag_name().name());
         return Err(BringError::new(file, why));
     }
+    if is_marked(&root) {
+        let why = "it is a picture that `look` drew of what was understood of a drawing, and no drawing: bring in the drawing that it \
+                   was drawn of";
+        return Err(BringError::new(file, why));
+    }
     let mut reading = Reading {
         file,
         found: Elements::default(),
@@ -128,14 +138,16 @@ pub fn elements(bytes: &[u8], file: &str, scale: Option<f64>) -> Result<Elements
         visits: 0,
         lines: text.bytes().enumerate().filter(|(_, byte)| *byte == b'\n').map(|(at, _)| at).collect(),
     };
-    let (unit, inches, measured) = unit_of(&root);
+    let sides = sides(&root, &reading.styles);
+    let (unit, inches, measured) = unit_of(&root, sides);
     (reading.found.in_inches, reading.found.measured) = (inches, measured || scale.is_some());
     let why = match (scale, measured) {
         (Some(_), _) => "as `scale` says",
         (None, true) => "as its width and its height say",
         (None, false) => "96 to the inch, since it says nothing",
     };
-    reading.found.causes.extend(doubtful_unit(&root, unit, measured, scale));
+    reading.found.causes.extend(two_sides(&root, sides).filter(|_| scale.is_none()));
+    reading.found.causes.extend(doubtful_unit(&root, sides, (unit, measured), scale));
     let unit = scale.unwrap_or(unit);
     reading.found.unit =
         Some(TracedUnit { file: base_name(file).to_owned(), size: unit, why: why.to_owned(), letters: None });
@@ -235,14 +247,23 @@ impl Reading<'_> {
             self.tell(&node, &why);
             return Ok(());
         }
-        let own = transform_of(&node);
+        let Some(own) = self.transform(&node) else { return Ok(()) };
         if is_flat(own) {
             self.flat(&node);
             return Ok(());
         }
         around.paint = self.styles.paint(&node, &around.paint);
+        if self.is_unseen(&node, &around.paint) {
+            self.hidden += 1;
+            return Ok(());
+        }
         let to_mm = to_mm * own;
-        let number = |name: &str| number_of(&node, name);
+        // Where and how large a shape is may stand in its style too (SVG 2, 7.2).
+        let styles = &self.styles;
+        let number = |name: &str| {
+            let styled = styles.styled(&node, name).and_then(|said| length_of(&said));
+            styled.unwrap_or_else(|| number_of(&node, name))
+        };
         match node.tag_name().name() {
             "g" | "a" | "switch" if node.attribute("aria-label").is_some() && is_words(&node) => {
                 // Words that are drawn as the outlines of their letters.
@@ -266,77 +287,63 @@ impl Reading<'_> {
             "use" => self.used(&node, to_mm, around, depth, ids, waiting),
             "path" => {
                 let mut drawing = Drawing::new(to_mm);
-                let data = node.attribute("d").unwrap_or_default();
+                let styled = self.styles.styled(&node, "d").and_then(|said| data_of(&said));
+                let data = styled.as_deref().or(node.attribute("d")).unwrap_or_default();
                 if let Err(error) = path_data(data, &mut drawing) {
                     self.tell(&node, &damaged_data(data, &error));
                     return Ok(());
                 }
                 self.add(&node, drawing, around, false)?;
             }
-            "rect" => {
-                let (x, y, width, height) = (number("x"), number("y"), number("width"), number("height"));
-                let mut drawing = Drawing::new(to_mm);
-                if width > 0.0 && height > 0.0 {
-                    let round =
-                        |name: &str, other: &str| number(if node.has_attribute(name) { name } else { other });
-                    rectangle([x, y, width, height], [round("rx", "ry"), round("ry", "rx")], &mut drawing);
-                }
-                self.add(&node, drawing, around, false)?;
-            }
-            tag @ ("circle" | "ellipse") => {
-                let (rx, ry) = match tag {
-                    "circle" => (number("r"), number("r")),
-                    _ => (number("rx"), number("ry")),
-                };
-                let mut drawing = Drawing::new(to_mm);
-                if rx > 0.0 && ry > 0.0 {
-                    let (centre, half) = (Point::new(number("cx"), number("cy")), std::f64::consts::PI);
-                    drawing.move_to(centre + Vec2::new(rx, 0.0));
-                    for (from, to) in [(0.0, -rx), (half, rx)] {
-                        let arc = Arc::new(centre, Vec2::new(rx, ry), from, half, 0.0);
-                        drawing.arc(&arc, centre + Vec2::new(to, 0.0));
-                    }
-                    drawing.close();
-                }
+            tag @ ("rect" | "circle" | "ellipse" | "line" | "polyline" | "polygon") => {
+                let drawing = shape(&node, to_mm, &number);
                 self.add(&node, drawing, around, tag == "circle")?;
-            }
-            "line" => {
-                let mut drawing = Drawing::new(to_mm);
-                drawing.move_to(Point::new(number("x1"), number("y1")));
-                drawing.line_to(Point::new(number("x2"), number("y2")));
-                self.add(&node, drawing, around, false)?;
-            }
-            tag @ ("polyline" | "polygon") => {
-                let mut drawing = Drawing::new(to_mm);
-                let points = svgtypes::PointsParser::from(node.attribute("points").unwrap_or_default());
-                for (at, (x, y)) in points.enumerate() {
-                    match at {
-                        0 => drawing.move_to(Point::new(x, y)),
-                        _ => drawing.line_to(Point::new(x, y)),
-                    }
-                }
-                if tag == "polygon" {
-                    drawing.close();
-                }
-                self.add(&node, drawing, around, false)?;
             }
             "text" => {
                 let first = node.descendants().find(|inner| inner.has_attribute("x"));
                 let place = first
                     .map_or(Point::ZERO, |inner| Point::new(number_of(&inner, "x"), number_of(&inner, "y")));
-                let text: String =
-                    node.descendants().filter_map(|inner| inner.text().filter(|_| inner.is_text())).collect();
-                // Lines of it and control letters are spaces, and several of them one, as they are shown.
-                let text = plain(&text).split_whitespace().collect::<Vec<_>>().join(" ");
-                if !text.is_empty() && place.is_finite() && self.found.words.len() < DRAWING_PATHS {
-                    let Around { groups, paint, .. } = around;
-                    self.found.words.push(Words { text, at: to_mm * place, groups, colour: paint.fill });
-                }
+                self.write(&node, to_mm * place, around);
+            }
+            "foreignObject" => {
+                let middle =
+                    Point::new(number("x") + number("width") / 2.0, number("y") + number("height") / 2.0);
+                self.write(&node, to_mm * middle, around);
             }
             "image" => self.foreign += 1,
             _ => {}
         }
         Ok(())
+    }
+
+    /// How an element is moved: what its style says counts before its attribute. None where that cannot be read, which is told.
+    fn transform(&mut self, node: &Node<'_, '_>) -> Option<Affine> {
+        let Some(said) = self.styles.styled(node, "transform") else { return Some(transform_of(node)) };
+        let origin = self.styles.property(node, "transform-origin");
+        let own = css_transform(&said, origin.as_deref());
+        if own.is_none() {
+            self.tell(node, &unreadable_style(&said, origin.as_deref()));
+        }
+        own
+    }
+
+    /// Whether something is drawn there that nobody sees.
+    fn is_unseen(&self, node: &Node<'_, '_>, paint: &Paint) -> bool {
+        let tag = node.tag_name().name();
+        matches!(tag, "path" | "rect" | "circle" | "ellipse" | "line" | "polyline" | "polygon")
+            && self.styles.is_unseen(paint)
+    }
+
+    /// Keeps the words of an element that stand there.
+    fn write(&mut self, node: &Node<'_, '_>, at: Point, around: Around) {
+        let text: String =
+            node.descendants().filter_map(|inner| inner.text().filter(|_| inner.is_text())).collect();
+        // Lines of it and control letters are spaces, and several of them one, as they are shown.
+        let text = plain(&text).split_whitespace().collect::<Vec<_>>().join(" ");
+        if !text.is_empty() && at.is_finite() && self.found.words.len() < DRAWING_PATHS {
+            let Around { groups, paint, .. } = around;
+            self.found.words.push(Words { text, at, groups, colour: paint.fill });
+        }
     }
 
     /// What a `use` draws: an element of the same document, and of no other.

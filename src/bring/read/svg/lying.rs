@@ -132,13 +132,15 @@ impl Lying {
 
     /// What is said of them: causes, and all else. `has_sizes`: other outlines have some.
     pub fn told(self, drawing: &Elements, has_sizes: bool) -> (Option<String>, Vec<String>) {
-        let mut layers: IndexSet<&str> = IndexSet::new();
+        let mut numbers: Vec<usize> = Vec::new();
         for [one, other] in self.same.values().flatten() {
             let at = together(one, other);
-            for groups in [one, other] {
-                layers.extend(groups.get(at).and_then(|group| drawing.groups.get(*group)?.as_deref()));
-            }
+            numbers.extend([one, other].into_iter().filter_map(|groups| groups.get(at)));
         }
+        // In the order in which they are drawn.
+        numbers.sort_unstable();
+        let layers: IndexSet<&str> =
+            numbers.iter().filter_map(|group| drawing.groups.get(*group)?.as_deref()).collect();
         let pieces: Vec<&str> = self.same.keys().map(String::as_str).take(MOST_NAMED).collect();
         let cause = (!pieces.is_empty()).then(|| {
             let mut named: Vec<&str> = layers.iter().copied().collect();

@@ -1,23 +1,29 @@
 //! Vector drawings: SVG 1.1 and 2 (W3C).
 
+mod again;
 mod called;
 mod course;
+mod css_transform;
 mod drawn;
 pub(super) mod elements;
 mod entities;
+mod in_parts;
 mod lacking;
 mod line_names;
 mod lying;
+mod nested_layers;
 mod open_sew;
 mod outline;
 mod pieces;
 mod readable;
 mod roles;
 pub(super) mod scale;
+mod shapes;
 mod sizes;
 mod small_notches;
 mod style;
 mod units;
+mod words;
 
 use super::ReadOptions;
 use crate::bring::error::BringError;
@@ -44,6 +50,8 @@ pub fn read(bytes: &[u8], file_name: &str, options: &ReadOptions) -> Result<Trac
         );
     }
     let owners = sizes::owners(&drawing, options.sizes_from);
+    let nested = nested_layers::told(&drawing, &sizes::layers(&drawing), &owners);
+    drawing.causes.extend(nested);
     let traced = pieces::pieces(&drawing, &owners, file_name)?;
     if !says_something(&traced) {
         return Err(BringError::new(file_name, nothing(&drawing)));

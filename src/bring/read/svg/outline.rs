@@ -1,5 +1,6 @@
 //! An outline of a drawing, and what asking it may cost.
 
+use super::roles::Shape;
 use super::sizes::Owner;
 use crate::bring::traced::{TracedPath, TracedSize};
 use kurbo::{BezPath, Point, Rect, Shape as _};
@@ -19,6 +20,8 @@ pub struct Outline {
     pub groups: Vec<usize>,
     /// In which line of the file it begins.
     pub line: usize,
+    /// The open paths that it is put together of, if it is.
+    pub parts: Vec<Shape>,
     /// As it was drawn.
     pub path: TracedPath,
     /// The same, to be asked.

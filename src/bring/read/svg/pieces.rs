@@ -1,17 +1,21 @@
 //! From shapes to pieces: which closed path is an outline, and what the shapes inside it are.
 
+use super::again::Again;
 use super::elements::Elements;
+use super::in_parts;
 use super::lacking::lacking;
 use super::lying::{Lying, doubled, without_frame};
 use super::open_sew;
 use super::outline::{NESTED, Outline, Work, shared, together};
 use super::roles::{Role, SHORT_STROKE, Shape, roles};
-use super::sizes::{Owner, owner_of_words};
+use super::sizes::{Owner, size_in};
 use super::small_notches::told_apart;
+use super::words;
 use crate::bring::at_most::at_most;
 use crate::bring::course::Course;
 use crate::bring::error::BringError;
 use crate::bring::names::name_of;
+use crate::bring::read::by_place::by_place;
 use crate::bring::read::inside::{Inside, follows, goes_round};
 use crate::bring::read::letters::base_name;
 use crate::bring::read::line_work::ends;
@@ -39,13 +43,14 @@ pub fn pieces(drawing: &Elements, owners: &[Owner], file: &str) -> Result<Traced
         ..Traced::default()
     };
     let (closed, mut rest) = roles(drawing, owners, &mut traced.remarks);
-    let closed = told_apart(closed, &mut rest, &work);
+    let mut closed = told_apart(closed, &mut rest, &work);
+    closed.extend(in_parts::in_parts(&mut rest));
     let mut outlines: Vec<Outline> =
         closed.into_iter().enumerate().filter_map(|(number, shape)| outline(number, shape)).collect();
     outlines.sort_by(|one, other| other.area.total_cmp(&one.area));
     traced.causes.extend(without_frame(&mut outlines, file));
     let doubled = doubled(&outlines, drawing);
-    let rest = match &doubled {
+    let mut rest = match &doubled {
         Some(doubled) => {
             traced.causes.push(doubled.words.clone());
             outlines.retain(|own| !doubled.holds(&own.groups));
@@ -75,25 +80,57 @@ pub fn pieces(drawing: &Elements, owners: &[Owner], file: &str) -> Result<Traced
             .find(|other| other.owner.size == own.owner.size && holds(other, &own, &work));
         match around {
             None => found.push(own),
-            Some(around) => inner(around, own, &work, &mut lying),
+            Some(around) => inner(around, own, &work, (&mut lying, &mut rest)),
         }
     }
+    traced.remarks.extend(put_together(&found, file));
+    traced.wrong.extend(apart(&rest, &found, &work, file));
     let (causes, remarks) = lying.told(drawing, has_sizes);
     traced.causes.extend(causes);
     traced.remarks.extend(remarks);
     overlap(&mut found, file, &mut traced.remarks);
     let known: IndexSet<Option<String>> = found.iter().map(|own| own.owner.size.clone()).collect();
+    place(rest, &mut found, (drawing, &known), &work, file, &mut traced);
+    let (astray, doubts) = words::put(drawing, owners, &mut found, &known, &work);
+    traced.remarks.extend(doubts);
+    if work.is_too_much() {
+        return Err(BringError::new(file, "more lies in one another in it than in any pattern"));
+    }
+    gathered(found, drawing, file, &mut traced);
+    let told = by_place(&mut traced.pieces);
+    traced.remarks.extend(told);
+    traced.remarks.extend(words::told(&astray, &traced.pieces));
+    Ok(traced)
+}
+
+/// Puts all shapes where they belong: on the outline that they lie in, or on none, which is told.
+fn place(
+    rest: Vec<Shape>,
+    found: &mut [Outline],
+    (drawing, known): (&Elements, &IndexSet<Option<String>>),
+    work: &Work,
+    file: &str,
+    traced: &mut Traced,
+) {
     let mut outside: Vec<String> = Vec::new();
     let mut open: Vec<(usize, Shape)> = Vec::new();
     let mut two_folds = TwoFolds::default();
+    let mut lost: IndexSet<String> = IndexSet::new();
     for mut shape in rest {
+        if let Some(size) = lost_size(&shape, known, drawing) {
+            match goes_round(&shape.path) {
+                Some(gap) => does_not_close(shape, gap, file, traced),
+                None => drop(lost.insert(size)),
+            }
+            continue;
+        }
         // A number behind the name of a line is no size where no outline has that size.
         if !known.contains(&shape.owner.size) {
             shape.owner.size = None;
         }
         let at = shape.middle();
         let fits = |own: &&mut Outline| {
-            (shape.owner.size.is_none() || shape.owner.size == own.owner.size) && near(own, &shape, at, &work)
+            (shape.owner.size.is_none() || shape.owner.size == own.owner.size) && near(own, &shape, at, work)
         };
         // The smallest that holds it, of those that it is in most groups with: of sizes in one another, the smallest size's.
         let fitting = found.iter_mut().rev().filter(fits);
@@ -110,14 +147,7 @@ pub fn pieces(drawing: &Elements, owners: &[Owner], file: &str) -> Result<Traced
                 put(own, shape);
             }
             None => match goes_round(&shape.path) {
-                Some(gap) => {
-                    let name = if shape.name.is_empty() { "a path" } else { &*shape.name };
-                    let why = format!(
-                        "{name} goes round like an outline, but does not close: its ends are {gap:.1} mm apart; close it, or take it out"
-                    );
-                    traced.wrong.push(BringError::new(file, why));
-                    traced.open.push(shape.path);
-                }
+                Some(gap) => does_not_close(shape, gap, file, traced),
                 None => outside.push(match shape.name.is_empty() {
                     true => format!("line {}", shape.line),
                     false => format!("{} in line {}", shape.name, shape.line),
@@ -125,24 +155,13 @@ pub fn pieces(drawing: &Elements, owners: &[Owner], file: &str) -> Result<Traced
             },
         }
     }
+    traced.causes.extend(lost.iter().map(|size| {
+        format!("the layer of size {size} draws no outline, and what is drawn in it is left out: is its outline open, or gone?")
+    }));
     traced.remarks.extend(two_folds.told(file, "the first one"));
-    open_sew::placed(open, &mut found, &work, file, &mut traced);
-    found.iter_mut().for_each(|own| strokes_at_sew_line(own, &work));
+    open_sew::placed(open, found, work, file, traced);
+    found.iter_mut().for_each(|own| strokes_at_sew_line(own, work));
     traced.remarks.extend(lying_outside(outside));
-    for words in &drawing.words {
-        let size = owner_of_words(drawing, words, owners).filter(|size| known.contains(&Some(size.clone())));
-        let fits = |own: &&mut Outline| {
-            (size.is_none() || size == own.owner.size) && own.holds_point(words.at, &work)
-        };
-        if let Some(own) = found.iter_mut().rev().find(fits) {
-            own.size.texts.push(words.text.clone());
-        }
-    }
-    if work.is_too_much() {
-        return Err(BringError::new(file, "more lies in one another in it than in any pattern"));
-    }
-    gathered(found, file, &mut traced);
-    Ok(traced)
 }
 
 /// What is said of lines and marks that lie in no piece.
@@ -155,6 +174,55 @@ fn lying_outside(mut outside: Vec<String>) -> Option<String> {
     let more = if outside.len() > MOST_NAMED { " …" } else { "" };
     outside.truncate(MOST_NAMED);
     Some(format!("{what} left out: {}{more}", outside.join(", ")))
+}
+
+/// The size of a shape in whose layer no outline stands.
+fn lost_size(shape: &Shape, known: &IndexSet<Option<String>>, drawing: &Elements) -> Option<String> {
+    let size = shape.owner.size.clone().filter(|_| !known.contains(&shape.owner.size))?;
+    let is_layer = |group: &usize| {
+        let name = drawing.groups.get(*group).and_then(Option::as_deref);
+        name.and_then(size_in).as_ref() == Some(&size)
+    };
+    (known.iter().any(Option::is_some) && shape.groups.iter().any(is_layer)).then_some(size)
+}
+
+/// Tells of a path that goes round and does not close.
+fn does_not_close(shape: Shape, gap: f64, file: &str, traced: &mut Traced) {
+    let piece = shape.owner.piece.as_ref().map(|_| called(&shape.owner));
+    let name = match shape.name.is_empty() {
+        true => piece.map_or_else(|| "a path".to_owned(), |piece| format!("a path of {piece}")),
+        false => shape.name.clone(),
+    };
+    let why = format!(
+        "{name} goes round like an outline, but does not close: its ends are {gap:.1} mm apart; close it, or take it out"
+    );
+    traced.wrong.push(BringError::new(file, why).at_line(shape.line));
+    traced.open.push(shape.path);
+}
+
+/// What an outline is called, for people.
+fn called(owner: &Owner) -> String {
+    let piece = owner.piece.as_deref().unwrap_or("a piece");
+    owner.size.as_ref().map_or_else(|| piece.to_owned(), |size| format!("{piece} in {size}"))
+}
+
+/// What is said of outlines that are put together of open paths.
+fn put_together(found: &[Outline], file: &str) -> Vec<String> {
+    let mut all: Vec<&Outline> = found.iter().filter(|own| !own.parts.is_empty()).collect();
+    all.sort_by_key(|own| own.number);
+    in_parts::told(all.into_iter().map(|own| (called(&own.owner), &*own.parts)), file)
+}
+
+/// What is wrong with outlines that are drawn as open paths whose ends do not meet, and that lie on no piece.
+fn apart(rest: &[Shape], found: &[Outline], work: &Work, file: &str) -> Vec<BringError> {
+    let each = in_parts::nearly(rest).into_iter().filter_map(|(gap, shape)| {
+        let at = shape.middle();
+        let is_of_size = |own: &&Outline| shape.owner.size.is_none() || own.owner.size == shape.owner.size;
+        let is_on_piece = found.iter().filter(is_of_size).any(|own| own.holds_point(at, work));
+        let why = || in_parts::apart(&called(&shape.owner), &shape.parts, gap);
+        (!is_on_piece).then(|| BringError::new(file, why()).at_line(shape.line))
+    });
+    each.collect()
 }
 
 /// Makes notches of the strokes at a piece's sew line, if that may be asked.
@@ -200,6 +268,7 @@ fn outline(number: usize, shape: Shape) -> Option<Outline> {
         is_dashed: shape.is_dashed,
         groups: shape.groups,
         line: shape.line,
+        parts: shape.parts,
         bounds: course.bounds(),
         area: course.area().abs(),
         whole,
@@ -274,8 +343,8 @@ const MOST_NAMED: usize = 5;
 /// How far beside an outline a notch may be drawn, in millimetres.
 const REACH: f64 = 3.0;
 
-/// A closed path inside an outline: its sew line, or a line on it.
-fn inner(around: &mut Outline, own: Outline, work: &Work, lying: &mut Lying) {
+/// A closed path inside an outline: its sew line, or a line on it. What was put together falls into its parts again where it is a line.
+fn inner(around: &mut Outline, own: Outline, work: &Work, (lying, rest): (&mut Lying, &mut Vec<Shape>)) {
     let name = own.owner.piece.clone().unwrap_or_default();
     let said = [&name, &own.name].iter().any(|name| open_sew::is_called_sewn(name));
     let dashed = own.is_dashed && !around.is_dashed && follows(&around.bounds, &own.bounds);
@@ -287,6 +356,10 @@ fn inner(around: &mut Outline, own: Outline, work: &Work, lying: &mut Lying) {
     let is_sewn = said || dashed || (!is_other_size && is_even(around, &own, work));
     if around.size.sew_line.is_none() && is_sewn {
         around.size.sew_line = Some(own.path);
+        return;
+    }
+    if !own.parts.is_empty() {
+        rest.extend(own.parts.into_iter().filter(|part| part.role != Role::Fold));
         return;
     }
     lying.see(around, &own);
@@ -337,7 +410,7 @@ fn put(own: &mut Outline, shape: Shape) {
 }
 
 /// Outlines of one name are one piece in several sizes.
-fn gathered(found: Vec<Outline>, file: &str, traced: &mut Traced) {
+fn gathered(found: Vec<Outline>, drawing: &Elements, file: &str, traced: &mut Traced) {
     let mut order: Vec<Outline> = found;
     order.sort_by_key(|own| own.number);
     let mut pieces: IndexMap<String, TracedPiece> = IndexMap::new();
@@ -354,12 +427,14 @@ fn gathered(found: Vec<Outline>, file: &str, traced: &mut Traced) {
         .collect();
     // By name and size the line of the first, and the last number that is taken.
     let mut lines: IndexMap<(String, String), (usize, usize)> = IndexMap::new();
-    let mut again: Vec<String> = Vec::new();
+    let mut told_again: Vec<String> = Vec::new();
     let compared = if sized && order.len() <= MOST_COMPARED { &*order } else { &[] };
     let doubtful = compared.iter().enumerate().filter_map(|(at, own)| doubtful_size(at, own, &order));
     let file_name = base_name(file);
     let more = |more: usize| format!("{more} more outlines of {file_name} lie over others as sizes do");
     traced.remarks.extend(at_most(doubtful, more));
+    let again = Again::of(&order, &names, drawing, file);
+    traced.causes.extend(again.cause.clone());
     for (own, name) in order.into_iter().zip(names) {
         let number = numbers.entry(own.owner.size.clone()).or_insert(0);
         let name = name.unwrap_or_else(|| {
@@ -377,22 +452,7 @@ fn gathered(found: Vec<Outline>, file: &str, traced: &mut Traced) {
         let (first, count) = (*first, *count);
         let called = if count > 1 { format!("{name} {count}") } else { name.clone() };
         if count > 1 {
-            let in_size = if size.is_empty() { String::new() } else { format!(" in size {size}") };
-            // Sizes lie in one another, or were told apart by nothing.
-            let way = match sized {
-                true => {
-                    "; two pieces need two names, and one is drawn once in each size: are two layers called alike?"
-                }
-                false => {
-                    "; two pieces need two names; where they are sizes of one, `sizes-from` says how they are told apart"
-                }
-            };
-            again.push(format!(
-                "{name} is drawn more than once{in_size}, in line {first} and in line {} of {}: the second is taken for a piece \
-                 of its own, {called}{way}",
-                own.line,
-                base_name(file)
-            ));
+            told_again.extend(again.words([&name, &called], &size, [first, own.line]));
         }
         let what = if sized { "layers or names" } else { "paths" };
         let piece = pieces.entry(numbered(count)).or_insert_with(|| TracedPiece {
@@ -404,7 +464,7 @@ fn gathered(found: Vec<Outline>, file: &str, traced: &mut Traced) {
         });
         piece.sizes.insert(size, own.size);
     }
-    traced.remarks.extend(at_most(again, |more| {
+    traced.remarks.extend(at_most(told_again, |more| {
         format!("{more} more outlines of {file_name} have the name and the size of another one")
     }));
     traced.causes.extend(nameless(&nameless_lines, order_count, file));
@@ -437,7 +497,7 @@ fn nameless(lines: &[usize], all: usize, file: &str) -> Option<String> {
 fn names(outlines: &[Outline]) -> Vec<Option<String>> {
     let own = |own: &Outline| {
         let mut written = own.size.texts.iter().map(|text| before_count(text));
-        own.owner.piece.clone().or(written.find(|text| is_title(text)).map(str::to_owned))
+        own.owner.piece.clone().or(written.find(|text| words::is_title(text)).map(str::to_owned))
     };
     let mut names: Vec<Option<String>> = outlines.iter().map(own).collect();
     let of_sizes = outlines.iter().zip(&names);

@@ -23,6 +23,16 @@ pub fn unreadable(node: &Node<'_, '_>) -> Option<String> {
         .or_else(|| points(node))
 }
 
+/// What is wrong with a transform of a style that cannot be read.
+pub fn unreadable_style(said: &str, origin: Option<&str>) -> String {
+    let about = origin.map_or_else(String::new, |origin| format!(" about `{}`", shown(origin)));
+    format!(
+        "the `transform` in the style here, `{}`{about}, cannot be read: what it moves would lie elsewhere, or be of another size; write \
+         it as an attribute, or let the program apply it",
+        shown(said)
+    )
+}
+
 /// What is said of an element that its transform draws without any width.
 pub fn flat(node: &Node<'_, '_>) -> String {
     let line = node.document().text_pos_at(node.range().start).row;

@@ -51,6 +51,8 @@ pub struct Shape {
     pub line: usize,
     /// The groups that it is in, the outermost first.
     pub groups: Vec<usize>,
+    /// The open paths that it is put together of, if it is.
+    pub parts: Vec<Shape>,
 }
 
 impl Shape {
@@ -137,6 +139,7 @@ pub fn roles(drawing: &Elements, owners: &[Owner], remarks: &mut Vec<String>) ->
             is_dashed: item.paint.is_dashed,
             line: item.line,
             groups: item.groups.clone(),
+            parts: Vec::new(),
         };
         if let Some((from, to, path)) = arrow(item) {
             rest.push(shape(path, Role::Grain(from, to)));
@@ -146,7 +149,7 @@ pub fn roles(drawing: &Elements, owners: &[Owner], remarks: &mut Vec<String>) ->
             rest.push(shape(path, Role::Mark(at)));
             continue;
         }
-        let says_fold = has_word(&name, &FOLD);
+        let says_fold = is_fold(&name);
         for path in &item.paths {
             let mut nearly = path.clone();
             if let Some(gap) = goes_round(path).filter(|gap| *gap <= MEANT) {
@@ -173,6 +176,14 @@ pub fn roles(drawing: &Elements, owners: &[Owner], remarks: &mut Vec<String>) ->
         }
     }
     (closed, crosses(rest))
+}
+
+/// What is folded elsewhere than in the middle of a piece that is cut double.
+const FOLDED: [&str; 7] = ["hem", "pleat", "tuck", "facing", "cuff", "dart", "turn"];
+
+/// Whether a name says that a line is the fold that a piece is cut on.
+fn is_fold(name: &str) -> bool {
+    has_word(name, &FOLD) && !has_word(name, &FOLDED)
 }
 
 /// Whether a closed path is a circle: all its points equally far from its middle.

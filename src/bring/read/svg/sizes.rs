@@ -2,6 +2,7 @@
 
 use super::elements::{Elements, Item, Words};
 use super::line_names::{is_line, size_behind};
+use super::nested_layers;
 use super::open_sew::is_called_sewn;
 use crate::bring::read::SizesFrom;
 use crate::bring::size_letters::place_of;
@@ -20,16 +21,14 @@ pub struct Owner {
 /// By shape, what it belongs to. Where nothing is said of how sizes are told apart, it is by layers if those are called
 /// like sizes, else by names if these end with sizes, else there are none.
 pub fn owners(drawing: &Elements, from: Option<SizesFrom>) -> Vec<Owner> {
-    let layers = layers(drawing);
+    let mut layers = layers(drawing);
+    nested_layers::put_apart(drawing, &mut layers);
     let marked = marked(drawing);
     let is_said = from.is_some();
     let from = from.or_else(|| {
         // Only where outlines may stand: notes have a layer of their own that is no size.
-        let outlines = drawing
-            .items
-            .iter()
-            .zip(&layers)
-            .filter(|(item, _)| item.paths.iter().any(is_outline) && !item.circle);
+        let stands = outlines(drawing);
+        let outlines = drawing.items.iter().zip(&layers).filter(|(item, _)| stands(item));
         let groups = outlines.filter_map(|(_, layer)| drawing.groups.get((*layer)?)?.as_deref());
         let names: Vec<&str> = groups.collect();
         let mut unlike: Vec<&str> = names.iter().copied().filter(|name| size_in(name).is_some()).collect();
@@ -93,7 +92,8 @@ fn marked(drawing: &Elements) -> Vec<Option<String>> {
     let by_colour = |item: &Item| colours.get(item.paint.stroke.as_deref()?).cloned();
     let ways: [SizeBy; 2] = [&by_class, &by_colour];
     for way in ways {
-        let outlines = drawing.items.iter().filter(|item| item.paths.iter().any(is_outline) && !item.circle);
+        let stands = outlines(drawing);
+        let outlines = drawing.items.iter().filter(|item| stands(item));
         let sizes: Option<Vec<String>> = outlines.map(way).collect();
         let several = sizes.is_some_and(|sizes| sizes.iter().skip(1).any(|size| Some(size) != sizes.first()));
         if several {
@@ -103,7 +103,15 @@ fn marked(drawing: &Elements) -> Vec<Option<String>> {
     vec![None; drawing.items.len()]
 }
 
-fn is_outline(path: &TracedPath) -> bool {
+/// Which items may be outlines: closed paths, and where there are none, open ones that may come to some together.
+fn outlines(drawing: &Elements) -> impl Fn(&Item) -> bool {
+    let is_closed = |item: &Item| item.paths.iter().any(is_outline) && !item.circle;
+    let is_open = |item: &Item| item.paths.iter().any(|path| !path.closed && path.segments.len() > 1);
+    let has_closed = drawing.items.iter().any(is_closed);
+    move |item| if has_closed { is_closed(item) } else { is_open(item) }
+}
+
+pub fn is_outline(path: &TracedPath) -> bool {
     path.closed && path.segments.len() > 2
 }
 
@@ -126,7 +134,7 @@ pub fn owner_of_words(drawing: &Elements, words: &Words, owners: &[Owner]) -> Op
 
 /// By shape, the layer that it stands in: of the outermost groups on the first level on which there are several, or on which
 /// all stand in one that is a size.
-fn layers(drawing: &Elements) -> Vec<Option<usize>> {
+pub fn layers(drawing: &Elements) -> Vec<Option<usize>> {
     let mut level = 0;
     loop {
         let mut all: Vec<Option<usize>> =
@@ -173,7 +181,7 @@ fn is_only_size(drawing: &Elements, layer: usize) -> bool {
 }
 
 /// The name of a shape, or of the innermost group that has one.
-fn own_name(drawing: &Elements, item: &Item) -> Option<String> {
+pub fn own_name(drawing: &Elements, item: &Item) -> Option<String> {
     let groups = item.groups.iter().rev().filter_map(|group| drawing.groups.get(*group)?.clone());
     item.name.clone().into_iter().chain(groups).find(|name| names_a_piece(name))
 }
@@ -211,7 +219,7 @@ fn parted(name: &str) -> Option<(String, String)> {
 }
 
 /// The size that a layer is called after: `M`, `size M`, `Size 38`.
-fn size_in(layer: &str) -> Option<String> {
+pub fn size_in(layer: &str) -> Option<String> {
     let word = layer.rsplit([' ', '-', '_']).next().unwrap_or(layer);
     let before = layer.strip_suffix(word).unwrap_or_default().to_lowercase();
     let only = before.trim_matches([' ', '-', '_']);

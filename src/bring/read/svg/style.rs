@@ -15,6 +15,8 @@ const MOST_RULES: usize = 5_000;
 pub struct Styles {
     /// In the order in which one outdoes the other.
     rules: Vec<Rule>,
+    /// Whether there are others, which are not read.
+    has_more: bool,
 }
 
 #[derive(Debug)]
@@ -40,35 +42,47 @@ pub struct Paint {
     pub fill: Option<String>,
     /// Whether lines are dashed.
     pub is_dashed: bool,
+    /// Whether faces are said to have no colour.
+    pub is_unfilled: bool,
 }
 
 impl Styles {
     /// Of all style sheets in a document.
     pub fn of(document: &Document<'_>) -> Self {
-        let mut rules = Vec::new();
+        let mut styles = Styles::default();
         for sheet in document.descendants().filter(|node| node.tag_name().name() == "style") {
             let text: String = sheet.children().filter_map(|child| child.text()).collect();
-            read(&text, &mut rules);
+            read(&text, &mut styles);
         }
-        rules.sort_by_key(|rule: &Rule| rule.selector.weight());
-        Styles { rules }
+        styles.rules.sort_by_key(|rule: &Rule| rule.selector.weight());
+        styles
     }
 
     /// What is said of a property of an element itself.
     pub fn property(&self, node: &Node<'_, '_>, name: &str) -> Option<String> {
+        self.styled(node, name).or_else(|| node.attribute(name).map(|value| value.trim().to_owned()))
+    }
+
+    /// The same in its style or in a style sheet alone.
+    pub fn styled(&self, node: &Node<'_, '_>, name: &str) -> Option<String> {
         let inline = node.attribute("style").and_then(|style| last(&declarations(style), name));
-        inline
-            .or_else(|| {
-                let mut of_it = self.rules.iter().rev().filter(|rule| rule.selector.fits(node));
-                of_it.find_map(|rule| last(&rule.declared, name))
-            })
-            .or_else(|| node.attribute(name).map(|value| value.trim().to_owned()))
+        inline.or_else(|| {
+            let mut of_it = self.rules.iter().rev().filter(|rule| rule.selector.fits(node));
+            of_it.find_map(|rule| last(&rule.declared, name))
+        })
     }
 
     /// Whether an element is not to be seen.
     pub fn is_hidden(&self, node: &Node<'_, '_>) -> bool {
+        let is_nothing = |value: String| value.trim_end_matches('%').parse::<f64>() == Ok(0.0);
         self.property(node, "display").is_some_and(|value| value == "none")
             || self.property(node, "visibility").is_some_and(|value| value == "hidden" || value == "collapse")
+            || self.property(node, "opacity").is_some_and(is_nothing)
+    }
+
+    /// Whether a shape that is painted so has neither a line nor a face. Where rules are passed over, one of them may paint it.
+    pub fn is_unseen(&self, paint: &Paint) -> bool {
+        !self.has_more && paint.is_unfilled && paint.stroke.is_none()
     }
 
     /// How an element is painted, in a group that is painted so.
@@ -79,9 +93,11 @@ impl Styles {
             _ => around.clone(),
         };
         let dashes = self.property(node, "stroke-dasharray");
+        let faces = self.property(node, "fill").filter(|value| value != "inherit");
         Paint {
             stroke: colour("stroke", &around.stroke),
             fill: colour("fill", &around.fill),
+            is_unfilled: faces.map_or(around.is_unfilled, |value| value == "none"),
             is_dashed: dashes.map_or(around.is_dashed, |value| value != "none" && value != "0"),
         }
     }
@@ -139,24 +155,28 @@ impl Selector {
 }
 
 /// The rules of a style sheet; what begins with `@` is passed over, with its block.
-fn read(text: &str, rules: &mut Vec<Rule>) {
+fn read(text: &str, styles: &mut Styles) {
     let mut text = without_notes(text);
     // What keeps a sheet from old readers of XML.
     for sign in ["<!--", "-->"] {
         text = text.replace(sign, "");
     }
     let mut rest = text.as_str();
-    while rules.len() < MOST_RULES {
+    while styles.rules.len() < MOST_RULES {
         rest = rest.trim_start();
         if rest.starts_with('@') {
+            styles.has_more = true;
             rest = after_at_rule(rest);
             continue;
         }
         let Some((selectors, inside)) = rest.split_once('{') else { return };
         let Some((inside, after)) = inside.split_once('}') else { return };
         let declared = declarations(inside);
-        let selectors = selectors.split(',').filter_map(Selector::of);
-        rules.extend(selectors.map(|selector| Rule { selector, declared: declared.clone() }));
+        for selector in selectors.split(',').map(Selector::of) {
+            styles.has_more |= selector.is_none();
+            let rule = selector.map(|selector| Rule { selector, declared: declared.clone() });
+            styles.rules.extend(rule);
+        }
         rest = after;
     }
 }

@@ -1,5 +1,6 @@
 //! Units, views and transforms of an SVG document (SVG 2, 8; CSS Values 3, 5.2).
 
+use super::style::Styles;
 use kurbo::Affine;
 use roxmltree::Node;
 use std::str::FromStr;
@@ -8,23 +9,61 @@ use svgtypes::{Length, LengthUnit, Transform, ViewBox};
 /// CSS: 96 px an inch (CSS Values 3, 5.2).
 const PX: f64 = 25.4 / 96.0;
 
-/// How many millimetres a unit of the document is, whether it is said in inches, and whether it is said at all.
-pub fn unit_of(root: &Node<'_, '_>) -> (f64, bool, bool) {
-    let side = |name: &str| {
-        let length = Length::from_str(root.attribute(name)?).ok()?;
-        let mm = match length.unit {
-            LengthUnit::Mm => 1.0,
-            LengthUnit::Cm => 10.0,
-            LengthUnit::In => 25.4,
-            LengthUnit::Pt => 25.4 / 72.0,
-            LengthUnit::Pc => 25.4 / 6.0,
-            LengthUnit::Px | LengthUnit::None => PX,
-            LengthUnit::Em | LengthUnit::Ex | LengthUnit::Percent => return None,
-        };
-        let said = !matches!(length.unit, LengthUnit::Px | LengthUnit::None);
-        Some((length.number * mm, length.unit == LengthUnit::In, said))
+/// The width and the height that a document says. A style of its own counts before its attributes (CSS Cascading 3, 6), but where
+/// it says no length that can be measured: a page is to fill a window then, and what is drawn keeps its size.
+pub fn sides(root: &Node<'_, '_>, styles: &Styles) -> [Option<Length>; 2] {
+    ["width", "height"].map(|name| {
+        let said = root.attribute(name).and_then(|said| Length::from_str(said.trim()).ok());
+        let styled = styles.property(root, name).and_then(|styled| Length::from_str(&styled).ok());
+        styled.filter(is_measured).or(said).or(styled)
+    })
+}
+
+/// What is said of a document whose style says another width or height than its attributes.
+pub fn two_sides(root: &Node<'_, '_>, sides: [Option<Length>; 2]) -> Option<String> {
+    let shown = |length: &Length| format!("{} mm", (in_mm(length) * 10.0).round() / 10.0);
+    ["width", "height"].into_iter().zip(sides).find_map(|(name, believed)| {
+        let said = Length::from_str(root.attribute(name)?.trim()).ok().filter(is_measured)?;
+        let believed = believed.filter(|own| (in_mm(own) / in_mm(&said) - 1.0).abs() > SCALES_ALIKE)?;
+        Some(format!(
+            "its style says that its {name} is {}, and its attribute that it is {}: the style was believed, as programs that show drawings \
+             do; measure a piece, and say the `scale` if it is wrong",
+            shown(&believed),
+            shown(&said)
+        ))
+    })
+}
+
+/// Whether a length is one on paper.
+fn is_measured(length: &Length) -> bool {
+    use LengthUnit::{Cm, In, Mm, Pc, Pt};
+    matches!(length.unit, Mm | Cm | In | Pt | Pc)
+}
+
+/// Whether a length hangs on what is around it.
+fn is_share(length: &Length) -> bool {
+    matches!(length.unit, LengthUnit::Percent | LengthUnit::Em | LengthUnit::Ex)
+}
+
+/// How many millimetres a length is that hangs on nothing around it.
+fn in_mm(length: &Length) -> f64 {
+    let unit = match length.unit {
+        LengthUnit::Mm => 1.0,
+        LengthUnit::Cm => 10.0,
+        LengthUnit::In => 25.4,
+        LengthUnit::Pt => 25.4 / 72.0,
+        LengthUnit::Pc => 25.4 / 6.0,
+        LengthUnit::Px | LengthUnit::None | LengthUnit::Em | LengthUnit::Ex | LengthUnit::Percent => PX,
     };
-    let (width, height) = (side("width"), side("height"));
+    length.number * unit
+}
+
+/// How many millimetres a unit of the document is, whether it is said in inches, and whether it is said at all.
+pub fn unit_of(root: &Node<'_, '_>, [width, height]: [Option<Length>; 2]) -> (f64, bool, bool) {
+    let side = |length: &Length| (in_mm(length), length.unit == LengthUnit::In, is_measured(length));
+    let is_known = |length: &Length| !is_share(length);
+    let (width, height) =
+        (width.filter(is_known).as_ref().map(side), height.filter(is_known).as_ref().map(side));
     let inches = [width, height].iter().flatten().any(|(_, inches, _)| *inches);
     let said = [width, height].iter().flatten().any(|(.., said)| *said);
     let Some(view) = view_box(root) else { return (PX, inches, said) };
@@ -42,7 +81,12 @@ pub fn unit_of(root: &Node<'_, '_>) -> (f64, bool, bool) {
 const SCALES_ALIKE: f64 = 0.005;
 
 /// What is said of a document whose width and height say two scales, or another one than the maker.
-pub fn doubtful_unit(root: &Node<'_, '_>, unit: f64, measured: bool, scale: Option<f64>) -> Option<String> {
+pub fn doubtful_unit(
+    root: &Node<'_, '_>,
+    [width, height]: [Option<Length>; 2],
+    (unit, measured): (f64, bool),
+    scale: Option<f64>,
+) -> Option<String> {
     let rounded = |mm: f64| (mm * 1000.0).round() / 1000.0;
     if let Some(scale) = scale {
         return (measured && (unit / scale - 1.0).abs() > SCALES_ALIKE).then(|| {
@@ -54,10 +98,7 @@ pub fn doubtful_unit(root: &Node<'_, '_>, unit: f64, measured: bool, scale: Opti
         });
     }
     let view = view_box(root)?;
-    let side = |name: &str| Length::from_str(root.attribute(name)?).ok();
-    let (width, height) = (side("width")?, side("height")?);
-    let is_share =
-        |length: &Length| matches!(length.unit, LengthUnit::Percent | LengthUnit::Em | LengthUnit::Ex);
+    let (width, height) = (width?, height?);
     let (across, up) = (width.number / view.w, height.number / view.h);
     let is_told = measured
         && width.unit == height.unit
@@ -119,14 +160,19 @@ pub fn number_of(node: &Node<'_, '_>, name: &str) -> f64 {
     let Some(length) = node.attribute(name).and_then(|said| said.split_whitespace().next()) else {
         return 0.0;
     };
-    let Ok(length) = Length::from_str(length) else { return 0.0 };
+    length_of(length).unwrap_or(0.0)
+}
+
+/// A length in user units; none of what is no length, or hangs on what is around it.
+pub fn length_of(said: &str) -> Option<f64> {
+    let length = Length::from_str(said).ok()?;
     match length.unit {
-        LengthUnit::None | LengthUnit::Px => length.number,
-        LengthUnit::In => length.number * 96.0,
-        LengthUnit::Cm => length.number * 96.0 / 2.54,
-        LengthUnit::Mm => length.number * 96.0 / 25.4,
-        LengthUnit::Pt => length.number * 96.0 / 72.0,
-        LengthUnit::Pc => length.number * 16.0,
-        LengthUnit::Em | LengthUnit::Ex | LengthUnit::Percent => 0.0,
+        LengthUnit::None | LengthUnit::Px => Some(length.number),
+        LengthUnit::In => Some(length.number * 96.0),
+        LengthUnit::Cm => Some(length.number * 96.0 / 2.54),
+        LengthUnit::Mm => Some(length.number * 96.0 / 25.4),
+        LengthUnit::Pt => Some(length.number * 96.0 / 72.0),
+        LengthUnit::Pc => Some(length.number * 16.0),
+        LengthUnit::Em | LengthUnit::Ex | LengthUnit::Percent => None,
     }
 }
