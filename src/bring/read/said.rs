@@ -245,7 +245,7 @@ mod tests {
         assert_eq!(keyed("Piece Name: Front"), Some((Key::PieceName, "Front")));
         assert_eq!(keyed("SAMPLE_SIZE:M"), Some((Key::SampleSize, "M")));
         assert_eq!(keyed("front: the left one"), None);
-        let said = |text: &str| cut(&[text.to_owned()]);
+        let said = |text: &str| cut_of(&[text.to_owned()]);
         assert_eq!(said("cut 2, one of each hand"), Some(TracedCut { count: 2, mirrored: true }));
         assert_eq!(said("Cut 1 pair in shell"), Some(TracedCut { count: 2, mirrored: true }));
         assert_eq!(said("cut 1 on the fold"), Some(TracedCut { count: 1, mirrored: false }));

@@ -18,7 +18,7 @@ use super::closure_pairs::closure_sides;
 use super::ends::Corners;
 use super::hands::{self, Pairing, Way};
 use super::lengths::Lengths;
-use super::model::{SeamEnd, SewnFit, SewnPly, SewnRun, SewnSeam, SewnSide, Uneven, Unmet, Unpaired};
+use super::model::{PartId, SeamEnd, SewnFit, SewnPly, SewnRun, SewnSeam, SewnSide, Uneven, Unmet, Unpaired};
 use super::reach::Reach;
 use super::stitching::{Finder, Stitching};
 use super::surface::union::Signed;

@@ -497,7 +497,7 @@ fn nameless(lines: &[usize], all: usize, file: &str) -> Option<String> {
 fn names(outlines: &[Outline]) -> Vec<Option<String>> {
     let own = |own: &Outline| {
         let mut written = own.size.texts.iter().map(|text| before_count(text));
-        own.owner.piece.clone().or(written.find(|text| words::is_title(text)).map(str::to_owned))
+        own.owner.piece.clone().or(written.find(|text| is_title(text)).map(str::to_owned))
     };
     let mut names: Vec<Option<String>> = outlines.iter().map(own).collect();
     let of_sizes = outlines.iter().zip(&names);

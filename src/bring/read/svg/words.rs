@@ -6,7 +6,7 @@ use super::sizes::{Owner, owner_of_words};
 use crate::bring::at_most::at_most;
 use crate::bring::inside::cut_of;
 use crate::bring::names::one_line;
-use crate::bring::read::said::before_count;
+use crate::bring::read::said::{before_count, is_title};
 use crate::bring::traced::TracedPiece;
 use indexmap::IndexSet;
 
@@ -97,13 +97,4 @@ pub fn told(astray: &[&str], pieces: &[TracedPiece]) -> Option<String> {
             shown.join(", ")
         )
     })
-}
-
-/// Whether words on a piece are likely its name: not a size, a count or a length.
-pub fn is_title(text: &str) -> bool {
-    let lower = text.to_lowercase();
-    let known = ["size", "cut", "grain", "fold", "notch", "cm", "mm", "allowance"];
-    text.chars().any(char::is_alphabetic)
-        && text.chars().count() > 2
-        && !known.iter().any(|word| lower.contains(word))
 }
