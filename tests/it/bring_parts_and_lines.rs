@@ -204,6 +204,12 @@ fn grain_and_fold_are_known_by_where_they_lie() {
     assert_eq!(own.remarks.len(), 2, "{:?}", own.remarks);
     assert!(own.remarks[0].contains("bib: its words speak of a fold"), "{:?}", own.remarks);
     assert!(own.remarks[1].contains("every piece has one upright line without a name"), "{:?}", own.remarks);
+    // The name of the path is the piece's, and not the lines'.
+    let named = layers(&[("S", size(0)), ("M", size(10))]).replace("<path d=", "<path class='whole' d=");
+    let named = named
+        .replace("<g id='bib'><path", "<g><path id='bib'")
+        .replace("<g id='skirt'><path", "<g><path id='skirt'");
+    assert_eq!(brought("apron.svg", &named), own);
     // Nothing speaks of a fold, and one piece alone shows no custom.
     let alone = in_mm(&one_path("bib", 0, 200, 300, "M0 0 V300"));
     let own = brought("apron.svg", &alone);

@@ -237,3 +237,109 @@ fn pieces_over_themselves_are_told_once_with_their_layers() {
     assert_eq!(own.iter().filter(|one| one.contains(words)).count(), 1, "{own:?}");
     assert!(own.iter().all(|one| !one.contains("is drawn more than once")), "{own:?}");
 }
+
+#[test]
+fn layers_and_groups_may_say_sizes_in_either_order() {
+    let sound = sound();
+    let coloned =
+        in_mm(&(layer("size: S", &size(0)) + &layer("Size-M", &size(1)) + &layer("size:L", &size(2))));
+    assert_eq!(brought("apron.svg", &coloned).text, sound);
+    // A layer a piece, and in it a group a size, whose paths have no names.
+    let sizes = |name: &str, wide: u32| {
+        let each = [("S", 0), ("M", 10), ("L", 20)]
+            .map(|(size, more)| layer(size, &format!("<path d='M0 0 H{} V300 H0 Z'/>", wide + more)));
+        layer(name, &each.concat())
+    };
+    let own = brought(
+        "apron.svg",
+        &in_mm(
+            &(sizes("bib", 200)
+                + &sizes("skirt", 300).replace("M0 0", "M400 0").replace("H3", "H7").replace("H0", "H400")),
+        ),
+    );
+    assert!(own.remarks.is_empty(), "{:?}", own.remarks);
+    assert!(
+        own.text.contains("sizes S, M, L")
+            && own.text.contains("piece bib")
+            && own.text.contains("piece skirt"),
+        "{}",
+        own.text
+    );
+    assert_eq!(own.text.matches("\npiece ").count(), 2, "{}", own.text);
+}
+
+#[test]
+fn a_size_that_is_hidden_is_named() {
+    let hidden = apron(|middle| middle).replace("<g id='M'>", "<g id='M' style='display:none'>");
+    only(&told("apron.svg", &hidden), &["the layer of size M is hidden in the drawing, and is left out"]);
+    let notes = apron(|middle| middle)
+        .replace("<g id='S'>", "<g id='notes' visibility='hidden'><path d='M0 0 h9'/></g><g id='S'>");
+    only(&told("apron.svg", &notes), &["1 group or path is hidden in the drawing, and is left out"]);
+}
+
+/// An arrow whose heads are shapes of their own, a notch as a T, a button as a circle with a cross.
+#[test]
+fn what_is_drawn_of_several_shapes_is_one_thing() {
+    let with = |grain: &str, notch: &str, button: &str| {
+        apron(|middle| middle)
+            .replace("<text x='20' y='60'>", &format!("{grain}{button}<text x='20' y='60'>"))
+            .replace(" h -6'/>", notch)
+    };
+    let plain = "<circle cx='120' cy='120' r='3'><title>button</title></circle>";
+    let sound =
+        brought("apron.svg", &with("<path d='M90 150 V40'><title>grain</title></path>", " h -6'/>", plain));
+    assert!(sound.remarks.is_empty(), "{:?}", sound.remarks);
+    for (grain, notch, button) in [
+        (
+            "<g><title>grain</title><path d='M90 150 V46'/><path d='M90 40 l-3 7 h6 z'/></g>",
+            " h -6'/>",
+            plain.to_owned(),
+        ),
+        ("<path id='grain' d='M90 150 V40'/>", " h -6 m 0,-3 v 6'/>", plain.to_owned()),
+        (
+            "<path id='grain' d='M90 150 V40'/>",
+            " h -6'/>",
+            format!("{plain}<path d='M117 120 h6 M120 117 v6'/>"),
+        ),
+        (
+            "<path id='grain' d='M90 150 V40'/>",
+            " h -6'/>",
+            format!("<path d='M117 120 h6 M120 117 v6'/>{plain}"),
+        ),
+    ] {
+        let own = brought("apron.svg", &with(grain, notch, &button));
+        assert!(own.remarks.is_empty(), "{:?}", own.remarks);
+        assert_eq!(own.text, sound.text, "{grain} {notch} {button}");
+    }
+}
+
+/// Lines of words that are put down one below the other are no one word.
+#[test]
+fn words_in_several_lines_are_parted() {
+    let bib = |words: &str| {
+        brought(
+            "apron.svg",
+            &in_mm(&format!("<path d='M0 0 H300 V400 H0 Z'/><text x='30' y='60'>{words}</text>")),
+        )
+    };
+    let own = bib("<tspan x='30' y='60'>Bib</tspan><tspan x='30' dy='14'>cut 2</tspan>");
+    assert!(own.text.contains("piece bib \"Bib\"") && own.text.contains("cut 2\n"), "{}", own.text);
+    assert_eq!(own, bib("Bib cut 2"));
+    // Letters that are only set otherwise are one word.
+    assert_eq!(own, bib("B<tspan font-weight='bold'>ib</tspan> cut 2"));
+}
+
+/// What lies in a piece and has no name of its own is not called as the piece is.
+#[test]
+fn a_window_in_a_piece_is_a_closed_path_on_it() {
+    let window = apron(|middle| middle).replace("V 200 H 0 Z'", "V 200 H 0 Z M 60 60 H 100 V 80 H 60 Z'");
+    let own = brought("apron.svg", &window);
+    assert_eq!(own.remarks.len(), 3, "{:?}", own.remarks);
+    assert!(
+        own.remarks
+            .iter()
+            .all(|words| words.starts_with("a closed path in line ")
+                && words.contains("lies inside pocket in "))
+    );
+    assert!(own.text.contains("line line_1") && !own.text.contains("line pocket"), "{}", own.text);
+}

@@ -6,7 +6,7 @@ use super::css_transform::{css_transform, data_of};
 use super::entities::{MOST_OF_ENTITIES, entities_come_to};
 use super::readable::{damaged_data, flat, is_cut_off, unreadable, unreadable_style};
 use super::shapes::shape;
-use super::sizes::class_size;
+use super::sizes::{class_size, size_in};
 use super::style::{Paint, Styles};
 use super::units::{
     doubtful_unit, is_flat, length_of, nested, number_of, sides, transform_of, two_sides, unit_of, view_box,
@@ -240,7 +240,7 @@ impl Reading<'_> {
             return Err(self.wrong(&node, &why));
         }
         if self.styles.is_hidden(&node) {
-            self.hidden += 1;
+            self.hide(&node);
             return Ok(());
         }
         if let Some(why) = unreadable(&node) {
@@ -334,10 +334,28 @@ impl Reading<'_> {
             && self.styles.is_unseen(paint)
     }
 
+    /// Leaves out what is hidden; a whole size is named, as it may be missed.
+    fn hide(&mut self, node: &Node<'_, '_>) {
+        let name = name_of(node).filter(|_| node.tag_name().name() == "g");
+        let words = name.as_deref().and_then(size_in).map(|size| {
+            format!("the layer of size {size} is hidden in the drawing, and is left out: show it if it is to come in")
+        });
+        match words {
+            Some(words) if !self.found.causes.contains(&words) => self.found.causes.push(words),
+            _ => self.hidden += 1,
+        }
+    }
+
     /// Keeps the words of an element that stand there.
     fn write(&mut self, node: &Node<'_, '_>, at: Point, around: Around) {
-        let text: String =
-            node.descendants().filter_map(|inner| inner.text().filter(|_| inner.is_text())).collect();
+        let mut text = String::new();
+        for inner in node.descendants() {
+            // What is put down anew stands in a line of its own.
+            if ["x", "y", "dy"].iter().any(|place| inner.has_attribute(*place)) {
+                text.push(' ');
+            }
+            text.push_str(inner.text().filter(|_| inner.is_text()).unwrap_or_default());
+        }
         // Lines of it and control letters are spaces, and several of them one, as they are shown.
         let text = plain(&text).split_whitespace().collect::<Vec<_>>().join(" ");
         if !text.is_empty() && at.is_finite() && self.found.words.len() < DRAWING_PATHS {

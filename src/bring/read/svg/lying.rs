@@ -123,7 +123,9 @@ impl Lying {
             return;
         }
         let piece = around.owner.piece.clone().unwrap_or_else(|| "a piece".to_owned());
-        let what = if name.is_empty() { "a closed path".to_owned() } else { name };
+        // What has no name of its own is called as its group is, after the piece.
+        let is_own = !name.is_empty() && around.owner.piece.as_ref() != Some(&name);
+        let what = if is_own { name } else { format!("a closed path in line {}", own.line) };
         let in_size = around.owner.size.as_ref().map_or(String::new(), |size| format!(" in {size}"));
         self.told.push(format!(
             "{what} lies inside {piece}{in_size}, and is taken for a line on it; a piece has to lie beside"

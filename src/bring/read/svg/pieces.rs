@@ -337,6 +337,9 @@ fn is_far(own: &Outline) -> bool {
     own.bounds.width().max(own.bounds.height()) > 10.0 * LENGTH_MM
 }
 
+/// Marks nearer to each other than this, in millimetres, are one.
+const ONE_PLACE: f64 = 0.5;
+
 /// Of what lies outside no more is named.
 const MOST_NAMED: usize = 5;
 
@@ -363,7 +366,8 @@ fn inner(around: &mut Outline, own: Outline, work: &Work, (lying, rest): (&mut L
         return;
     }
     lying.see(around, &own);
-    around.size.lines.push(TracedLine { name, path: own.path });
+    let is_own = around.owner.piece.as_ref() != Some(&name);
+    around.size.lines.push(TracedLine { name: if is_own { name } else { own.name }, path: own.path });
 }
 
 /// Whether a path runs everywhere equally far inside an outline: from 2 to 50 mm, to 0.5 mm.
@@ -397,7 +401,12 @@ fn put(own: &mut Outline, shape: Shape) {
     match shape.role {
         Role::Stroke if touches => size.notches.push(TracedNotch { at: shape.nearest_on(&size.outline) }),
         Role::Notch(at) => size.notches.push(TracedNotch { at }),
-        Role::Mark(at) => size.marks.push(TracedMark { name: shape.name, at }),
+        Role::Mark(at) => match size.marks.iter_mut().find(|mark| mark.at.distance(at) < ONE_PLACE) {
+            // A cross in a circle is one mark.
+            Some(known) if known.name.is_empty() => known.name = shape.name,
+            Some(_) if shape.name.is_empty() => {}
+            _ => size.marks.push(TracedMark { name: shape.name, at }),
+        },
         Role::Grain(from, to) if size.grain.is_none() => size.grain = Some((from, to)),
         Role::Fold if size.fold.is_none() => {
             let ends = shape.path.segments.first().zip(shape.path.segments.last());

@@ -141,15 +141,30 @@ pub fn roles(drawing: &Elements, owners: &[Owner], remarks: &mut Vec<String>) ->
             groups: item.groups.clone(),
             parts: Vec::new(),
         };
-        if let Some((from, to, path)) = arrow(item) {
+        let is_of_arrow = is_of_arrow(item, drawing);
+        if let Some((from, to, path)) = arrow(item, is_of_arrow) {
             rest.push(shape(path, Role::Grain(from, to)));
+            continue;
+        }
+        if is_of_arrow && item.paths.iter().all(|path| bounds(path).size().max_side() <= SHORT_STROKE) {
             continue;
         }
         if let Some((at, path)) = cross_of(&item.paths) {
             rest.push(shape(path, Role::Mark(at)));
             continue;
         }
-        let says_fold = is_fold(&name);
+        if let Some(path) = stem_of(&item.paths) {
+            rest.push(shape(path, Role::Stroke));
+            continue;
+        }
+        // The name of a path that draws an outline too is the piece's, and not that of what else it draws.
+        let small = |path: &TracedPath| bounds(path).size().max_side() <= SMALL_CIRCLE;
+        let has_outline = item.paths.iter().any(|path| path.closed && !small(path));
+        let shape = |path: &TracedPath, role| match has_outline && !path.closed {
+            true => Shape { name: String::new(), ..shape(path, role) },
+            false => shape(path, role),
+        };
+        let says_fold = !has_outline && is_fold(&name);
         for path in &item.paths {
             let mut nearly = path.clone();
             if let Some(gap) = goes_round(path).filter(|gap| *gap <= MEANT) {
@@ -194,9 +209,17 @@ fn is_round(path: &TracedPath, round: &Rect) -> bool {
         && points.into_iter().all(|point| (point.distance(middle) - radius).abs() < 0.05 * radius)
 }
 
+/// Whether a nameless shape stands in a group that is called after the grain: its line, or one of the heads beside it.
+fn is_of_arrow(item: &Item, drawing: &Elements) -> bool {
+    let group = item.groups.last().and_then(|group| drawing.groups.get(*group)?.as_deref());
+    let name = group.unwrap_or_default().to_lowercase();
+    let name = name.trim_end_matches(|letter: char| !letter.is_alphabetic());
+    item.name.is_none() && ["grain", "grainline", "grain line", "grain arrow"].contains(&name)
+}
+
 /// A long straight line with heads: set to its ends, or drawn there as strokes or triangles of the same path; or a
 /// straight line that is called after the grain.
-fn arrow(item: &Item) -> Option<(Point, Point, &TracedPath)> {
+fn arrow(item: &Item, is_of_arrow: bool) -> Option<(Point, Point, &TracedPath)> {
     let longest = item.paths.iter().max_by(|one, other| long(one).total_cmp(&long(other)))?;
     let (from, to) = stroke(longest)?;
     let length = from.distance(to);
@@ -208,13 +231,27 @@ fn arrow(item: &Item) -> Option<(Point, Point, &TracedPath)> {
     };
     let mut others = item.paths.iter().filter(|path| !std::ptr::eq(*path, longest)).peekable();
     let headed = others.peek().is_some() && others.all(head);
-    (called || length >= LONG_ARROW && (item.arrow || headed)).then_some((from, to, longest))
+    let is_long = length >= LONG_ARROW && (item.arrow || headed || is_of_arrow);
+    (called || is_long).then_some((from, to, longest))
 }
 
 /// Two short strokes over each other's middle.
 fn cross_of(paths: &[TracedPath]) -> Option<(Point, &TracedPath)> {
     let [one, other] = paths else { return None };
     crossing(one, other).map(|at| (at, one))
+}
+
+/// The one of two short strokes that ends in the middle of the other: the notch of a T.
+fn stem_of(paths: &[TracedPath]) -> Option<&TracedPath> {
+    let [one, other] = paths else { return None };
+    let is_stem = |stem: &TracedPath, bar: &TracedPath| {
+        let ((a, b), (c, d)) = (stroke(stem)?, stroke(bar)?);
+        let across = (b - a).dot(d - c).abs() < 0.3 * (b - a).hypot() * (d - c).hypot();
+        let short = a.distance(b) <= SHORT_STROKE && c.distance(d) <= SHORT_STROKE;
+        let middle = c.midpoint(d);
+        Some(short && across && a.distance(middle).min(b.distance(middle)) < 0.5)
+    };
+    [(one, other), (other, one)].into_iter().find_map(|(stem, bar)| is_stem(stem, bar)?.then_some(stem))
 }
 
 fn crossing(one: &TracedPath, other: &TracedPath) -> Option<Point> {

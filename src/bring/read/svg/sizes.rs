@@ -206,7 +206,13 @@ fn called(drawing: &Elements, item: &Item) -> String {
         Some(own) if parted(&own).is_some() => own,
         Some(own) if is_size(&own) => groups.next().map_or(own.clone(), |group| format!("{group} {own}")),
         Some(own) => own,
-        None => groups.next().unwrap_or_default(),
+        // A layer a piece, and in it a group a size.
+        None => match groups.next() {
+            Some(size) if is_size(&size) => {
+                groups.next().map_or(size.clone(), |piece| format!("{piece} {size}"))
+            }
+            other => other.unwrap_or_default(),
+        },
     }
 }
 
@@ -220,9 +226,9 @@ fn parted(name: &str) -> Option<(String, String)> {
 
 /// The size that a layer is called after: `M`, `size M`, `Size 38`.
 pub fn size_in(layer: &str) -> Option<String> {
-    let word = layer.rsplit([' ', '-', '_']).next().unwrap_or(layer);
+    let word = layer.rsplit([' ', '-', '_', ':']).next().unwrap_or(layer);
     let before = layer.strip_suffix(word).unwrap_or_default().to_lowercase();
-    let only = before.trim_matches([' ', '-', '_']);
+    let only = before.trim_matches([' ', '-', '_', ':']);
     (is_size(word) && (only.is_empty() || only == "size")).then(|| word.to_owned())
 }
 
