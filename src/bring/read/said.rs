@@ -124,8 +124,8 @@ fn goes_on(behind: &str) -> bool {
 /// `4 (2 mirrored pairs)` are four.
 fn counts_pairs(behind: &str) -> bool {
     const HOW: [&str; 8] = ["x", "×", "mirror", "mirrored", "image", "matching", "matched", "opposite"];
-    let words = behind.split([' ', '-']).filter(|word| !word.is_empty());
-    let word = words.skip_while(|word| HOW.contains(word)).next().unwrap_or_default();
+    let mut words = behind.split([' ', '-']).filter(|word| !word.is_empty());
+    let word = words.find(|word| !HOW.contains(word)).unwrap_or_default();
     matches!(word.trim_end_matches(|letter: char| !letter.is_alphanumeric()), "pair" | "pairs")
 }
 
@@ -245,7 +245,7 @@ mod tests {
         assert_eq!(keyed("Piece Name: Front"), Some((Key::PieceName, "Front")));
         assert_eq!(keyed("SAMPLE_SIZE:M"), Some((Key::SampleSize, "M")));
         assert_eq!(keyed("front: the left one"), None);
-        let said = |text: &str| cut(&[text.to_owned()]);
+        let said = |text: &str| cut_of(&[text.to_owned()]);
         assert_eq!(said("cut 2, one of each hand"), Some(TracedCut { count: 2, mirrored: true }));
         assert_eq!(said("Cut 1 pair in shell"), Some(TracedCut { count: 2, mirrored: true }));
         assert_eq!(said("cut 1 on the fold"), Some(TracedCut { count: 1, mirrored: false }));
