@@ -124,8 +124,8 @@ fn goes_on(behind: &str) -> bool {
 /// `4 (2 mirrored pairs)` are four.
 fn counts_pairs(behind: &str) -> bool {
     const HOW: [&str; 8] = ["x", "×", "mirror", "mirrored", "image", "matching", "matched", "opposite"];
-    let words = behind.split([' ', '-']).filter(|word| !word.is_empty());
-    let word = words.skip_while(|word| HOW.contains(word)).next().unwrap_or_default();
+    let mut words = behind.split([' ', '-']).filter(|word| !word.is_empty());
+    let word = words.find(|word| !HOW.contains(word)).unwrap_or_default();
     matches!(word.trim_end_matches(|letter: char| !letter.is_alphanumeric()), "pair" | "pairs")
 }
 
