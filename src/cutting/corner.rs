@@ -109,7 +109,7 @@ fn mitre(corner: &Corner, turn: &Turn, before: &Path, after: &Path) -> Option<(P
     let (on_first, on_second) = meet_near(&first, &second, at)?;
     let (ended, begun) = (before.end(), after.start());
     let before = straightened(first.up_to(on_first));
-    let after = straightened(second.from_on(on_second));
+    let after = straightened(second.onward(on_second));
     let point = before.end();
     // Where they meet, and half way there on what goes on straight, each keeps off the other's edge.
     let places = [point, if own > other { ended.midpoint(point) } else { begun.midpoint(point) }];
@@ -143,7 +143,7 @@ fn blunt(corner: &Corner, turn: &Turn, before: &Path, after: &Path, at: Point) -
     let (on_first, _) = meet_near(&first, &cross, foot)?;
     let (on_second, _) = meet_near(&second, &cross, foot)?;
     let before = straightened(first.up_to(on_first));
-    let after = straightened(second.from_on(on_second));
+    let after = straightened(second.onward(on_second));
     let across = Path::straight(before.end(), after.start());
     Some(Join { before, across: Some(across), after })
 }
@@ -167,7 +167,7 @@ fn square(corner: &Corner, turn: &Turn, before: &Path, after: &Path) -> Option<J
     let (on_first, on_second) =
         if corner.cut.second_first { (on_other, on_leading) } else { (on_leading, on_other) };
     let before = straightened(first.up_to(on_first));
-    let after = straightened(second.from_on(on_second));
+    let after = straightened(second.onward(on_second));
     let across = Path::straight(before.end(), after.start());
     Some(Join { before, across: Some(across), after })
 }
@@ -201,7 +201,7 @@ fn hem_end(corner: &Corner, before: &Path, after: &Path, at: Point, limit: f64) 
     // What was put on at the far end, to have something to mirror, goes again.
     let own = straightened(came.split_at_length(far).1);
     let end = straightened(mirrored.up_to(on_mirrored));
-    let hem = straightened(long_hem.from_on(on_hem));
+    let hem = straightened(long_hem.onward(on_hem));
     let end = Path::straight(own.end(), end.start()).then(&end).then(&Path::straight(end.end(), hem.start()));
     let end = without_crumbs(&end);
     Some(if hem_after {

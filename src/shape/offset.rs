@@ -200,7 +200,7 @@ pub fn extend_edge(ring: &[Path], edge: usize, distance: f64) -> Result<Vec<Path
         put(before, whole.part(from + reach, to + reach))?;
     } else {
         put(before, prior.up_to(on_prior))?;
-        put(after, later.from_on(on_later))?;
+        put(after, later.onward(on_later))?;
     }
     Ok(edges)
 }
@@ -280,7 +280,7 @@ fn joined_inside(
         let (place, own) = meet_near(prior, &ray, prior.end())
             .ok_or(OffsetError::MissesNeighbour { edge: first, neighbour: before })?;
         on_previous = prior.length_to(place);
-        *path = straightened(ray.from_on(own));
+        *path = straightened(ray.onward(own));
     }
     if let Some(path) = parallels.last_mut() {
         let ray = longer(path, 0.0, reach);
@@ -330,7 +330,7 @@ fn mitre(before: &Path, after: &Path, corner: Point, distance: f64) -> Option<(P
     }
     let (first, second) = (longer(before, 0.0, reach(distance)), longer(after, reach(distance), 0.0));
     let (on_first, on_second) = meet_near(&first, &second, corner)?;
-    Some((straightened(first.up_to(on_first)), straightened(second.from_on(on_second))))
+    Some((straightened(first.up_to(on_first)), straightened(second.onward(on_second))))
 }
 
 /// A straight path as one segment.

@@ -320,7 +320,7 @@ impl Path {
 
     /// The path before and after a place. Exact (de Casteljau); a side with nothing on it is a straight path of no length.
     pub fn split_at(&self, position: Position) -> (Path, Path) {
-        (self.up_to(position), self.from_on(position))
+        (self.up_to(position), self.onward(position))
     }
 
     /// The path before a place, as [`split_at`](Self::split_at) has it.
@@ -333,7 +333,7 @@ impl Path {
     }
 
     /// The path after a place, as [`split_at`](Self::split_at) has it.
-    pub(crate) fn from_on(&self, position: Position) -> Path {
+    pub(crate) fn onward(&self, position: Position) -> Path {
         let (index, t) = self.held(position);
         let is_cut = t > 0.0 && t < 1.0;
         let cut = self.segments.get(index).filter(|_| is_cut).map(|piece| segment::split(piece, t).1);

@@ -81,7 +81,7 @@ pub fn pleat_cap(
     let after = match after {
         Some(after) => {
             let long = longer(after, far, 0.0);
-            let begun = straightened(long.from_on(nearest(&long, second, pleat.into, after.start())?));
+            let begun = straightened(long.onward(nearest(&long, second, pleat.into, after.start())?));
             if joined.end().distance(begun.start()) > 0.0 {
                 joined = joined.then(&Path::straight(joined.end(), begun.start()));
             }

@@ -171,7 +171,7 @@ fn own_halves(wedge: &Wedge, before: &Path, after: &Path) -> Option<Halves> {
     let long_after = longer(after, far, far);
     let (on_after, _) = meet_near(&long_after, &second_leg, after.start())?;
     let came = long_before.up_to(on_before);
-    let goes = long_after.from_on(on_after);
+    let goes = long_after.onward(on_after);
     // What was put on at the far ends, to have something to mirror, goes again.
     let put_on = |long: &Path, of: &Path| usize::from(long.segments().len() == of.segments().len() + 2);
     let begins = Position { segment: put_on(&long_before, before), t: 0.0 };

@@ -75,7 +75,7 @@ pub fn widen_edge(ring: &[Path], edge: usize, widening: Widening) -> Result<Wide
     if !widening.steps[1] && !stays(other) {
         let (on_later, at) =
             meet_near(&longer(later, reach, 0.0), &long, moving.end()).ok_or(misses(after))?;
-        put(after, longer(later, reach, 0.0).from_on(on_later))?;
+        put(after, longer(later, reach, 0.0).onward(on_later))?;
         end = at;
     }
     if end <= start {
