@@ -187,6 +187,7 @@ mod sheet_in_a_browser;
 mod sheet_marks;
 mod sheet_page;
 mod sheet_pictures;
+mod sheet_read_once_more;
 mod sheet_said_of;
 mod sheet_sentences;
 mod sheet_snapshots;

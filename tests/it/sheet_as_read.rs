@@ -60,7 +60,7 @@ fn letters_of_a_picture_stand_in_its_sentence() {
 #[test]
 fn of_a_placed_piece_on_the_fold_both_sides_are_stitched() {
     with_steps("galley-apron", |steps| {
-        step(steps, "Topstitch its bottom and two right edges. Its top edge stays open.");
+        step(steps, "Topstitch its bottom, left and right edges. Its top edge stays open.");
     });
     with_steps("deck-smock", |steps| assert!(!steps.iter().any(|step| told(*step).contains("two "))));
 }

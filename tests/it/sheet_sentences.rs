@@ -2,7 +2,7 @@
 
 use crate::workbench::example;
 use fustian::cutting::WorkedSize;
-use fustian::garment::ActionTarget;
+use fustian::garment::{ActionTarget, CutHow};
 use fustian::sewing::order::PlannedTarget;
 use fustian::sheet::sentences::{MOST_WORDS, StepText, step_texts, words_in};
 use fustian::sheet::{Facts, Figure, FigureKind, Language, Run, Text};
@@ -345,13 +345,26 @@ fn edges_of(sentence: &Text, seam: &str, begins: bool) -> Vec<Edge> {
     edges
 }
 
+/// Whether an edge is the fold that its piece is cut on, which is never sewn.
+fn is_fold(facts: &Facts, (number, name): &Edge) -> bool {
+    let parts = facts.pieces.iter().filter(|piece| piece.number == *number).flat_map(|piece| &piece.parts);
+    let papers = parts.filter_map(|part| facts.sizes[0].drawn.paper(part.paper));
+    let folds = papers.filter_map(|drawn| match drawn.cut {
+        CutHow::OnFold(fold) => Some(facts.garment.edge(fold).name.to_string()),
+        CutHow::Alike | CutHow::Mirrored => None,
+    });
+    folds.into_iter().any(|fold| fold == *name)
+}
+
 /// From the sentences alone: which edges are sewn, in which order; and that is what the plan says.
 #[test]
 fn a_reader_finds_the_edges_that_the_plan_sews() {
     let mut told = Vec::new();
     for (name, compiled) in garments() {
         told.extend(with_texts(compiled, Language::English, |facts, texts| {
-            let (read, planned) = (sewn_by_the_sentences(texts), sewn_by_the_plan(facts));
+            let (mut read, planned) = (sewn_by_the_sentences(texts), sewn_by_the_plan(facts));
+            // What is drawn as a half has on its other half the edge that the fold stands for: it is named too.
+            read.iter_mut().for_each(|(_, edges)| edges.retain(|edge| !is_fold(facts, edge)));
             let other = read.iter().zip(&planned).find(|(read, planned)| read != planned);
             let other = other.map(|(read, planned)| format!("{name}: {read:?} and not {planned:?}"));
             other.or((read.len() != planned.len()).then(|| format!("{name}: {read:?} and not {planned:?}")))

@@ -113,7 +113,8 @@ impl<'a> Graph<'a> {
         let work = self.rules.work;
         let jobs: Vec<Job> = match doing {
             Doing::Job(job) => vec![job],
-            Doing::PutIn(id) => vec![Job::PutIn(id), Job::Closure(id)],
+            Doing::PutIn(id) if work.jobs.contains(&Job::PutIn(id)) => vec![Job::PutIn(id)],
+            Doing::PutIn(id) => vec![Job::Closure(id)],
             Doing::Begun(id) | Doing::Whole(id) => work.of_seam(id).iter().map(|&at| Job::Seam(at)).collect(),
         };
         jobs.iter().filter_map(|job| work.jobs.get_index_of(job)).collect()

@@ -2,11 +2,12 @@
 
 use crate::garment::{
     ClosureId, ClosureKind, CordId, EdgeId, FinishId, FinishKind, Garment, LayerId, PieceId, PlacementId,
-    RingWay, RowId, SeamId, StrapId, TackId,
+    RingWay, RowId, Seam, SeamId, SewnEdge, StrapId, TackId,
 };
 use crate::id_hash::{IdIndexMap, IdIndexSet, IdMap};
 use crate::resolve::SizedGarment;
 use crate::sewing::{Finder, Place, Sewing, Stitching};
+use crate::syntax::tree::Fastener;
 use smallvec::SmallVec;
 
 /// Something that is done for good just once.
@@ -102,10 +103,11 @@ impl<'a> Work<'a> {
             }
         }
         for (id, closure) in ClosureId::enumerate(&garment.closures) {
+            if self.is_put_in(id) {
+                self.jobs.insert(Job::PutIn(id));
+            }
             if !self.is_enclosed(id) && closure.kind.is_some() {
                 self.jobs.insert(Job::Closure(id));
-            } else if matches!(closure.kind, Some(ClosureKind::Zipper { .. })) {
-                self.jobs.insert(Job::PutIn(id));
             }
         }
         for (id, placement) in PlacementId::enumerate(&garment.placements).filter(|(_, one)| !one.poisoned) {
@@ -144,14 +146,41 @@ impl<'a> Work<'a> {
         }
     }
 
-    /// Whether a seam encloses the closure, a zip: then the seam's sewing finishes it. Buttons are sewn on
-    /// afterwards.
+    /// Whether the seams that enclose the closure finish it with their sewing: a zip, or ties on both sides. Buttons,
+    /// and the toggles of loops, are sewn on afterwards.
     pub(super) fn is_enclosed(&self, closure: ClosureId) -> bool {
-        if matches!(self.garment.closure(closure).kind, Some(ClosureKind::Fasteners(_))) {
-            return false;
+        match &self.garment.closure(closure).kind {
+            Some(ClosureKind::Fasteners(row)) => row.kind == Fastener::Tie && self.is_put_in(closure),
+            _ => self.enclosing(closure).next().is_some(),
         }
-        let seams = self.garment.seams.iter();
-        seams.flat_map(|seam| &seam.enclosing).any(|&(enclosed, _)| enclosed == closure)
+    }
+
+    /// Whether something of the closure has its ends in the seams that enclose it: a zip's tapes, ties, the loops of toggles. It
+    /// is put in its place, basted, before these.
+    fn is_put_in(&self, id: ClosureId) -> bool {
+        let closure = self.garment.closure(id);
+        match &closure.kind {
+            Some(ClosureKind::Zipper { .. }) => self.enclosing(id).next().is_some(),
+            Some(ClosureKind::Fasteners(row)) => {
+                let mut edges = closure.first.edges.iter().chain(&closure.second.edges);
+                let is_taken = |sewn: &SewnEdge| {
+                    let chains = self.enclosing(id).flat_map(|seam| seam.first.iter().chain(&seam.second));
+                    let whole = |own: &SewnEdge| self.garment.whole_edge(own.edge);
+                    chains.flat_map(|chain| &chain.edges).any(|own| whole(own) == whole(sewn))
+                };
+                match row.kind {
+                    Fastener::Toggle => edges.any(is_taken),
+                    Fastener::Tie => !row.are_pieces() && edges.all(is_taken),
+                    _ => false,
+                }
+            }
+            None => false,
+        }
+    }
+
+    fn enclosing(&self, closure: ClosureId) -> impl Iterator<Item = &'a Seam> {
+        let garment = self.garment;
+        garment.seams.iter().filter(move |seam| seam.enclosing.iter().any(|(own, _)| *own == closure))
     }
 
     /// The jobs of a seam; in that layer, if one is named.

@@ -22,8 +22,9 @@ pub(super) fn rules(work: &Work, rules: &mut Vec<Rule>) {
     }
     darts(work, rules);
     for (id, seam) in SeamId::enumerate(&garment.seams) {
-        let is_zip = |id: ClosureId| matches!(garment.closure(id).kind, Some(ClosureKind::Zipper { .. }));
-        for &(closure, _) in seam.enclosing.iter().filter(|(closure, _)| is_zip(*closure)) {
+        for &(closure, _) in
+            seam.enclosing.iter().filter(|(closure, _)| work.jobs.contains(&Job::PutIn(*closure)))
+        {
             let put_in = Needs::Done(Doing::PutIn(closure));
             rules.push(Rule::new(Doing::Begun(id), put_in, Why::Encloses));
         }

@@ -20,6 +20,7 @@ mod meeting;
 mod met;
 mod notions;
 mod phase;
+mod pivots;
 mod placed;
 mod plan;
 mod planned;

@@ -181,7 +181,13 @@ impl<'w, 'a> Phases<'w, 'a> {
             Job::Fuse(..) => plain(Phase::Fusing),
             Job::TakeUp(..) => plain(Phase::TakeUps),
             Job::Place(..) | Job::Strap(_) => plain(Phase::Pockets),
-            Job::PutIn(_) => plain(Phase::Lining),
+            Job::PutIn(id) => {
+                let closure = garment.closure(id);
+                let is_row = matches!(closure.kind, Some(ClosureKind::Fasteners(_)));
+                // Loops and ties go on flat cloth, but where they lie along several pieces.
+                let is_on_one = closure.first.edges.len() <= 1 && closure.second.edges.len() <= 1;
+                plain(if is_row && is_on_one { Phase::Pockets } else { Phase::Lining })
+            }
             Job::Closure(id) => match garment.closure(id).kind {
                 // A zip between two pieces of a pocket is sewn before that is laid on.
                 Some(ClosureKind::Zipper { .. }) if self.is_of_placed(id) => plain(Phase::SmallParts),

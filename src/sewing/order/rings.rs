@@ -103,6 +103,26 @@ impl Reach<'_> {
         }
     }
 
+    /// The stitchings that go round a ring which is drawn, the base of a bag, with what seams close to one: these may be sewn before
+    /// or after, and are sewn before where nobody says so.
+    pub(super) fn round_drawn(&self) -> Vec<usize> {
+        let mut found = Vec::new();
+        for (&(sewn, _), plies) in &self.plies() {
+            let Some(at) = self.seams.get(sewn).copied().flatten() else { continue };
+            let ring = |(_, ply): &(PlyAt, SewnPly)| {
+                let (last, first) = (ply.last()?, ply.first()?);
+                let start = self.corner(first.stretch, first.against);
+                let goal = self.corner(last.stretch, !last.against);
+                self.ring(&Meeting { start, goal, own: sewn })
+            };
+            let has = |wanted: Ring| plies.iter().any(|ply| ring(ply) == Some(wanted));
+            if has(Ring::Drawn) && has(Ring::Sewn) {
+                found.push(at);
+            }
+        }
+        found
+    }
+
     /// Seams that are sewn on the left and on the right and run on from the one into the other: over plies that
     /// are joined there already, and over others that are joined only later.
     pub(super) fn middles(&self, all: &Plies, rules: &mut Vec<Rule>) {

@@ -314,6 +314,8 @@ impl Schedule {
     pub fn at(&self, work: &Work, doing: Doing) -> Option<When> {
         match doing {
             Doing::Job(job) => self.when(job),
+            // Of what has ends in a seam these are put in, and the rest is sewn on after it.
+            Doing::PutIn(id) if work.jobs.contains(&Job::PutIn(id)) => self.when(Job::PutIn(id)),
             Doing::PutIn(id) => self.in_place.get(&id).copied(),
             Doing::Begun(id) => work.of_seam(id).iter().filter_map(|&at| self.when(Job::Seam(at))).min(),
             Doing::Whole(id) => {

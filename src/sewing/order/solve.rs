@@ -9,6 +9,7 @@ use super::doing::Doing;
 use super::graph::{Given, Graph};
 use super::jobs::{Job, Work};
 use super::phase::{Phase, Phases};
+use super::pivots::pivots;
 use super::rule::Needs;
 use super::schedule::{Item, Schedule};
 use super::why::Why;
@@ -49,6 +50,10 @@ pub struct Solving<'g, 'a> {
     keys: Vec<Key>,
     /// Of each job the faces that it joins, two by two.
     joined: Vec<Vec<(usize, usize)>>,
+    /// Of each job what, once all of it is done, leaves it to be sewn flat.
+    pivots: Vec<Vec<Vec<usize>>>,
+    /// The jobs that go round a ring, though what they sew round it lies open still.
+    round: Vec<usize>,
     /// Of each job the act that does it.
     acts: Vec<Option<usize>>,
     /// Of each job that is worked out the last act that comes before it: it is basted there.
@@ -87,6 +92,8 @@ impl<'g, 'a> Solving<'g, 'a> {
             given,
             keys: keys(work),
             joined: joined(graph),
+            pivots: pivots(graph),
+            round: round(graph),
             acts,
             basted,
             alike: alike(work),
@@ -192,7 +199,7 @@ impl<'g, 'a> Solving<'g, 'a> {
                 if let Some(&key) = self.keys.get(at)
                     && !self.is_late(&run, at)
                 {
-                    offer(self.as_it_lies(key, at, &mut run.together), Item::Job(at));
+                    offer(self.as_it_lies(key, at, &mut run), Item::Job(at));
                 }
             }
             let Some((key, item)) = best.or_else(|| self.forced(&run)) else { break };
@@ -289,15 +296,23 @@ impl<'g, 'a> Solving<'g, 'a> {
     }
 
     /// A seam that joins what still hangs apart is sewn flat, whatever it may close otherwise.
-    fn as_it_lies(&self, key: Key, at: usize, together: &mut Union) -> Key {
+    fn as_it_lies(&self, key: Key, at: usize, run: &mut Run) -> Key {
         let closes = |phase: Phase| matches!(phase, Phase::Sides | Phase::Round);
         let (outside, inside) = (closes(key.phase), closes(key.within));
-        if !outside && !inside {
+        if !outside && !inside || self.round.contains(&at) {
             return key;
         }
         let pairs = self.joined.get(at).map_or(&[][..], Vec::as_slice);
-        let is_flat =
-            !pairs.is_empty() && pairs.iter().all(|&(one, other)| together.root(one) != together.root(other));
+        let is_flat = !pairs.is_empty()
+            && pairs.iter().all(|&(one, other)| run.together.root(one) != run.together.root(other));
+        let is_done = |at: &usize| run.done.get(*at).copied().unwrap_or(false);
+        let mut pivots = self.pivots.get(at).into_iter().flatten();
+        if !is_flat && outside && pivots.any(|before| before.iter().all(is_done)) {
+            // What goes on round a corner is of the part of the work that has just begun there.
+            let last = run.items.last().map(|(_, phase)| *phase);
+            let phase = last.filter(|last| closes(*last)).unwrap_or(Phase::Flat);
+            return Key { phase, within: phase, ..key };
+        }
         match (is_flat, outside) {
             (false, _) => key,
             (true, true) => Key { phase: Phase::Flat, within: Phase::Flat, ..key },
@@ -399,6 +414,13 @@ fn runs_on(graph: &Graph) -> Vec<Vec<usize>> {
         own.dedup();
     }
     runs_on
+}
+
+/// The jobs that go round what is a ring as it is drawn.
+fn round(graph: &Graph) -> Vec<usize> {
+    let stitchings = graph.rules.reach.as_ref().map_or_else(Vec::new, |reach| reach.round_drawn());
+    let job = |at: usize| graph.rules.work.jobs.get_index_of(&Job::Seam(at));
+    stitchings.into_iter().filter_map(job).collect()
 }
 
 /// Of each job the faces, or where the surface is not known the parts, that it joins two by two.

@@ -99,7 +99,10 @@ fn called(work: &Work, group: &PlannedGroup, phase: Phase) -> GroupTitle {
         Phase::Hems if all(|verb| verb == Verb::Thread) => GroupTitle::Threading,
         Phase::Turning if all(|verb| verb == Verb::Sew) => GroupTitle::ByHand,
         Phase::Shoulders if !has_shoulders(work, group) => GroupTitle::Across,
-        Phase::Pockets if jobs.all(|job| matches!(job, Job::Strap(_))) => GroupTitle::Straps,
+        Phase::Pockets if jobs.clone().all(|job| matches!(job, Job::PutIn(_))) => {
+            fasteners(garment, group).unwrap_or(GroupTitle::Straps)
+        }
+        Phase::Pockets if jobs.all(|job| matches!(job, Job::Strap(_) | Job::PutIn(_))) => GroupTitle::Straps,
         Phase::Buttons => fasteners(garment, group).unwrap_or(GroupTitle::Phase(phase)),
         _ => GroupTitle::Phase(phase),
     }

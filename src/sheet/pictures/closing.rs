@@ -125,7 +125,8 @@ fn buttons(
                 let hand = if is_whole { Some(half) } else { flat.hand };
                 let is_first = match is_whole {
                     true => half == Hand::Left,
-                    false => first.contains(&laid.face),
+                    false => is_on_first(making, lines, laid.face, place.at)
+                        .unwrap_or_else(|| first.contains(&laid.face)),
                 };
                 panel.marks.push(fastener(place, at, has_hole(place, hand, is_first)));
                 if !tagged {
@@ -136,6 +137,19 @@ fn buttons(
         }
     }
     (!panel.is_empty()).then_some(panel)
+}
+
+/// Of a piece that closes on itself, whether a place lies on the first of both sides; none of any other.
+fn is_on_first(making: &Making, lines: &[&ClosureLine], face: FaceId, at: Point) -> Option<bool> {
+    let flat = making.flat(face)?;
+    let line = lines.iter().find(|line| line.faces.iter().all(|side| side.contains(&face)))?;
+    let [first, second] = [0, 1].map(|side| {
+        let stretches = line.sides.get(side).into_iter().flatten();
+        let paths =
+            stretches.filter_map(|(stretch, _)| flat.stretch(making.garment, making.surface, *stretch));
+        paths.map(|path| path.nearest(flat.base * flat.settled(at)).distance).fold(f64::INFINITY, f64::min)
+    });
+    (first.is_finite() && second.is_finite()).then_some(first <= second)
 }
 
 /// Whether something on the other side goes in there: the buttonholes and loops of what lies over and the strap that a buckle

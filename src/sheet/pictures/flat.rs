@@ -38,7 +38,7 @@ pub struct Flat<'a> {
     pub outline: usize,
     /// The outline from point to point.
     pub ring: Vec<Point>,
-    /// Its darts that are sewn and drawn shut.
+    /// Its take-ups that are sewn and drawn shut.
     shut: Option<Shut>,
 }
 
@@ -51,7 +51,7 @@ pub struct FlatEdge {
     pub mirrored: bool,
     /// The way it goes, on round the outline.
     pub path: Path,
-    /// Where darts are drawn shut: places along the edge of the paper, and along this one, the way that the paper's goes.
+    /// Where take-ups are drawn shut: places along the edge of the paper, and along this one, the way that the paper's goes.
     knots: Vec<(f64, f64)>,
 }
 
@@ -125,21 +125,21 @@ impl<'a> Flat<'a> {
         is_sound.then_some(Flat { part, layer, hand, flap, drawn, base, mirror, edges, outline, ring, shut })
     }
 
-    /// The same, of which nothing is shut, with these darts shut.
+    /// The same, of which nothing is shut, with these take-ups shut.
     pub fn shut(&self, garment: &Garment, sewn: &[EdgeId]) -> Flat<'a> {
         let mut flat = self.clone();
         let is_sewn = |take_up: &&DrawnTakeUp| sewn.contains(&take_up.name);
-        let darts: Vec<&DrawnTakeUp> = self.drawn.take_ups.iter().filter(is_sewn).collect();
+        let taken: Vec<&DrawnTakeUp> = self.drawn.take_ups.iter().filter(is_sewn).collect();
         let fold = match self.drawn.cut {
             CutHow::OnFold(fold) => self.drawn.edges.iter().find(|edge| garment.is_run_of(edge.edge, fold)),
             CutHow::Alike | CutHow::Mirrored => None,
         };
-        let Some(shut) = Shut::of(self.drawn, fold.map(|edge| &edge.path), &darts) else { return flat };
+        let Some(shut) = Shut::of(self.drawn, fold.map(|edge| &edge.path), &taken) else { return flat };
         for own in &mut flat.edges {
             let Some(edge) = self.drawn.edge_at(own.edge) else { continue };
             let mouths = self.drawn.take_ups_on(own.edge).into_iter();
             let mouths: Vec<Mouth> =
-                mouths.filter(|(dart, _)| shut.has(dart.name)).map(|(_, mouth)| mouth).collect();
+                mouths.filter(|(own, _)| shut.has(own.name)).map(|(_, mouth)| mouth).collect();
             let Some(anew) = shut.anew(&edge.path, &mouths) else { continue };
             own.path = match self.mirror.filter(|_| own.mirrored) {
                 Some(mirror) => anew.path.transform(self.base * mirror).reversed(),
@@ -155,7 +155,7 @@ impl<'a> Flat<'a> {
         self.clone()
     }
 
-    /// Where a place of the paper lies on it, once its darts are shut; still on the paper.
+    /// Where a place of the paper lies on it, once its take-ups are shut; still on the paper.
     pub fn settled(&self, at: Point) -> Point {
         self.shut.as_ref().map_or(at, |shut| shut.moved(at))
     }
@@ -175,7 +175,7 @@ impl<'a> Flat<'a> {
         self.shut.as_ref().map_or(Affine::IDENTITY, |shut| shut.carried(places))
     }
 
-    /// Whether a dart is drawn shut.
+    /// Whether a take-up is drawn shut.
     pub fn is_shut(&self, take_up: &DrawnTakeUp) -> bool {
         self.shut.as_ref().is_some_and(|shut| shut.has(take_up.name))
     }

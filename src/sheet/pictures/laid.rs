@@ -87,7 +87,12 @@ impl Laid {
         }
         for take_up in &flat.drawn.take_ups {
             let is_done = making.step_of(Job::TakeUp(flat.layer, take_up.name)) < shown.step;
-            let stroke = if is_done { Stroke::Before } else { Stroke::Joined };
+            let hangs = take_up.pleat.is_some_and(|pleat| pleat.sewn <= 0.0);
+            let stroke = match is_done {
+                true if hangs => Stroke::Ink,
+                true => Stroke::Before,
+                false => Stroke::Joined,
+            };
             let lines = match is_done.then(|| seam_of(flat, take_up)).flatten() {
                 Some((from, to)) => polyline(&[from, to]),
                 None => legs(&flat.settled_take_up(take_up)),
@@ -195,11 +200,11 @@ pub fn legs(take_up: &DrawnTakeUp) -> BezPath {
     path
 }
 
-/// The one line that a dart is once it is sewn, from its mouth or its upper end to its point, on the paper; none of what is
-/// drawn open.
+/// The one line that a take-up is once it is sewn, on the paper: of a dart from its mouth or its upper end to its point, of a
+/// pleat or a tuck its fold. None of what is drawn open.
 pub fn seam_of(flat: &Flat, take_up: &DrawnTakeUp) -> Option<(Point, Point)> {
     if take_up.pleat.is_some() {
-        return None;
+        return flat.settled_take_up(take_up).fold().filter(|_| flat.is_shut(take_up));
     }
     let settled = flat.settled_take_up(take_up);
     let [one, other] = settled.wedge.sides;

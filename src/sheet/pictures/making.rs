@@ -29,9 +29,9 @@ pub struct Making<'a> {
     pub surface: &'a Surface,
     /// What is to be done.
     pub work: Work<'a>,
-    /// Of each face of the surface its flat copy, with what darts are sewn by the step that is reached.
+    /// Of each face of the surface its flat copy, with what is taken up by the step that is reached.
     flats: Vec<Option<Flat<'a>>>,
-    /// The same with no dart sewn, of those that have any, and which are sewn.
+    /// The same with nothing taken up, of those that have take-ups, and which are sewn.
     unsewn: Vec<(FaceId, Flat<'a>, Vec<EdgeId>)>,
     /// What is placed, where it lies on its host's paper.
     pub patches: Vec<Patch<'a>>,
@@ -79,11 +79,11 @@ impl<'a> Making<'a> {
             }
         }
         let patches = Patch::all(garment, &size.drawn);
-        let with_darts = surface.face_ids().zip(&flats).filter_map(|(face, flat)| {
+        let with_take_ups = surface.face_ids().zip(&flats).filter_map(|(face, flat)| {
             let flat = flat.as_ref().filter(|flat| !flat.drawn.take_ups.is_empty())?;
             Some((face, flat.clone(), Vec::new()))
         });
-        let unsewn = with_darts.collect();
+        let unsewn = with_take_ups.collect();
         Making {
             facts,
             garment,
@@ -101,7 +101,7 @@ impl<'a> Making<'a> {
         }
     }
 
-    /// Takes what is sewn before a step as done: darts are drawn shut from then on.
+    /// Takes what is sewn before a step as done: take-ups are drawn shut from then on.
     pub fn reach(&mut self, step: usize) {
         let mut unsewn = std::mem::take(&mut self.unsewn);
         for (face, flat, before) in &mut unsewn {

@@ -15,6 +15,7 @@ mod doubled;
 mod finishing;
 mod fit;
 mod flat;
+mod folded;
 mod ink;
 mod laid;
 mod layout;

@@ -145,6 +145,21 @@ impl Ply {
         self.length = to;
     }
 
+    /// The same where it lies on a part of another ply of its side alone: its runs where those are that it lies on.
+    pub fn beside(&self, whole: &Ply) -> Ply {
+        let under = |run: &PlyRun| {
+            let own = whole.runs.iter().filter(|other| other.cell == run.cell);
+            own.map(|other| (other.from, other.to)).next()
+        };
+        let is_part = self.runs.len() < whole.runs.len();
+        let runs: Option<Vec<PlyRun>> =
+            self.runs.iter().map(|run| under(run).map(|(from, to)| PlyRun { from, to, ..*run })).collect();
+        match runs.filter(|_| is_part) {
+            Some(runs) => Ply { at: self.at, runs, length: whole.length },
+            None => self.clone(),
+        }
+    }
+
     /// The face and the place on it, so far along.
     pub fn point(&self, making: &Making, at: f64) -> Option<(FaceId, Point)> {
         let run = self.runs.iter().find(|run| at <= run.to + 1e-6).or(self.runs.last())?;
@@ -159,7 +174,7 @@ impl Ply {
         let mut rows: Vec<(FaceId, f64, f64)> = Vec::new();
         for run in &self.runs {
             match rows.last_mut() {
-                Some(last) if last.0 == run.face => last.2 = run.to,
+                Some(last) if last.0 == run.face && run.from <= last.2 + 1e-6 => last.2 = run.to,
                 _ => rows.push((run.face, run.from, run.to)),
             }
         }

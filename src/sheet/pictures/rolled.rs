@@ -4,7 +4,7 @@
 use super::canvas::{Caption, Mark, Panel, polyline};
 use super::ink::Stroke;
 use super::making::Making;
-use super::plies::{Once, Ply};
+use super::plies::{Once, Ply, PlyRun};
 use super::seam::bars;
 use crate::sewing::surface::PlyAt;
 use crate::shape::path::Path;
@@ -36,7 +36,11 @@ pub fn panel(making: &Making, once: &Once, letter: &str, step: usize, stroke: St
     let (mut above, mut below) = (0, 0);
     // The farthest plies first, so that the nearer ones lie over them.
     let mut plies: Vec<(&Ply, usize)> = Vec::new();
-    for ply in once.sewn_plies() {
+    let laid: Vec<Ply> = once
+        .sewn_plies()
+        .map(|ply| ply.beside(if matches!(ply.at, PlyAt::First(_)) { first } else { second }))
+        .collect();
+    for ply in &laid {
         let depth = if matches!(ply.at, PlyAt::First(_)) { &mut above } else { &mut below };
         plies.push((ply, *depth));
         *depth += 1;
@@ -47,7 +51,7 @@ pub fn panel(making: &Making, once: &Once, letter: &str, step: usize, stroke: St
         let up = if is_first(ply) { 1.0 } else { -1.0 };
         let far = apart + *depth as f64 * HIGH * longest * UNDER;
         let differs = (ply.length - longest).abs() > ALIKE * longest;
-        let other_differs = once.sewn_plies().any(|other| (other.length - longest).abs() > ALIKE * longest);
+        let other_differs = laid.iter().any(|other| (other.length - longest).abs() > ALIKE * longest);
         let longer = other_differs && !differs;
         let over: Vec<Option<usize>> = plies
             .iter()
@@ -190,7 +194,11 @@ impl Strip<'_, '_> {
                 ));
             }
         }
-        panel.tag(at(ply.length / 2.0, 0.0), Vec2::new(1.0, 0.0), self.letter);
+        let middle = ply.length / 2.0;
+        let is_in = |run: &&PlyRun| run.from <= middle && middle <= run.to;
+        let beside = || ply.runs.first().map(|run| f64::midpoint(run.from, run.to));
+        let at_run = ply.runs.iter().find(is_in).map(|_| middle).or_else(beside);
+        panel.tag(at(at_run.unwrap_or(middle), 0.0), Vec2::new(1.0, 0.0), self.letter);
     }
 }
 

@@ -3,7 +3,7 @@
 use super::canvas::{Caption, Mark, Panel, polygon};
 use super::closing::TEETH;
 use super::clusters::hanging;
-use super::fit::{farthest, left_of, rigid};
+use super::fit::{centroid, contains, farthest, left_of, rigid};
 use super::ink::Stroke;
 use super::laid::{Laid, Shown};
 use super::layout::Layout;
@@ -15,11 +15,13 @@ use crate::sewing::surface::FaceId;
 use crate::shape::path::Path;
 use crate::shape::{Affine, Point};
 use crate::sheet::points::{are_signed, meeting_points};
-use crate::syntax::tree::FitKind;
+use crate::syntax::tree::{FitKind, SeamKind};
 
 /// Pieces whose edges lie no farther off one another, once they lie on one another, are shown under the needle, in
 /// millimetres.
 const UNDER_NEEDLE: f64 = 15.0;
+/// What lies on something else with more than this share of its outline would hide it.
+const LIES_ON: f64 = 0.15;
 /// A seam of more runs on one side is rolled out.
 const MOST_RUNS: usize = 2;
 /// A side that is shorter than this share of the other is stretched or gathered, which only a seam rolled out shows.
@@ -246,8 +248,29 @@ fn threads(making: &Making, layout: &Layout, once: &Once, longest: f64, panel: &
     }
 }
 
-/// The pieces as they lie under the needle, right sides together: only where their edges then lie on one another.
+/// How a seam is made, where not plainly.
+fn kind_of(making: &Making, once: &Once) -> Option<SeamKind> {
+    let sewn = making.size.sewn.seams.get(once.sewn?)?;
+    making.garment.seam(sewn.seam).work.as_ref().map(|work| work.kind)
+}
+
+/// Whether a good part of what is laid on the work lies on what is laid there before.
+fn lies_on(making: &Making, own: &Laid, other: &Laid) -> bool {
+    let (ring, under) = (own.ring(making), other.ring(making));
+    let middle = centroid(&ring);
+    // On what only lies beside it no point lies that is a little way in.
+    let within = ring.iter().filter(|at| contains(&under, at.lerp(middle, 0.1))).count();
+    within as f64 > LIES_ON * ring.len() as f64
+}
+
+/// The pieces as they lie under the needle, right sides together, of a French seam first wrong sides together: only where their
+/// edges then lie on one another.
 fn under_the_needle(making: &Making, all: &[(Once, &str)], step: usize, stroke: Stroke) -> Option<Panel> {
+    let kind = all.first().and_then(|(once, _)| kind_of(making, once));
+    if kind == Some(SeamKind::Lapped) {
+        return None;
+    }
+    let over = if kind == Some(SeamKind::French) { Affine::FLIP_X } else { Affine::IDENTITY };
     let mut work: Option<FaceId> = None;
     // What is laid on the work, with the places that come on one another.
     let mut added: Vec<(FaceId, Vec<(Point, Point)>)> = Vec::new();
@@ -284,13 +307,18 @@ fn under_the_needle(making: &Making, all: &[(Once, &str)], step: usize, stroke: 
     }
     let work = work?;
     let mut panel = Panel::of(Caption::UnderTheNeedle);
-    let mut layout = Layout::only(vec![Laid { face: work, by: Affine::IDENTITY }]);
+    let mut layout = Layout::only(vec![Laid { face: work, by: over }]);
     for (face, pairs) in added {
         let (by, _) = rigid(&pairs, true)?;
         if farthest(&pairs, by) > UNDER_NEEDLE {
             return None;
         }
-        layout.laid.push(Laid { face, by });
+        let laid = Laid { face, by: over * by };
+        // One side shows how, where both would lie on one another.
+        match layout.laid.iter().skip(1).any(|other| lies_on(making, &laid, other)) {
+            true => shown.retain(|(once, _)| !once.faces().contains(&face)),
+            false => layout.laid.push(laid),
+        }
     }
     for laid in &layout.laid {
         let joined = making.is_joined(laid.face, step) && laid.face == work;
@@ -358,7 +386,8 @@ fn folded(making: &Making, once: &Once, letter: &str, step: usize, stroke: Strok
     let over: Vec<Point> = above.iter().map(|at| by * *at).collect();
     let mut panel = Panel::of(Caption::UnderTheNeedle);
     let joined = making.is_joined(face, step);
-    for (ring, right) in [(&below, true), (&over, false)] {
+    let is_french = kind_of(making, once) == Some(SeamKind::French);
+    for (ring, right) in [(&below, !is_french), (&over, is_french)] {
         panel.cloth(polygon(ring), making.cloth(flat.layer, right, joined && right));
         panel.line(polygon(ring), Stroke::Outline);
     }

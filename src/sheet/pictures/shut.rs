@@ -1,10 +1,12 @@
-//! Darts that are sewn, drawn shut: the cloth about each is turned about its point until its legs lie on one another.
+//! Darts, pleats and tucks that are sewn, drawn shut: the cloth about a dart is turned about its point until its legs lie on one
+//! another; what lies beside a pleat or a tuck is moved together (`folded.rs`).
 //!
 //! Cloth with a dart in it lies on no plane. What is near the mouth turns with its leg, so that edges keep their length there,
 //! and less the farther it lies round the point; what lies behind the point stays. The fold of a half, or an upright edge, stays
 //! where it is: the side that it lies on is not turned.
 
 use super::fit::rigid;
+use super::folded::Folded;
 use crate::garment::EdgeId;
 use crate::resolve::{DrawnPiece, DrawnTakeUp, Mouth};
 use crate::shape::path::Path;
@@ -28,14 +30,36 @@ const MOST_PARTS: f64 = 24.0;
 /// What moves no farther than this is left as it is, in millimetres.
 const UNMOVED: f64 = 0.01;
 
-/// The darts of a piece that are sewn, one after the other.
+/// What of a piece is sewn shut, one after the other.
 #[derive(Clone, Debug, Default)]
 pub struct Shut {
-    darts: Vec<Dart>,
+    taken: Vec<Closed>,
     /// What they are called.
     names: Vec<EdgeId>,
-    /// A line that stays: a place on it, and the way that it goes, a unit vector.
-    stays: Option<(Point, Vec2)>,
+    stays: Option<Staying>,
+}
+
+/// One take-up that is shut.
+#[derive(Clone, Copy, Debug)]
+enum Closed {
+    Dart(Dart),
+    Folded(Folded),
+}
+
+/// A line that stays where it is.
+#[derive(Clone, Copy, Debug)]
+pub struct Staying {
+    /// A place on it.
+    pub on: Point,
+    /// The way that it goes, a unit vector.
+    pub way: Vec2,
+}
+
+impl Staying {
+    /// How far from it a place lies.
+    pub fn far(&self, at: Point) -> f64 {
+        self.way.cross(at - self.on).abs()
+    }
 }
 
 /// One dart, where it lies once those before it are shut.
@@ -61,41 +85,48 @@ pub struct Anew {
 }
 
 impl Shut {
-    /// Of a piece with its darts that are sewn; none where none of them is one that can be drawn shut.
+    /// Of a piece with its take-ups that are sewn; none where none of them is one that can be drawn shut.
     pub fn of(drawn: &DrawnPiece, fold: Option<&Path>, sewn: &[&DrawnTakeUp]) -> Option<Shut> {
         let stays = fold.and_then(line_of).or_else(|| upright(drawn));
-        let on_fold = |at: Point| {
-            let line = fold.and_then(line_of);
-            line.is_some_and(|(on, way)| way.cross(at - on).abs() < 1.0)
-        };
-        let mut shut = Shut { darts: Vec::new(), names: Vec::new(), stays };
-        for take_up in sewn {
-            let is_dart = take_up.pleat.is_none() && take_up.mouth.is_some();
-            if !is_dart || take_up.wedge.sides.into_iter().any(on_fold) {
-                continue;
-            }
-            let (point, sides) =
-                (shut.moved(take_up.wedge.point), take_up.wedge.sides.map(|at| shut.moved(at)));
-            if let Some(dart) = Dart::of(point, sides, stays) {
-                shut.darts.push(dart);
+        let on_fold = |at: Point| fold.and_then(line_of).is_some_and(|fold| fold.far(at) < 1.0);
+        let corners: Vec<Point> = drawn.outline().iter().map(|edge| edge.path.start()).collect();
+        let mut shut = Shut { taken: Vec::new(), names: Vec::new(), stays };
+        for take_up in sewn.iter().filter(|take_up| take_up.mouth.is_some()) {
+            let closed = match take_up.pleat {
+                Some(_) => {
+                    let row = sewn.iter().filter(|other| other.name == take_up.name);
+                    let beside = row.map(|other| 2.0 * other.depth()).sum();
+                    let corners: Vec<Point> = corners.iter().map(|at| shut.moved(*at)).collect();
+                    Folded::of(&shut.take_up(take_up), stays, &corners, beside).map(Closed::Folded)
+                }
+                None if take_up.wedge.sides.into_iter().any(on_fold) => None,
+                None => {
+                    let moved = shut.take_up(take_up).wedge;
+                    Dart::of(moved.point, moved.sides, stays).map(Closed::Dart)
+                }
+            };
+            if let Some(closed) = closed {
+                shut.taken.push(closed);
                 shut.names.push(take_up.name);
             }
         }
-        (!shut.darts.is_empty()).then_some(shut)
+        (!shut.taken.is_empty()).then_some(shut)
     }
 
-    /// Whether a dart of that name is shut.
+    /// Whether a take-up of that name is shut.
     pub fn has(&self, name: EdgeId) -> bool {
         self.names.contains(&name)
     }
 
     /// Where a place of the paper comes.
     pub fn moved(&self, at: Point) -> Point {
-        self.darts.iter().fold(at, |at, dart| {
-            let to = dart.moved(at);
-            let Some((on, way)) = self.stays else { return to };
-            let far = (way.cross(at - on) / way.cross(dart.point - on).abs().max(1.0)).abs();
-            at.lerp(to, smooth(far / HELD))
+        self.taken.iter().fold(at, |at, closed| match closed {
+            Closed::Folded(folded) => folded.moved(at),
+            Closed::Dart(dart) => {
+                let to = dart.moved(at);
+                let Some(stays) = self.stays else { return to };
+                at.lerp(to, smooth(stays.far(at) / stays.far(dart.point).max(1.0) / HELD))
+            }
         })
     }
 
@@ -106,6 +137,11 @@ impl Shut {
         moved.wedge.point = self.moved(own.wedge.point);
         moved.upper = own.upper.map(|at| self.moved(at));
         moved.pleat = own.pleat.map(|mut pleat| {
+            let [from, _] = own.wedge.sides;
+            let into = self.moved(from + pleat.into) - self.moved(from);
+            if into.hypot() > 0.0 && into.is_finite() {
+                pleat.into = into / into.hypot();
+            }
             pleat.ends = pleat.ends.map(|at| self.moved(at));
             pleat
         });
@@ -176,7 +212,7 @@ impl Shut {
 }
 
 impl Dart {
-    fn of(point: Point, sides: [Point; 2], stays: Option<(Point, Vec2)>) -> Option<Dart> {
+    fn of(point: Point, sides: [Point; 2], stays: Option<Staying>) -> Option<Dart> {
         let [one, other] = sides.map(|side| side - point);
         let angle = libm::atan2(one.cross(other), one.dot(other));
         let (left, right) = if angle > 0.0 { (other, one) } else { (one, other) };
@@ -184,8 +220,8 @@ impl Dart {
         let open = middle / middle.hypot();
         let half = angle.abs() / 2.0;
         // The leg that is nearer to what stays is turned less, and not at all where the mouth lies across the way there.
-        let share = stays.map_or(0.0, |(on, way)| {
-            let far = |leg: Vec2| way.cross(point + leg - on).abs();
+        let share = stays.map_or(0.0, |stays| {
+            let far = |leg: Vec2| stays.far(point + leg);
             (1.4 * (far(left) - far(right)) / (left - right).hypot()).clamp(-1.0, 1.0)
         });
         let turned = [half * (1.0 + share), half * (1.0 - share)];
@@ -218,18 +254,18 @@ impl Dart {
 }
 
 /// From 0 to 1 without a kink at either end.
-fn smooth(share: f64) -> f64 {
+pub fn smooth(share: f64) -> f64 {
     let share = share.clamp(0.0, 1.0);
     share * share * (3.0 - 2.0 * share)
 }
 
-fn line_of(path: &Path) -> Option<(Point, Vec2)> {
+fn line_of(path: &Path) -> Option<Staying> {
     let way = path.end() - path.start();
-    (way.hypot() > 1.0).then(|| (path.start(), way / way.hypot()))
+    (way.hypot() > 1.0).then(|| Staying { on: path.start(), way: way / way.hypot() })
 }
 
 /// The longest straight upright edge of a piece, if one is long and no other stands across from it.
-fn upright(drawn: &DrawnPiece) -> Option<(Point, Vec2)> {
+fn upright(drawn: &DrawnPiece) -> Option<Staying> {
     let corners: Vec<Point> = drawn.outline().iter().map(|edge| edge.path.start()).collect();
     let whole = super::fit::bounds(&corners)?;
     let is_upright = |path: &&Path| {
@@ -264,9 +300,9 @@ mod tests {
     #[test]
     fn a_fold_stays() {
         let sides = [Point::new(-10.0, 0.0), Point::new(10.0, 0.0)];
-        let fold = (Point::new(60.0, 0.0), Vec2::new(0.0, 1.0));
+        let fold = Staying { on: Point::new(60.0, 0.0), way: Vec2::new(0.0, 1.0) };
         let dart = Dart::of(Point::new(0.0, 100.0), sides, Some(fold)).unwrap();
-        let shut = Shut { darts: vec![dart], names: Vec::new(), stays: Some(fold) };
+        let shut = Shut { taken: vec![Closed::Dart(dart)], names: Vec::new(), stays: Some(fold) };
         for side in sides {
             assert!(shut.moved(side).distance(sides[1]) < 1e-9);
         }

@@ -34,6 +34,12 @@ const TAG: f64 = 17.0;
 const HIDDEN: f64 = 30.0;
 /// How high cloth is at least on which a title is written under a number.
 const TITLED: f64 = 36.0;
+/// A picture of several scenes that is higher than this has them beside one another where it is printed, so many in a row:
+/// it could else not stand in what is left of a page.
+const TALL: f64 = 400.0;
+const IN_A_ROW: usize = 3;
+/// A title may stand so far off its cloth.
+const BESIDE: f64 = 18.0;
 /// So many letters of a title are written at most.
 const LONGEST: usize = 22;
 
@@ -50,13 +56,26 @@ pub fn write(panels: &[Panel], unit: DisplayUnit, alt: &str, words: &dyn Fn(Capt
     one_scale(&mut boxes);
     let rooms = rooms(&boxes);
     let height = rooms.iter().map(|room| room.y1).fold(1.0, f64::max);
-    let mut picture = Document::new()
-        .set("class", "pic")
+    let printed = printed(&rooms, height);
+    let mut picture = Document::new().set("class", "pic");
+    if let Some(printed) = &printed {
+        // Its box is lower in print than what is said of it here: it is not drawn smaller for that.
+        picture = picture
+            .set("class", "pic tall")
+            .set("preserveAspectRatio", "xMinYMin slice")
+            .set("style", format!("--high: {}", number(printed.height)));
+    }
+    picture = picture
         .set("viewBox", format!("0 0 {} {}", number(WIDTH), number(height)))
         .set("role", "img")
         .set("aria-label", alt);
-    for (boxed, room) in boxes.iter().zip(&rooms) {
-        picture = picture.add(Writing::new(boxed, *room, words).scene(unit));
+    for (nth, (boxed, room)) in boxes.iter().zip(&rooms).enumerate() {
+        let mut scene = Writing::new(boxed, *room, words).scene(unit);
+        if let Some(by) = printed.as_ref().and_then(|printed| printed.moved.get(nth)) {
+            let (right, down) = (number(by.x), number(by.y));
+            scene = scene.set("style", format!("--right: {right}px; --down: {down}px"));
+        }
+        picture = picture.add(scene);
     }
     let text = picture.to_string();
     // One element a line is many blanks on a page of many pictures.
@@ -149,6 +168,28 @@ fn rooms(boxes: &[Boxed]) -> Vec<Rect> {
     rooms
 }
 
+/// How a tall picture is printed.
+struct Printed {
+    /// How far each scene is moved from where it stands else.
+    moved: Vec<Vec2>,
+    /// How high all of it is then.
+    height: f64,
+}
+
+/// Scenes below one another, in rows beside one another; none of what is no taller than others.
+fn printed(rooms: &[Rect], height: f64) -> Option<Printed> {
+    let is_stacked = rooms.iter().all(|room| room.x0 == 0.0);
+    if height <= TALL || rooms.len() < 2 || !is_stacked {
+        return None;
+    }
+    let (mut moved, mut top) = (Vec::with_capacity(rooms.len()), 0.0);
+    for row in rooms.chunks(IN_A_ROW) {
+        moved.extend(row.iter().enumerate().map(|(nth, room)| Vec2::new(WIDTH * nth as f64, top - room.y0)));
+        top += row.iter().map(Rect::height).fold(0.0, f64::max);
+    }
+    Some(Printed { moved, height: top })
+}
+
 /// Room that is taken: half as high and half as wide as what stands there.
 #[derive(Clone, Copy)]
 struct Taken {
@@ -203,6 +244,14 @@ impl<'a> Writing<'a> {
             .chain(signs)
             .map(|at| Taken { at, high: 9.0, wide: 9.0 })
             .collect();
+        // A number over a button would hide that there is one.
+        taken.extend(self.panel.marks.iter().filter_map(|mark| match mark {
+            Mark::Button(at, _) => Some(Taken { at: self.to * *at, high: 4.0, wide: 4.0 }),
+            Mark::Buttonhole(from, to) => {
+                Some(Taken { at: self.to * from.midpoint(*to), high: 4.0, wide: 5.0 })
+            }
+            _ => None,
+        }));
         // What lies on another piece is smaller, and keeps its place.
         let mut labels: Vec<&Label> = self.panel.labels.iter().collect();
         labels.sort_by(|one, other| (one.room * one.high).total_cmp(&(other.room * other.high)));
@@ -296,7 +345,7 @@ impl<'a> Writing<'a> {
             .iter()
             .map(|rect| Rect::from_points(self.to * rect.origin(), self.to * Point::new(rect.x1, rect.y1)))
             .collect();
-        let clear = |at: Point| {
+        let clear = |at: Point, own: Taken| {
             inside.contains(&at.y)
                 && covered.iter().all(|rect| {
                     let own = Rect::from_center_size(at, (2.0 * own.wide, 2.0 * own.high));
@@ -307,9 +356,24 @@ impl<'a> Writing<'a> {
                     off.y.abs() >= other.high + own.high || off.x.abs() >= other.wide + own.wide
                 })
         };
-        let stands = places(label, own, self.scale);
-        let at = stands.into_iter().map(|by| at + by).find(|at| clear(*at)).unwrap_or(at);
-        taken.push(Taken { at, ..own });
+        let (on, off) = places(label, own, self.scale);
+        let first = |places: &[Vec2], own: Taken| {
+            places.iter().map(|by| at + *by).find(|at| clear(*at, own)).map(|at| Taken { at, ..own })
+        };
+        // Rather its number alone on its cloth than its title far beside that.
+        let ringed_alone = || {
+            let own = Taken { at, high: 10.0, wide: 10.0 };
+            let is_titled = has_title && ring.is_some();
+            is_titled.then(|| first(&places(label, own, self.scale).0, own)).flatten()
+        };
+        let (near, far): (Vec<Vec2>, Vec<Vec2>) = off.into_iter().partition(|by| by.y.abs() <= BESIDE);
+        let stands = first(&on, own)
+            .or_else(|| first(&near, own))
+            .or_else(ringed_alone)
+            .or_else(|| first(&far, own))
+            .unwrap_or(own);
+        taken.push(stands);
+        let (at, has_title) = (stands.at, has_title && stands.wide > 10.0);
         match (ring, has_title) {
             (Some(ring), true) => {
                 words(ringed(scene, at - Vec2::new(0.0, 9.0), &ring), at + Vec2::new(0.0, 13.0), &title)
@@ -391,9 +455,9 @@ impl<'a> Writing<'a> {
     }
 }
 
-/// How far a label may be moved, the best first: up or down, or sideways where only that keeps it on its cloth. Off its cloth
-/// it would be read as the name of what lies beside it.
-fn places(label: &Label, own: Taken, scale: f64) -> Vec<Vec2> {
+/// How far a label may be moved, the best first, on its cloth and off it: up or down, or sideways where only that keeps it on
+/// its cloth. Off its cloth it would be read as the name of what lies beside it.
+fn places(label: &Label, own: Taken, scale: f64) -> (Vec<Vec2>, Vec<Vec2>) {
     const DOWN: [f64; 11] = [0.0, 18.0, -18.0, 34.0, -34.0, 52.0, -52.0, 70.0, -70.0, 90.0, -90.0];
     const FAR_OFF: f64 = 52.0;
     const ASIDE: [f64; 8] = [20.0, -20.0, 36.0, -36.0, 54.0, -54.0, 72.0, -72.0];
@@ -405,7 +469,7 @@ fn places(label: &Label, own: Taken, scale: f64) -> Vec<Vec2> {
     let down = |down: f64| Vec2::new(0.0, down);
     // Too far off it would be no one's.
     let off = off.into_iter().filter(|off| off.abs() <= FAR_OFF);
-    on.into_iter().map(down).chain(aside).chain(off.map(down)).collect()
+    (on.into_iter().map(down).chain(aside).collect(), off.map(down).collect())
 }
 
 /// How long the bar of a scale is, in millimetres, and what is written at it.

@@ -21,6 +21,9 @@ impl Teller<'_> {
             Some(ClosureKind::Fasteners(row)) if row.kind == Fastener::Toggle => {
                 self.baste_loops(step, id, row, text);
             }
+            Some(ClosureKind::Fasteners(row)) if row.kind == Fastener::Tie && !row.are_pieces() => {
+                self.baste_ties(step, id, row, text);
+            }
             Some(ClosureKind::Fasteners(_)) => {
                 text.say(self.forms().baste(self.name(&closure.name), step.letter.clone()));
             }
@@ -106,8 +109,16 @@ impl Teller<'_> {
     /// The edges of both sides; where both are the same ones, the left and the right.
     pub(super) fn closure_sides(&self, id: ClosureId) -> [Vec<Named>; 2] {
         let closure = self.garment.closure(id);
+        // Where both layers are sewn to one another what closes lies on the outer one.
+        let outer = |all: Vec<Named>| -> Vec<Named> {
+            let is_under = |named: &Named| {
+                let mut above = all.iter().take_while(|own| *own != named);
+                above.any(|own| own.edge == named.edge && own.hand == named.hand)
+            };
+            all.iter().filter(|named| !is_under(named)).copied().collect()
+        };
         let [first, second] =
-            [&closure.first, &closure.second].map(|chain| self.sewn_edges(&chain.edges, None));
+            [&closure.first, &closure.second].map(|chain| outer(self.sewn_edges(&chain.edges, None)));
         match first == second {
             true => [Hand::Left, Hand::Right]
                 .map(|hand| first.iter().map(|named| Named { hand: Some(hand), ..*named }).collect()),

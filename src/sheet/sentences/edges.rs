@@ -8,6 +8,10 @@ use crate::shape::Point;
 use crate::sheet::{FigureKind, Text};
 use crate::syntax::tree::Hand;
 
+/// Edges of a rectangle, and those across from them.
+const ACROSS: [(&str, &str); 4] =
+    [("left", "right"), ("right", "left"), ("top", "bottom"), ("bottom", "top")];
+
 /// Nearer to the fold than this it is on it, in millimetres.
 const AT_FOLD: f64 = 0.05;
 
@@ -78,6 +82,23 @@ impl Teller<'_> {
         )
     }
 
+    /// What an edge is called on its whole piece. The right edge of a rectangle of which the left one is the fold is there on
+    /// both sides, of which the other is the left one.
+    pub(super) fn whole_words(&self, part: Part, edge: EdgeId) -> Vec<String> {
+        let words = self.edge_words(edge);
+        let whole = self.garment.whole_edge(edge);
+        let across = ACROSS.iter().find(|(own, _)| words == *own && self.is_there_twice(part, whole));
+        let paper = self.facts.sizes.first().and_then(|size| size.drawn.paper(part.paper));
+        let fold = paper.and_then(|drawn| match drawn.cut {
+            CutHow::OnFold(fold) => Some(self.edge_words(fold)),
+            CutHow::Alike | CutHow::Mirrored => None,
+        });
+        match across.filter(|(_, other)| fold.as_deref() == Some(*other)) {
+            Some((own, other)) => vec![(*other).to_owned(), (*own).to_owned()],
+            None => vec![words],
+        }
+    }
+
     /// Whether an edge is there twice on a piece that is cut on the fold: on both its halves, and does not run on across the
     /// fold.
     pub fn is_there_twice(&self, part: Part, edge: EdgeId) -> bool {
@@ -88,8 +109,10 @@ impl Teller<'_> {
             let is_fold = |at: usize| {
                 edges.get(at % edges.len()).is_some_and(|own| self.garment.is_run_of(own.edge, fold))
             };
-            let own = edges.iter().position(|own| self.garment.is_run_of(own.edge, edge));
-            own.is_some_and(|at| !is_fold(at + 1) && !is_fold(at + edges.len() - 1))
+            let mut own = (0..edges.len())
+                .filter(|at| edges.get(*at).is_some_and(|own| self.garment.is_run_of(own.edge, edge)))
+                .peekable();
+            own.peek().is_some() && own.all(|at| !is_fold(at + 1) && !is_fold(at + edges.len() - 1))
         })
     }
 }

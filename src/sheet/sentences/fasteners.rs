@@ -29,7 +29,8 @@ impl Teller<'_> {
             let full = if is_long(&full) { tell(Way { short: true, ..way }) } else { full };
             match is_long(&full) {
                 true => text.say_all(
-                    self.in_two(step, said, &sides, way, &row).unwrap_or_else(|| full.into_iter().collect()),
+                    self.in_two(step, (id, said), &sides, way, &row)
+                        .unwrap_or_else(|| full.into_iter().collect()),
                 ),
                 false => text.say_all(full),
             }
@@ -119,17 +120,42 @@ impl Teller<'_> {
         self.say_first_place(id, said, &sides, &row, text);
     }
 
+    /// Ties whose ends a seam will take in.
+    pub(super) fn baste_ties(&self, step: &Step, id: ClosureId, said: &Fasteners, text: &mut StepText) {
+        let forms = self.forms();
+        let sides = self.closure_sides(id);
+        let all: Vec<Named> = sides.iter().flatten().copied().collect();
+        let row = self.known_of(id, said);
+        let tell = |way: Way| {
+            let [first, second] = self.two(&sides, way);
+            let (letter, size) = (step.letter.clone(), row.size.clone()?);
+            Some(match row.count.clone().filter(|_| row.spacing.is_some()) {
+                Some(count) => forms.baste_ties(letter, first, second, count, size),
+                None => forms.baste_tie(letter, first, second, size),
+            })
+        };
+        let way = self.way_of(&all);
+        let full = tell(way);
+        let is_long = full.as_ref().is_some_and(|told| !fit(std::slice::from_ref(told)));
+        text.say_all(if is_long { tell(Way { short: true, ..way }) } else { full });
+        self.say_first_place(id, said, &sides, &row, text);
+        text.say_all(row.spacing.map(|apart| forms.apart(apart)));
+    }
+
     /// A row of several, and by itself how many there are: in one sentence these would be too many words.
     fn in_two(
         &self,
         step: &Step,
-        said: &Fasteners,
+        (id, said): (ClosureId, &Fasteners),
         sides: &[Vec<Named>; 2],
         way: Way,
         row: &Row,
     ) -> Option<Vec<Text>> {
         let forms = self.forms();
         let (count, apart) = (row.count.clone()?, row.spacing.clone()?);
+        if said.kind == Fastener::Toggle && self.is_basted_before(step, id) {
+            return None;
+        }
         let say = |way: Way| {
             let [first, second] = self.two(sides, way);
             let letter = step.letter.clone();
@@ -183,7 +209,11 @@ impl Teller<'_> {
                     values: apart.values.iter().map(|one| one.map(|one| one / 2.0)).collect(),
                     ..apart
                 };
-                if is_ring { forms.from_a_seam(half) } else { forms.from_upper_end(half) }
+                match sides.iter().flatten().next() {
+                    _ if is_ring => forms.from_a_seam(half),
+                    Some(named) if !self.runs_upright(named) => forms.from_an_end(half),
+                    _ => forms.from_upper_end(half),
+                }
             }),
             Some((from, _)) => self.anchor_place(&from.at, sides),
         };
@@ -191,6 +221,20 @@ impl Teller<'_> {
             Some(_) => forms.first_lies(place),
             None => forms.it_lies(place),
         }));
+    }
+
+    /// Whether an edge or a line runs up rather than across, as it is drawn.
+    fn runs_upright(&self, named: &Named) -> bool {
+        let drawn = self.facts.sizes.first().and_then(|size| size.drawn.paper(named.part.paper));
+        let is_it = |edge| self.garment.is_run_of(edge, named.edge);
+        drawn.is_none_or(|drawn| {
+            let edges = drawn.edges.iter().map(|own| (own.edge, &own.path));
+            let lines = drawn.lines.iter().map(|own| (own.edge, &own.path));
+            edges.chain(lines).find(|(edge, _)| is_it(*edge)).is_none_or(|(_, path)| {
+                let way = path.end() - path.start();
+                way.y.abs() >= way.x.abs()
+            })
+        })
     }
 
     fn anchor_place(&self, at: &AnchorAt, sides: &[Vec<Named>; 2]) -> Option<Text> {

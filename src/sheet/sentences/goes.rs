@@ -28,7 +28,7 @@ impl<'a> Teller<'a> {
             return sewings;
         }
         let Some(surface) = self.surface() else { return sewings };
-        let side = |is_it: fn(PlyAt) -> bool| -> Vec<StretchId> {
+        let side = |is_it: &dyn Fn(PlyAt) -> bool| -> Vec<StretchId> {
             let own = surface
                 .joins
                 .iter()
@@ -36,10 +36,18 @@ impl<'a> Teller<'a> {
             let plies = own.flat_map(|join| &join.plies).filter(|ply| is_it(ply.at));
             plies.map(|ply: &JoinedPly| ply.stretch).collect()
         };
-        let first = side(|at| at == PlyAt::First(0));
-        let second = side(|at| at == PlyAt::Second(0));
         let rims = self.rims_before(step, surface);
-        let goes = [first, second].map(|own| self.goes(&rims, surface, |stretch| own.contains(&stretch)));
+        // Of what is folded one edge alone is a side of the surface.
+        let of_plies = |plies: [PlyAt; 2]| {
+            let mut goes = plies.map(|at| {
+                let own = side(&|of| of == at);
+                self.goes(&rims, surface, |stretch| own.contains(&stretch))
+            });
+            goes.sort_by_key(|goes| goes.count == 0);
+            goes[0]
+        };
+        let goes =
+            [of_plies([PlyAt::First(0), PlyAt::First(1)]), of_plies([PlyAt::Second(0), PlyAt::Second(1)])];
         match goes {
             // Both sides run on over the same places.
             [one, other] if one == other && one.count > 0 => one.count.min(sewings),

@@ -148,8 +148,12 @@ impl Teller<'_> {
             if is_stitched { stitched.push(edge.edge) } else { open.push(edge.edge) }
         }
         let names = |edges: &[EdgeId]| -> (Text, usize) {
-            let mut named: Vec<(String, bool)> =
-                edges.iter().map(|&edge| (self.edge_words(edge), self.is_there_twice(part, edge))).collect();
+            let mut named: Vec<(String, bool)> = Vec::new();
+            for &edge in edges {
+                let words = self.whole_words(part, edge);
+                let is_twice = words.len() == 1 && self.is_there_twice(part, edge);
+                named.extend(words.into_iter().map(|words| (words, is_twice)));
+            }
             named.dedup();
             if let [(one, false)] = named.as_slice() {
                 return (self.edge_name(one), 1);

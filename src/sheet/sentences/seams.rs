@@ -8,6 +8,7 @@ use crate::sewing::order::{BY_HAND, Job};
 use crate::sewing::{SewnSeam, Stitching};
 use crate::sheet::{Figure, FigureKind, Text};
 use crate::syntax::tree::{Hand, SeamKind, Verb};
+use indexmap::IndexSet;
 
 /// An allowance, and the edges that have it.
 type Allowed = (Figure, Vec<(Part, EdgeId)>);
@@ -52,6 +53,7 @@ impl<'a> Teller<'a> {
             let several = layers.len() > 1 || self.goes_of_seam(step, sides) > 1;
             self.say_seam(step, id, sides, several, text);
             self.say_copies(sides, text);
+            self.say_lying(sides, text);
             if layers.len() > 1 {
                 let layers = self.words.list(layers.iter().map(|&layer| self.layer(layer)));
                 text.say(self.forms().each_layer(layers));
@@ -124,10 +126,14 @@ impl<'a> Teller<'a> {
             return [self.words.list(self.edges(&[edges], way)), self.forms().each_other()];
         }
         let all_are = |edges: &[Named], hand| hands(edges).iter().all(|own| *own == Some(hand));
+        let names = one.iter().map(|named| self.edge_words(named.edge));
+        let several = names.collect::<IndexSet<String>>().len() > 1;
         let second = match plain(one) == plain(other) {
             true if all_are(other, Hand::Right) && is_said => self.forms().the_right_piece(),
             true if all_are(other, Hand::Left) && is_said => self.forms().the_left_piece(),
+            true if all_are(other, Hand::Right) && several => self.forms().the_right_ones(),
             true if all_are(other, Hand::Right) => self.forms().the_right_one(),
+            true if all_are(other, Hand::Left) && several => self.forms().the_left_ones(),
             true if all_are(other, Hand::Left) => self.forms().the_left_one(),
             true => second,
             false => self.bare_edges(other),

@@ -2,7 +2,9 @@
 
 use super::teller::{Teller, Way};
 use super::{Step, StepText};
-use crate::garment::{ActionTarget, EdgeId, LayerId, Part, PleatKind, PressedTo, TakeUp, TakeUpForm};
+use crate::garment::{
+    ActionTarget, EdgeId, LayerId, Part, PleatKind, PleatPlace, PressedTo, TakeUp, TakeUpForm,
+};
 use crate::resolve::DrawnTakeUp;
 use crate::sewing::order::Job;
 use crate::shape::Point;
@@ -36,7 +38,9 @@ impl<'a> Teller<'a> {
         let Some(first) = folds.first() else { return };
         let piece = self.piece(part, None, Way::default());
         let called = super::teller::without_last(&self.edge_words_of(name), self.words.take_up);
-        let (called, letter) = (self.name(&called), step.letter.clone());
+        let is_word = self.words.take_up.iter().any(|one| one.eq_ignore_ascii_case(&called));
+        let called = if is_word { Text::default() } else { self.name(&called) };
+        let letter = step.letter.clone();
         // A tuck is there on both edges that it takes from.
         let on_piece = folds
             .iter()
@@ -47,8 +51,15 @@ impl<'a> Teller<'a> {
             TakeUpForm::Pleat(pleat) => pleat.to.is_some_and(|to| self.is_fold(part, to)),
             TakeUpForm::Dart(_) | TakeUpForm::Slit(_) => false,
         };
-        let times = if is_across { self.times(part) / 2 } else { self.times(part) };
-        let several = on_piece * times > 1;
+        // In the middle of what is cut on the fold each half has one of its folds.
+        let is_in_middle = matches!(&declared.form,
+            TakeUpForm::Pleat(pleat) if matches!(pleat.place, PleatPlace::Fold));
+        let halved = is_across || is_in_middle;
+        let times = if halved { self.times(part) / 2 } else { self.times(part) };
+        let on_piece = if is_in_middle { 2 * on_piece } else { on_piece };
+        let is_pair = matches!(&declared.form,
+            TakeUpForm::Pleat(pleat) if !matches!(pleat.kind, PleatKind::Knife));
+        let several = on_piece * times > if is_pair { 2 } else { 1 };
         match &declared.form {
             TakeUpForm::Dart(_) => {
                 let (one, many): (Form, Form) = match first.upper {

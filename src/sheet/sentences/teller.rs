@@ -197,10 +197,14 @@ impl<'a> Teller<'a> {
                 None => names.push((called, vec![*named])),
             }
             let key = (named.part, named.hand);
+            let words = match named.hand {
+                None => self.whole_words(named.part, named.edge),
+                Some(_) => vec![words],
+            };
             match parts.iter_mut().find(|(own, _)| *own == key) {
-                Some((_, all)) if all.contains(&words) => {}
-                Some((_, all)) => all.push(words),
-                None => parts.push((key, vec![words])),
+                Some((_, all)) if words.iter().all(|words| all.contains(words)) => {}
+                Some((_, all)) => all.extend(words),
+                None => parts.push((key, words)),
             }
         }
         let has_runs = names.iter().any(|((_, is_run), _)| *is_run);
@@ -218,8 +222,18 @@ impl<'a> Teller<'a> {
                         (true, false) => forms.line(name, pieces),
                         (true, true) => forms.lines(name, pieces),
                         (false, false) => match some {
-                            [one] if one.hand.is_none() && self.is_there_twice(one.part, one.edge) => {
-                                forms.both_edges(name, pieces)
+                            // Of what another ply takes a run of, the rest and that run are one edge.
+                            [one]
+                                if one.hand.is_none()
+                                    && self.is_there_twice(one.part, self.garment.whole_edge(one.edge)) =>
+                            {
+                                match self.whole_words(one.part, one.edge).as_slice() {
+                                    [_] => forms.both_edges(name, pieces),
+                                    all => {
+                                        let names = all.iter().map(|name| self.name(name));
+                                        forms.several_edges(self.words.list(names), pieces)
+                                    }
+                                }
                             }
                             _ => forms.edge(name, pieces),
                         },

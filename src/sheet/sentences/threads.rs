@@ -2,8 +2,13 @@
 
 use super::teller::{Named, Teller, Way};
 use super::{Step, StepText};
-use crate::garment::CordId;
+use crate::garment::{CordId, TackId};
+use crate::sewing::PartId;
+use crate::shape::Point;
 use crate::sheet::{FigureKind, Text};
+
+/// What is set no farther from the edge than this is set in the channel along it, in millimetres.
+const CHANNEL: f64 = 60.0;
 
 impl Teller<'_> {
     pub(super) fn cord(&self, step: &Step, id: CordId, text: &mut StepText) {
@@ -20,21 +25,41 @@ impl Teller<'_> {
         };
         // The edges of a folded band lie in a seam: the cord runs in its fold, and comes out where something is set in it.
         let is_folded = |named: &Named| !self.garment.piece(named.part.piece).folds.is_empty();
-        if !named.is_empty() && named.iter().all(is_folded) {
-            let way = Way::default();
-            text.say_all(self.packed(&self.pieces(&named, way), thread));
-            let sets = self.garment.tacks.iter().filter(|tack| tack.sets.is_some());
-            let ends = sets.flat_map(|tack| &tack.ends);
-            let own = ends.filter(|end| named.iter().any(|named| named.part.piece == end.piece));
-            let places: Vec<Text> = own.map(|end| self.tack_end(end, Way { short: true, ..way })).collect();
-            if !places.is_empty() {
-                text.say_all(self.packed(&places, |places| forms.in_and_out(places)));
-            }
-        } else {
-            text.say_all(self.listed(&named, thread));
+        let in_fold = !named.is_empty() && named.iter().all(is_folded);
+        let way = Way::default();
+        match in_fold {
+            true => text.say_all(self.packed(&self.pieces(&named, way), thread)),
+            false => text.say_all(self.listed(&named, thread)),
+        }
+        let sets = TackId::enumerate(&self.garment.tacks).filter(|(_, tack)| tack.sets.is_some());
+        let along = sets.filter(|(id, _)| in_fold || self.is_along(*id, &named));
+        let own = along.flat_map(|(_, tack)| &tack.ends);
+        let own = own.filter(|end| named.iter().any(|named| named.part.piece == end.piece));
+        let places: Vec<Text> = own.map(|end| self.tack_end(end, Way { short: true, ..way })).collect();
+        if !places.is_empty() {
+            text.say_all(self.packed(&places, |places| forms.in_and_out(places)));
         }
         if let Some(ends) = cord.ends.as_ref().and_then(|said| self.amount(FigureKind::Length, said)) {
             text.say(forms.cord_ends(ends));
         }
+    }
+
+    /// Whether what is set is set along these edges, where a cord that runs there comes out.
+    fn is_along(&self, id: TackId, edges: &[Named]) -> bool {
+        let Some(work) = self.work() else { return false };
+        let mut places = Vec::new();
+        for (part, sewn) in PartId::enumerate(&work.sewing.parts) {
+            let Some(drawn) = work.finder.drawn(part) else { continue };
+            let own = edges.iter().filter(|named| named.part == sewn.part);
+            let paths = own.flat_map(|named| {
+                drawn.edges.iter().filter(|edge| self.garment.is_run_of(edge.edge, named.edge))
+            });
+            let paths: Vec<_> = paths.map(|edge| &edge.path).collect();
+            let near = |at: Point| paths.iter().any(|path| path.nearest(at).distance <= CHANNEL);
+            if !paths.is_empty() {
+                places.extend(sewn.tacks.iter().filter(|tack| tack.tack == id).map(|tack| near(tack.at)));
+            }
+        }
+        !places.is_empty() && places.iter().all(|near| *near)
     }
 }

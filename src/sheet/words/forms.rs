@@ -35,6 +35,10 @@ patterns! {
         the_left_one();
         /// The same edge of the right one.
         the_right_one();
+        /// The same edges of the left one.
+        the_left_ones();
+        /// The same edges of the right one.
+        the_right_ones();
         /// The other of both edges.
         each_other();
         /// The left one, where no edge is named.
@@ -97,6 +101,10 @@ patterns! {
         one_side(edges);
         /// What lies on the other.
         other_side(edges);
+        /// What lies on something else in a part of a seam.
+        lies_on(over, host);
+        /// Several that do.
+        lie_on(over, host);
         /// More of the same side.
         further(edges);
         /// A seam with stretches between that are sewn by themselves.
@@ -471,10 +479,16 @@ patterns! {
         above_point(amount, point);
         /// So far from the end from which a row is counted.
         from_upper_end(amount);
+        /// The same of a row that runs across.
+        from_an_end(amount);
         /// So far from a seam, in a row that goes all round.
         from_a_seam(amount);
         /// A buckle.
         buckle(letter, first, second, size);
+        /// One pair of ties whose ends a seam will take in.
+        baste_tie(letter, first, second, size);
+        /// Several.
+        baste_ties(letter, first, second, count, size);
         /// One pair of ties.
         tie(letter, first, second, size);
         /// Several.
