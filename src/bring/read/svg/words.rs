@@ -4,9 +4,8 @@ use super::elements::{Elements, Words};
 use super::outline::{Outline, Work};
 use super::sizes::{Owner, owner_of_words};
 use crate::bring::at_most::at_most;
-use crate::bring::inside::cut_of;
 use crate::bring::names::one_line;
-use crate::bring::read::said::{before_count, is_title};
+use crate::bring::read::said::{before_count, cut_of, is_title};
 use crate::bring::traced::TracedPiece;
 use indexmap::IndexSet;
 
