@@ -20,6 +20,12 @@ const CLEARLY: f64 = 8.0;
 const ENOUGH: usize = 4;
 /// Steps of which the longest is no more than so many times the shortest are even.
 const EVEN: f64 = 1.5;
+/// So much of its first figure nothing grows by from each size to the next …
+const STEEP: f64 = 0.5;
+/// … if it is as much as this, in millimetres.
+const LEAST_STEEP: f64 = 50.0;
+/// Steps that differ by less than this, in millimetres, are one step.
+const SAME: f64 = 0.1;
 /// A body measure may shrink by no more than this, in millimetres.
 const BODY_SLACK: f64 = 0.1;
 /// An edge may: it hangs on several measures. In millimetres.
@@ -52,6 +58,13 @@ fn run(garment: &Garment, sizes: &[WorkedSize], diagnostics: &mut Vec<Diagnostic
         diagnostics
             .push(warning.help("look for a slip in the table; if it is meant so, nothing needs to change"));
         steps_reported.extend([odd.at.saturating_sub(1), odd.at, odd.at + 1]);
+    }
+    let steep_rows = body_rows(garment, sizes).chain(listed_rows(garment, sizes));
+    let steep_rows: Vec<Diagnostic> =
+        steep_rows.filter_map(|(value, values)| steep(garment, value, &values)).collect();
+    // What is drawn to such a row goes the same way.
+    if !steep_rows.is_empty() {
+        return diagnostics.extend(steep_rows);
     }
     let mut edges_reported: Vec<(EdgeId, Vec<f64>)> = Vec::new();
     // Looked at only once an edge is odd: what a maker lists for each size may go as it likes.
@@ -147,6 +160,27 @@ fn by_zip(garment: &Garment, warning: Diagnostic, closure: ClosureId, from: f64,
          other, or give the zip a length for each size; if it is meant so, nothing needs to change",
         closure.name
     ))
+}
+
+/// A row that grows evenly by more than half of its first figure: the step has its decimal point where it was not meant.
+fn steep(garment: &Garment, value: usize, values: &[f64]) -> Option<Diagnostic> {
+    let [first, second, .., last] = values else { return None };
+    let step = second - first;
+    let even = (last - first) / (values.len() - 1) as f64;
+    let is_even =
+        values.windows(2).all(|two| matches!(two, [one, other] if (other - one - even).abs() < SAME));
+    if !is_even || *first <= 0.0 || step < STEEP * first || step < LEAST_STEEP {
+        return None;
+    }
+    let named = garment.values.get(value)?;
+    let (from, by) = (amount(*first, garment.unit), amount(step, garment.unit));
+    let title = format!("{} is {from} in the first size and grows by {by} to each next one", named.name);
+    let mut warning = Diagnostic::new(&catalogue::SIZE_IRREGULAR, named.span, title)
+        .label("by more than half from size to size")
+        .help("look for a slip in its step; if it is meant so, nothing needs to change");
+    warning.sizes = garment.sizes.iter().map(|size| size.name.to_string()).collect();
+    warning.table = Some(table(garment, &named.name, values));
+    Some(warning)
 }
 
 /// The step from size `at` to the next is odd.

@@ -430,3 +430,27 @@ fn snaps_on_a_hemmed_edge_have_two_ways_out() {
         "{help}"
     );
 }
+
+#[test]
+fn nothing_grows_by_more_than_half_from_size_to_size() {
+    let towel = |long: &str| {
+        said(&format!(
+            "garment \"Stove cloth\"\nunits cm\nallowance 1\nsizes S, M, L\nlet long = {long}\nfabric drill \"cotton drill\" {{ \
+             width 150 }}\nlayer outer in drill {{ cloth }}\npiece cloth \"Cloth\" {{ cut 1; outline rectangle 30 by long }}\n\
+             finish cloth.left, cloth.bottom, cloth.right, cloth.top  hem 1 twice\n"
+        ))
+    };
+    assert_eq!(towel("34 grade +2.5"), NOTHING);
+    // 16 of 34 are less than half, 25 are more.
+    assert_eq!(towel("34 grade +16"), NOTHING);
+    assert_eq!(towel("34 grade +25"), ["size/irregular"]);
+}
+
+#[test]
+fn a_binding_that_is_too_wide_is_told_once() {
+    // 20 for 2: 15 are left between neck and side, and the neck has a radius of 9.
+    let bodice = with(FACED, &[("facing neck_facing", "finish front.neck, back.neck  bound 1 #")]);
+    assert_eq!(said(&bodice), NOTHING);
+    let wide = said(&with(&bodice, &[("bound 1", "bound 20")]));
+    assert_eq!(wide, ["hem/deep"]);
+}

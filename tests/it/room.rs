@@ -175,7 +175,7 @@ fn two_finishes_need_room_for_both() {
             "finish roll.left, roll.right  overlocked\nfinish roll.top {top}\nfinish roll.bottom {bottom}\n"
         )))
     };
-    const CASING: &str = "casing 10 for elastic 3 of 20";
+    const CASING: &str = "casing 10 for elastic 9 of 20";
     assert_eq!(both("hem 10 turned under 1", CASING), [""; 0]);
     assert_eq!(both("hem 11 turned under 1", CASING), ["hem/crosses"]);
     assert_eq!(both("bound 11", "hem 10"), ["hem/crosses"]);
