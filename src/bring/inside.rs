@@ -6,6 +6,7 @@ use super::lacking::lacking;
 use super::names::{Answer, Called, name_of, unlike};
 use super::outlines::Outlines;
 use super::pattern::{Grain, Mark, Piece, Walk, away, of_size};
+use super::read::said::are_pairs;
 use super::runs::Form;
 use super::traced::{TracedCut, TracedSize};
 use crate::shape::outline::contains;
@@ -106,10 +107,9 @@ pub fn cut_of(texts: &[String]) -> Option<TracedCut> {
         let number: String =
             after.trim_start_matches([':', ' ']).chars().take_while(char::is_ascii_digit).collect();
         let count: u32 = number.parse().ok().filter(|count| (1..=100).contains(count))?;
-        // `cut 4 (2 mirrored pairs)` are four.
         let behind =
             after.trim_start_matches([':', ' ']).trim_start_matches(|letter: char| letter.is_ascii_digit());
-        let pairs = behind.trim_start().starts_with("pair");
+        let pairs = are_pairs(behind);
         let mirrored = after.contains("pair")
             || ["mirror", "each hand", "left and right"].iter().any(|words| after.contains(words));
         let count = if pairs { count * 2 } else { count };

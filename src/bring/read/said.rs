@@ -53,14 +53,49 @@ pub(super) fn keyed(text: &str) -> Option<(Key, &str)> {
 pub(super) fn cut(texts: &[String]) -> Option<TracedCut> {
     texts.iter().find_map(|text| {
         let text = text.to_lowercase();
-        let words: Vec<&str> = text.split(|letter: char| !letter.is_alphanumeric()).collect();
-        let at = words.iter().position(|&word| word == "cut")?;
-        let count: u32 = words.get(at + 1)?.parse().ok()?;
-        let is_pair = words.get(at + 2).is_some_and(|&word| word == "pair" || word == "pairs");
+        let after = behind_cut(&text)?.trim_start_matches([' ', ':']);
+        let figures = after.find(|letter: char| !letter.is_ascii_digit()).unwrap_or(after.len());
+        let (count, behind) = after.split_at(figures);
+        let count: u32 = count.parse().ok().filter(|_| !behind.starts_with(char::is_alphanumeric))?;
+        let is_pair = are_pairs(behind);
         let count = if is_pair { count.checked_mul(2)? } else { count };
         (count > 0).then_some(TracedCut { count, mirrored: is_pair || is_mirrored(&text) })
     })
 }
+
+/// What stands behind the word.
+fn behind_cut(text: &str) -> Option<&str> {
+    text.match_indices("cut").find_map(|(at, word)| {
+        let before = text.get(..at)?.chars().next_back();
+        let after = text.get(at + word.len()..)?;
+        let is_word = |letter: Option<char>| letter.is_none_or(|letter| !letter.is_alphanumeric());
+        (is_word(before) && is_word(after.chars().next())).then_some(after)
+    })
+}
+
+/// Whether what stands behind a count says that it counts pairs: `2 pairs`, `1 mirrored pair`. In brackets or behind a comma it only says
+/// again how those that are counted lie: `4 (2 mirrored pairs)`, `2, a pair`.
+pub(in crate::bring) fn are_pairs(behind: &str) -> bool {
+    let end = behind.find(|letter: char| !(letter.is_alphanumeric() || [' ', '-', '_'].contains(&letter)));
+    let own = behind.get(..end.unwrap_or(behind.len())).unwrap_or_default().to_lowercase();
+    let mut words = own.split([' ', '-', '_']).filter(|word| !word.is_empty());
+    // What says of which kind they are may stand between.
+    words.find(|word| !OF_PAIRS.contains(word)).is_some_and(|word| word == "pair" || word == "pairs")
+}
+
+/// Words that say of which kind pairs are.
+const OF_PAIRS: [&str; 10] = [
+    "mirror",
+    "mirrored",
+    "mirrorimage",
+    "matching",
+    "matched",
+    "handed",
+    "opposite",
+    "reversed",
+    "left",
+    "right",
+];
 
 /// How many are cut, of what stands behind the word for it, and what else stands there: `2`, `2, left and right`, `1 pair`, and
 /// `1,1`, one and one turned over.
@@ -74,10 +109,7 @@ pub(super) fn quantity(text: &str) -> Option<(TracedCut, &str)> {
     let cut = match second.parse::<u32>().ok().filter(|_| is_two) {
         Some(second) => TracedCut { count: first.checked_add(second)?, mirrored: first == second },
         None => {
-            let is_pair = behind
-                .split(' ')
-                .next()
-                .is_some_and(|word| word.eq_ignore_ascii_case("pair") || word.eq_ignore_ascii_case("pairs"));
+            let is_pair = are_pairs(behind);
             let count = if is_pair { first.checked_mul(2)? } else { first };
             TracedCut { count, mirrored: is_pair }
         }
@@ -165,6 +197,9 @@ mod tests {
         let said = |text: &str| cut(&[text.to_owned()]);
         assert_eq!(said("cut 2, one of each hand"), Some(TracedCut { count: 2, mirrored: true }));
         assert_eq!(said("Cut 1 pair in shell"), Some(TracedCut { count: 2, mirrored: true }));
+        assert_eq!(said("cut 2 mirrored pairs"), Some(TracedCut { count: 4, mirrored: true }));
+        assert_eq!(said("cut 1 mirrored pair"), Some(TracedCut { count: 2, mirrored: true }));
+        assert_eq!(said("cut 4 (2 mirrored pairs)"), Some(TracedCut { count: 4, mirrored: true }));
         assert_eq!(said("cut 1 on the fold"), Some(TracedCut { count: 1, mirrored: false }));
         assert_eq!(said("cutting line"), None);
         for text in ["gore cut 6", "gore, Cut: 6", "gore (cut 6 of oilskin)"] {
@@ -174,6 +209,8 @@ mod tests {
         assert_eq!(many("2"), Some((2, false)));
         assert_eq!(many("1,1"), Some((2, true)));
         assert_eq!(many("2 pair"), Some((4, true)));
+        assert_eq!(many("2 mirrored pairs"), Some((4, true)));
+        assert_eq!(many("4 (2 mirrored pairs)"), Some((4, true)));
         assert_eq!(quantity("2, left and right").map(|(_, rest)| rest), Some("left and right"));
         assert_eq!(many("two").or(many("0")), None);
         assert_eq!(before_count("cut 2"), "");
