@@ -10,7 +10,8 @@
 
 use super::corners::answering_by;
 use super::course::{Course, controls};
-use super::traced::TracedSegment;
+use super::growth::{Axis, Growth, Odd};
+use super::traced::{TracedPoint, TracedSegment};
 use kurbo::{ParamCurve, ParamCurveArclen, PathSeg, Point, Vec2};
 
 /// Fewer sizes than this show no growth.
@@ -24,6 +25,14 @@ const CORNER_OFF: f64 = 4.0;
 const STEPS: f64 = 1.2;
 /// See [`STEPS`]: between two others.
 const STEPS_BETWEEN: f64 = 0.3;
+/// See [`STEPS`]: where all other corners grow evenly, each to less than [`EVENLY`].
+const STEPS_LONE: f64 = 0.5;
+/// In millimetres.
+const EVENLY: f64 = 0.75;
+/// So many other corners show that they do.
+const LONE_AMONG: usize = 3;
+/// By so much less likely, in millimetres, a corner grows as one that is not beside it.
+const ELSEWHERE: f64 = 2.0;
 /// A point of a traced curve lies so far beside it, in millimetres: no hand traces better than half of that.
 const TRACED_OFF: f64 = 3.0;
 /// And so many times as far as points usually do in that size, …
@@ -40,10 +49,6 @@ const MOST_TOLD: usize = 2;
 const ALIKE: f64 = 0.1;
 /// Into so many shares a stretch between corners is parted whose sizes have unlike numbers of points.
 const SHARES: usize = 32;
-/// What is more uneven than this, in millimetres, is no more than uneven.
-const FAR: f64 = 3.0;
-/// What growing by leaps counts against growing evenly, in millimetres.
-const LEAPS: f64 = 10.0;
 /// By so much farther, in millimetres, a corner moves in one step than in another, that grows by leaps.
 const LEAP: f64 = 10.0;
 /// What moves on by less than this, in millimetres, stays where it is.
@@ -52,8 +57,6 @@ const STAYS: f64 = 1.5;
 const BESIDE_START: usize = 60;
 /// … and all then have to lie so many times nearer.
 const NEARER_START: f64 = 2.0;
-/// So many points are tried as the one that stays where it is, and as the one that grows as all do.
-const TRIED: usize = 6;
 
 /// A point that lies off.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -62,6 +65,8 @@ pub struct Astray {
     pub size: usize,
     /// Where it lies in that size.
     pub at: Point,
+    /// Another size in which it may lie off as well.
+    pub or: Option<usize>,
     /// How far from where the others have it.
     pub off: Vec2,
     /// Whether it is the handle of a curve.
@@ -80,11 +85,14 @@ pub fn astray(courses: &[&Course]) -> Vec<Astray> {
         .enumerate()
         .map(|(size, course)| (0..count).map(|at| course.node(node(size, at))).collect())
         .collect();
+    let is_said = |at: usize| {
+        courses.iter().enumerate().all(|(size, course)| course.said(node(size, at)) == TracedPoint::Corner)
+    };
     let turns = |at: usize| -> f64 {
         let each = courses.iter().enumerate().map(|(size, course)| course.turn(node(size, at)));
         middle(each.collect())
     };
-    let is_corner: Vec<bool> = (0..count).map(|at| turns(at) >= CORNER).collect();
+    let is_corner: Vec<bool> = (0..count).map(|at| turns(at) >= CORNER || is_said(at)).collect();
     // A joint that only parts an arc lies where it lies.
     let is_of_arc = |at: usize| {
         courses.iter().enumerate().any(|(size, course)| {
@@ -127,13 +135,13 @@ fn handles_astray(
     let centre = growth.centre();
     let mut found: Vec<(f64, Astray)> = Vec::new();
     for (at, ends) in ends.iter().enumerate().map(|(at, ends)| (count + at, *ends)) {
-        let Some(own) = growth.odd(at, middle_growth(&growth, ends), centre) else { continue };
+        let Some(own) = growth.odd(at, &[(middle_growth(&growth, ends), 0.0)], centre) else { continue };
         let least = 2.0 * CORNER_OFF + steps(own.size, sizes) * own.step;
-        if own.off.hypot() > least.max(UNEVEN * own.uneven) && !is_held(&whole, &own, at) {
+        if own.off.hypot() > least.max(UNEVEN * own.uneven) && !is_held_between(&whole, &own, at) {
             let Some(place) = whole.get(own.size).and_then(|points| points.get(at)) else { continue };
             found.push((
                 own.off.hypot(),
-                Astray { size: own.size, at: *place, off: own.off, is_handle: true, leaps: None },
+                Astray { size: own.size, at: *place, or: own.or, off: own.off, is_handle: true, leaps: None },
             ));
         }
     }
@@ -162,7 +170,7 @@ pub fn along(courses: &[&Course], places: &[Vec<usize>]) -> Vec<Astray> {
     }
     let of_size = |(course, places): (&&Course, &Vec<usize>)| -> Vec<Point> {
         let each = places.iter().zip(places.iter().cycle().skip(1));
-        each.flat_map(|(from, to)| shared_out(&course.between(*from, *to))).collect()
+        each.flat_map(|(from, to)| shared_out(&course.between(*from, *to), SHARES)).collect()
     };
     let points: Vec<Vec<Point>> = courses.iter().zip(places).map(of_size).collect();
     let is_corner: Vec<bool> = (0..runs * SHARES).map(|at| at % SHARES == 0).collect();
@@ -172,14 +180,14 @@ pub fn along(courses: &[&Course], places: &[Vec<usize>]) -> Vec<Astray> {
     among(&points, &is_corner, &[]).unwrap_or_default()
 }
 
-/// Points at equal shares of some segments, the first one among them and the last one not.
-fn shared_out(segments: &[TracedSegment]) -> Vec<Point> {
+/// Points at so many equal shares of some segments, the first one among them and the last one not.
+pub fn shared_out(segments: &[TracedSegment], shares: usize) -> Vec<Point> {
     let lengths: Vec<f64> = segments.iter().map(|one| one.course.arclen(0.1)).collect();
     let whole: f64 = lengths.iter().sum();
-    let (mut found, mut before) = (Vec::with_capacity(SHARES), 0.0);
+    let (mut found, mut before) = (Vec::with_capacity(shares), 0.0);
     for (segment, long) in segments.iter().zip(&lengths) {
-        let next = |found: &Vec<Point>| whole * found.len() as f64 / SHARES as f64;
-        while found.len() < SHARES && next(&found) < before + long {
+        let next = |found: &Vec<Point>| whole * found.len() as f64 / shares as f64;
+        while found.len() < shares && next(&found) < before + long {
             found.push(segment.course.eval(((next(&found) - before) / long).clamp(0.0, 1.0)));
         }
         before += long;
@@ -203,22 +211,57 @@ fn among(points: &[Vec<Point>], is_corner: &[bool], is_joint: &[bool]) -> Option
             [middle(traced), middle((0..count).map(off).collect())]
         })
         .collect();
+    let corners: Vec<usize> = (0..count)
+        .filter(|at| is_corner.get(*at) == Some(&true) && is_joint.get(*at) != Some(&true))
+        .collect();
+    // How a point may grow: as those beside it, and a corner, less likely, as any other.
+    let known = |at: usize| -> Vec<(Vec2, f64)> {
+        let position = corners.iter().position(|own| *own == at);
+        let next = position.map(|own| {
+            let around =
+                [own + corners.len() - 1, own + 1].map(|own| corners.get(own % corners.len()).copied());
+            around.into_iter().flatten().chain(beside(at)).collect::<Vec<usize>>()
+        });
+        let near = next.unwrap_or_else(|| beside(at).to_vec());
+        let others = corners.iter().filter(|other| position.is_some() && **other != at);
+        let near = near.iter().map(|at| (growth.whole(*at), 0.0));
+        near.chain(others.map(|at| (growth.whole(*at), ELSEWHERE))).collect()
+    };
+    // Whether all other corners of that size grow evenly to a hair: then one that does not is no other way of growing.
+    let is_lone = |size: usize, at: usize| {
+        let others = corners.iter().filter(|other| **other != at);
+        let mut off = others.filter_map(|other| Some(growth.off(size, *other)?.0.hypot()));
+        corners.len() > LONE_AMONG && off.all(|off| off < EVENLY)
+    };
     let mut found: Vec<(usize, f64, Astray)> = Vec::new();
     for at in (0..count).filter(|at| is_joint.get(*at) != Some(&true)) {
-        let Some(own) = growth.odd(at, middle_growth(&growth, beside(at)), centre) else { continue };
+        let Some(own) = growth.odd(at, &known(at), centre) else { continue };
         let [traced, all] = usual.get(own.size).copied().unwrap_or_default();
-        let (off, least) = match is_traced(points, is_corner, at, beside(at)) {
-            true => (beside_curve(own.size, at), TRACED_OFF + USUAL * traced),
-            false => (own.off, CORNER_OFF + steps(own.size, sizes) * own.step + USUAL * all),
+        let is_traced = is_traced(points, is_corner, at, beside(at));
+        let is_lone = !is_traced && is_lone(own.size, at) && !is_held(points, &own, at, false);
+        let (off, least) = match (is_traced, is_lone) {
+            (true, _) => (beside_curve(own.size, at), TRACED_OFF + USUAL * traced),
+            (_, true) => (own.off, CORNER_OFF + steps(own.size, sizes).min(STEPS_LONE) * own.step),
+            _ => (own.off, CORNER_OFF + steps(own.size, sizes) * own.step + USUAL * all),
         };
         // Beside a point that lies off one that does not seems to.
         let is_its_own = own.off.hypot() > off.hypot() / 2.0;
-        if is_its_own && off.hypot() > least.max(UNEVEN * own.uneven) && !is_held(points, &own, at) {
+        if is_its_own
+            && off.hypot() > least.max(UNEVEN * own.uneven)
+            && (is_lone || !is_held_between(points, &own, at))
+        {
             let Some(place) = points.get(own.size).and_then(|points| points.get(at)) else { continue };
             found.push((
                 at,
                 off.hypot(),
-                Astray { size: own.size, at: *place, off, is_handle: false, leaps: None },
+                Astray {
+                    size: own.size,
+                    at: *place,
+                    or: own.or.filter(|_| !is_traced),
+                    off,
+                    is_handle: false,
+                    leaps: None,
+                },
             ));
         }
     }
@@ -260,7 +303,14 @@ fn leaping(points: &[Vec<Point>], growth: &Growth, is_corner: &[bool], is_joint:
         .fold((f64::INFINITY, 0.0_f64), |(least, most), step| (least.min(*step), most.max(*step)));
     let is_told = off.hypot() > CORNER_OFF + UNEVEN * usual && most - least > LEAP;
     let at = *points.get(*size)?.get(at)?;
-    is_told.then_some(Astray { size: *size, at, off: *off, is_handle: false, leaps: Some((least, most)) })
+    is_told.then_some(Astray {
+        size: *size,
+        at,
+        or: None,
+        off: *off,
+        is_handle: false,
+        leaps: Some((least, most)),
+    })
 }
 
 /// Those that stand out: a point that lies off takes those beside it along a little.
@@ -337,9 +387,15 @@ fn middle_growth(growth: &Growth, beside: [usize; 2]) -> Vec2 {
     beside.iter().map(|at| growth.whole(*at)).fold(Vec2::ZERO, |sum, own| sum + own) / 2.0
 }
 
-/// Whether a point of the middle one of three sizes stays where it is in one of the others, as it is drawn or seen from the middle of
-/// the piece, the way that it lies off: between two sizes a measure may stay as it is.
-fn is_held(points: &[Vec<Point>], own: &Odd, at: usize) -> bool {
+/// Whether a point of the middle one of three sizes stays where it is in one of the others: between two sizes a measure may stay as it
+/// is.
+fn is_held_between(points: &[Vec<Point>], own: &Odd, at: usize) -> bool {
+    own.size == 1 && is_held(points, own, at, true)
+}
+
+/// Whether a point of one of three sizes stays where it is in the one beside it, as it is drawn or seen from the middle of the piece, the
+/// way that it lies off.
+fn is_held(points: &[Vec<Point>], own: &Odd, at: usize, from_middle: bool) -> bool {
     let place = |size: usize| points.get(size).and_then(|own| own.get(at)).copied().unwrap_or_default();
     let centre = |size: usize| {
         let all = points.get(size).map_or(&[] as &[Point], Vec::as_slice);
@@ -349,183 +405,8 @@ fn is_held(points: &[Vec<Point>], own: &Odd, at: usize) -> bool {
     let stays = |other: usize| {
         let by = place(own.size) - place(other);
         let from_centre = by - (centre(own.size) - centre(other));
-        by.dot(along).abs() < STAYS || from_centre.dot(along).abs() < STAYS
+        by.dot(along).abs() < STAYS || from_middle && from_centre.dot(along).abs() < STAYS
     };
-    points.len() == SIZES && own.size == 1 && [0, 2].into_iter().any(stays)
-}
-
-/// How the points of all sizes grow, across and up.
-pub struct Growth {
-    across: Axis,
-    up: Axis,
-}
-
-/// What one point does alone.
-struct Odd {
-    size: usize,
-    off: Vec2,
-    /// How far it moves on from one size to the next by the other sizes.
-    step: f64,
-    /// How far these lie from growing evenly.
-    uneven: f64,
-}
-
-impl Growth {
-    /// Of the points of every size.
-    pub fn of(points: &[Vec<Point>]) -> Self {
-        let axis = |of: fn(&Point) -> f64| {
-            Axis::of(points.iter().map(|points| points.iter().map(of).collect()).collect())
-        };
-        Growth { across: axis(|at| at.x), up: axis(|at| at.y) }
-    }
-
-    /// How far a point lies off in one size, how far it grows from the first size to the last by the others, and how unevenly.
-    pub fn off(&self, size: usize, at: usize) -> Option<(Vec2, Vec2, f64)> {
-        let ((x, wide, a), (y, high, b)) = (self.across.off(size, at)?, self.up.off(size, at)?);
-        Some((Vec2::new(x, y), Vec2::new(wide, high), a.max(b)))
-    }
-
-    fn whole(&self, at: usize) -> Vec2 {
-        Vec2::new(self.across.whole(at), self.up.whole(at))
-    }
-
-    /// How far all points grow from the first size to the last, in the middle.
-    fn centre(&self) -> Vec2 {
-        let count = self.across.places.first().map_or(0, Vec::len);
-        (0..count).fold(Vec2::ZERO, |sum, at| sum + self.whole(at)) / count.max(1) as f64
-    }
-
-    /// The size in which a point lies off, if the others then grow evenly. Of three any two do: it is that which leaves them growing
-    /// most as those beside it do, and lies off least.
-    fn odd(&self, at: usize, beside: Vec2, centre: Vec2) -> Option<Odd> {
-        let sizes = self.across.places.len();
-        let each = (0..sizes).filter_map(|size| {
-            let (off, grown, uneven) = self.off(size, at)?;
-            // How far it is from what is likely.
-            let unlikely = match sizes == SIZES {
-                true => (grown - beside).hypot() + off.hypot() / 2.0,
-                false => uneven * sizes as f64,
-            };
-            Some((
-                unlikely,
-                Odd {
-                    size,
-                    off,
-                    step: (grown - centre).hypot().min(grown.hypot()) / (sizes - 1) as f64,
-                    uneven,
-                },
-            ))
-        });
-        each.min_by(|one, other| one.0.total_cmp(&other.0)).map(|(_, odd)| odd)
-    }
-
-    /// How far a point lies off to the side of the curve, more than those beside it.
-    fn beside_curve(&self, points: &[Vec<Point>], size: usize, at: usize, beside: [usize; 2]) -> Vec2 {
-        let off = |at: usize| self.off(size, at).map_or(Vec2::ZERO, |(off, ..)| off);
-        let place =
-            |at: usize| points.get(size).and_then(|points| points.get(at)).copied().unwrap_or_default();
-        let [before, after] = beside;
-        let way = place(after) - place(before);
-        let side = way.turn_90() / way.hypot().max(f64::MIN_POSITIVE);
-        side * (off(at) - (off(before) + off(after)) / 2.0).dot(side)
-    }
-}
-
-/// The same of one axis.
-struct Axis {
-    /// By size, by point, where it lies, seen from one that stays where it is.
-    places: Vec<Vec<f64>>,
-    /// By size, how far it is from the first to the last, as a share that may come to more than 1.
-    shares: Vec<f64>,
-}
-
-impl Axis {
-    /// From which point all are seen, and by which it is known how far a size is, is what leaves the least uneven.
-    fn of(drawn: Vec<Vec<f64>>) -> Self {
-        let (sizes, count) = (drawn.len(), drawn.first().map_or(0, Vec::len));
-        let even: Vec<f64> = (0..sizes).map(|size| size as f64 / (sizes - 1).max(1) as f64).collect();
-        let every = count.div_ceil(TRIED).max(1);
-        let mut best: Option<(f64, Axis)> = None;
-        for anchor in (0..count).step_by(every) {
-            let seen = |own: &Vec<f64>| -> Vec<f64> {
-                let from = own.get(anchor).copied().unwrap_or(0.0);
-                own.iter().map(|at| at - from).collect()
-            };
-            let places: Vec<Vec<f64>> = drawn.iter().map(seen).collect();
-            let mut tried: Vec<Vec<f64>> = vec![even.clone()];
-            tried.extend((0..count).step_by(every).filter_map(|at| shares_by(&places, at)));
-            for shares in tried {
-                let axis = Axis { places: places.clone(), shares };
-                // One point that lies far off counts as one.
-                let counted = |uneven: f64| uneven.min(FAR) + uneven * 1e-3;
-                let uneven: f64 = (0..count).map(|at| counted(axis.uneven(at))).sum();
-                // What grows by leaps has to show it in more than one point.
-                let leaps: f64 = axis.shares.iter().zip(&even).map(|(one, other)| (one - other).abs()).sum();
-                let uneven = uneven + LEAPS * leaps;
-                if best.as_ref().is_none_or(|(least, _)| uneven < *least) {
-                    best = Some((uneven, axis));
-                }
-            }
-        }
-        best.map_or(Axis { places: drawn, shares: even }, |(_, axis)| axis)
-    }
-
-    fn at(&self, size: usize, at: usize) -> f64 {
-        self.places.get(size).and_then(|own| own.get(at)).copied().unwrap_or(0.0)
-    }
-
-    /// How far a point grows from the first size to the last.
-    fn whole(&self, at: usize) -> f64 {
-        self.at(self.places.len().saturating_sub(1), at) - self.at(0, at)
-    }
-
-    /// How far a point lies from growing evenly, over all sizes.
-    fn uneven(&self, at: usize) -> f64 {
-        let (from, grown) = self.line(at, None);
-        let each = self
-            .shares
-            .iter()
-            .enumerate()
-            .map(|(size, share)| (self.at(size, at) - from - grown * share).abs());
-        each.sum()
-    }
-
-    /// Where a point begins and how far it grows, by all sizes or all but one: a straight line by least squares.
-    fn line(&self, at: usize, without: Option<usize>) -> (f64, f64) {
-        let own: Vec<(f64, f64)> = self
-            .shares
-            .iter()
-            .enumerate()
-            .filter(|(size, _)| Some(*size) != without)
-            .map(|(size, share)| (*share, self.at(size, at)))
-            .collect();
-        let count = own.len().max(1) as f64;
-        let (share, place) =
-            own.iter().fold((0.0, 0.0), |sum, own| (sum.0 + own.0 / count, sum.1 + own.1 / count));
-        let top: f64 = own.iter().map(|own| (own.0 - share) * (own.1 - place)).sum();
-        let below: f64 = own.iter().map(|own| (own.0 - share) * (own.0 - share)).sum();
-        let grown = if below > 1e-9 { top / below } else { 0.0 };
-        (place - grown * share, grown)
-    }
-
-    /// How far a point lies off in one size, how far it grows by the others, and how far these lie from that.
-    fn off(&self, size: usize, at: usize) -> Option<(f64, f64, f64)> {
-        let (from, grown) = self.line(at, Some(size));
-        let expected = |size: usize| self.shares.get(size).map(|share| from + grown * share);
-        let others = (0..self.places.len()).filter(|other| *other != size);
-        let uneven = others.filter_map(|other| Some((self.at(other, at) - expected(other)?).abs()));
-        Some((self.at(size, at) - expected(size)?, grown, uneven.fold(0.0, f64::max)))
-    }
-}
-
-/// How far each size is by the growth of one point, if it grows, and never back.
-fn shares_by(places: &[Vec<f64>], at: usize) -> Option<Vec<f64>> {
-    let own: Vec<f64> = places.iter().filter_map(|own| own.get(at).copied()).collect();
-    let (first, last) = (*own.first()?, *own.last()?);
-    let grown = last - first;
-    let goes_on = own.windows(2).all(|pair| match pair {
-        [one, other] => (other - one) * grown >= 0.0,
-        _ => true,
-    });
-    (goes_on && grown.abs() > 1.0).then(|| own.iter().map(|own| (own - first) / grown).collect())
+    let beside = [own.size.checked_sub(1), Some(own.size + 1)].into_iter().flatten();
+    points.len() == SIZES && beside.filter(|other| *other < SIZES).any(stays)
 }

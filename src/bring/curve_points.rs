@@ -1,8 +1,8 @@
 //! Points that are said to be those of a curve, and at which the line turns as at a corner.
 
-use super::course::Course;
+use super::course::{Course, SAME};
 use super::unmatched::place;
-use kurbo::{ParamCurve, PathSeg};
+use kurbo::{ParamCurve, PathSeg, Point};
 
 /// A curve turns less at any of its points, in radians (60°), …
 const TURN: f64 = 1.047;
@@ -11,10 +11,17 @@ const LONG: f64 = 15.0;
 /// So many of them are no slip each.
 const SEVERAL: usize = 3;
 
-/// What is said of them in the first size that has some: a sentence's end, behind the piece's name.
-pub fn doubtful(courses: &[Course]) -> Option<String> {
-    courses.iter().find_map(|course| {
-        let all: Vec<usize> = (0..course.nodes()).filter(|at| is_doubtful(course, *at)).collect();
+/// What is said of them in the first size that has some: a sentence's end, behind the piece's name. Of those at places, by size, that
+/// lie elsewhere than they should it is told as that, and of those beside them nothing.
+pub fn doubtful(courses: &[Course], elsewhere: &[Vec<Point>]) -> Option<String> {
+    courses.iter().zip(elsewhere).find_map(|(course, elsewhere)| {
+        let count = course.nodes();
+        let is_explained = |at: usize| {
+            let around = [(at + count - 1) % count, at, (at + 1) % count].map(|at| course.node(at));
+            around.iter().any(|own| elsewhere.iter().any(|other| own.distance(*other) < SAME))
+        };
+        let all: Vec<usize> =
+            (0..count).filter(|at| is_doubtful(course, *at) && !is_explained(*at)).collect();
         let first = *all.first()?;
         let (before, after) = lines(course, first)?;
         let where_it_is = place(course, course.node(first));

@@ -1,32 +1,30 @@
 //! A whole outline that lies otherwise in one size than the others' growth has it: turned a little, beside all that is drawn on it,
 //! or everywhere equally far outside. Of each of its points by itself nothing is wrong then.
 
-use super::astray::Growth;
 use super::course::Course;
+use super::growth::Growth;
 use super::jumps::way;
 use super::names::one_line;
+use super::outside;
 use super::traced::TracedSize;
+use super::turned_edges;
 use super::turned_over::all;
 use kurbo::{ParamCurve, Point, Vec2};
 
 /// Fewer sizes than this show no growth.
-const SIZES: usize = 3;
+pub const SIZES: usize = 3;
 /// A piece with more corners is not asked.
 const MOST_CORNERS: usize = 200;
 /// By so much, in radians (1.5°), a size is turned …
-const TURNED: f64 = 0.026;
+pub const TURNED: f64 = 0.026;
 /// … beside others that are turned by less than this to one another (0.5°) …
-const STRAIGHT: f64 = 0.009;
+pub const STRAIGHT: f64 = 0.009;
 /// … and turned back it lies so many times nearer to their growth.
-const NEARER: f64 = 3.0;
+pub const NEARER: f64 = 3.0;
 /// An outline lies so far beside what is drawn on it, in millimetres.
 const BESIDE: f64 = 4.0;
 /// What is drawn on it lies off alike to this share of that, and one millimetre.
 const ALIKE: f64 = 0.25;
-/// An outline that holds an allowance lies so far outside, in millimetres …
-const OUTSIDE: std::ops::RangeInclusive<f64> = 4.0..=40.0;
-/// … evenly to this.
-const EVEN: f64 = 1.2;
 
 /// What is said of the outline of one size, if something is: a sentence's end, behind the piece's name.
 pub fn displaced(
@@ -41,27 +39,28 @@ pub fn displaced(
         .map(|(course, own)| own.iter().map(|at| course.node(*at)).collect())
         .collect();
     let count = corners.first().map_or(0, Vec::len);
-    let is_asked = corners.len() >= SIZES
-        && (3..=MOST_CORNERS).contains(&count)
-        && corners.iter().all(|own| own.len() == count);
-    if !is_asked {
+    if !(3..=MOST_CORNERS).contains(&count) || corners.iter().any(|own| own.len() != count) {
         return None;
     }
-    let areas: Vec<f64> = courses.iter().map(Course::area).collect();
+    if corners.len() < SIZES {
+        return turned_edges::told(&corners, sizes);
+    }
     turned(&corners, sizes)
+        .or_else(|| turned_edges::told(&corners, sizes))
         .or_else(|| beside(&corners, drawn, sizes))
-        .or_else(|| outside(&corners, &areas, sizes))
+        .or_else(|| outside::told(courses, places, drawn, sizes))
 }
 
 /// The size of that number, and the others.
-fn named(sizes: &[String], size: usize) -> (String, String) {
+pub fn named(sizes: &[String], size: usize) -> (String, String) {
     let own = sizes.get(size).map_or_else(String::new, |name| one_line(name));
     let others: Vec<&str> =
         sizes.iter().enumerate().filter(|(at, _)| *at != size).map(|(_, name)| name.as_str()).collect();
     (own, if others.len() > SIZES { "the other sizes".to_owned() } else { all(&others) })
 }
 
-fn middle(points: &[Point]) -> Point {
+/// The middle of points.
+pub fn middle(points: &[Point]) -> Point {
     let sum = points.iter().fold(Vec2::ZERO, |sum, at| sum + at.to_vec2());
     (sum / points.len().max(1) as f64).to_point()
 }
@@ -123,7 +122,8 @@ fn turned(corners: &[Vec<Point>], sizes: &[String]) -> Option<String> {
     })
 }
 
-fn seen_from_middle(points: &[Point]) -> Vec<Point> {
+/// Points seen from their middle.
+pub fn seen_from_middle(points: &[Point]) -> Vec<Point> {
     let by = middle(points).to_vec2();
     points.iter().map(|at| *at - by).collect()
 }
@@ -191,59 +191,8 @@ fn median_of(all: impl Iterator<Item = Vec2>) -> Vec2 {
     Vec2::new(median(across), median(up))
 }
 
-fn median(mut all: Vec<f64>) -> f64 {
+/// The one in the middle.
+pub fn median(mut all: Vec<f64>) -> f64 {
     all.sort_by(f64::total_cmp);
     all.get(all.len() / 2).copied().unwrap_or(0.0)
-}
-
-/// A size that lies everywhere equally far outside of where the others have it.
-fn outside(corners: &[Vec<Point>], areas: &[f64], sizes: &[String]) -> Option<String> {
-    let seen: Vec<Vec<Point>> = corners.iter().map(|own| seen_from_middle(own)).collect();
-    let growth = Growth::of(&seen);
-    let each = (0..seen.len()).filter_map(|size| {
-        let own = seen.get(size)?;
-        let off: Option<Vec<(Vec2, Vec2, f64)>> = (0..own.len()).map(|at| growth.off(size, at)).collect();
-        let off = off?;
-        let uneven = off.iter().map(|own| own.2).fold(0.0, f64::max);
-        let wide = evenly(own, &off.iter().map(|own| own.0).collect::<Vec<_>>())?;
-        let grown = off.iter().map(|own| own.1.hypot()).sum::<f64>();
-        (OUTSIDE.contains(&wide) && uneven < wide / NEARER).then_some((size, wide, grown))
-    });
-    // Of several that it may be that one which leaves the others growing least.
-    let (size, wide, _) = each.min_by(|one, other| one.2.total_cmp(&other.2))?;
-    // Where an outline is smaller than that of the size before, it is the one before that may be too large.
-    let falls = areas.windows(2).position(|pair| matches!(pair, [one, other] if other < one));
-    if falls.is_some_and(|at| at != size) {
-        return None;
-    }
-    let (name, others) = named(sizes, size);
-    Some(format!(
-        "{name} lies everywhere {wide:.0} mm outside of where the growth of {others} has it: does its outline hold an allowance, and \
-         theirs none?"
-    ))
-}
-
-/// How far outside all edges lie, if all do alike wherever the whole is: by least squares, of four edges and more.
-fn evenly(ring: &[Point], off: &[Vec2]) -> Option<f64> {
-    let count = ring.len();
-    let edges: Vec<(Vec2, f64)> = (0..count)
-        .filter_map(|at| {
-            let (from, to) = (ring.get(at)?, ring.get((at + 1) % count)?);
-            let along = *to - *from;
-            // The outline goes anticlockwise: outward is to the right.
-            let out = -along.turn_90() / along.hypot().max(f64::MIN_POSITIVE);
-            Some((out, ((*off.get(at)? + *off.get((at + 1) % count)?) / 2.0).dot(out)))
-        })
-        .collect();
-    if edges.len() < 4 {
-        return None;
-    }
-    let (mut by, mut wide) = (Vec2::ZERO, 0.0);
-    // Two unknowns and one by turns: it comes to rest soon.
-    for _ in 0..200 {
-        wide = edges.iter().map(|(out, off)| off - by.dot(*out)).sum::<f64>() / edges.len() as f64;
-        let pull = edges.iter().fold(Vec2::ZERO, |sum, (out, off)| sum + *out * (off - by.dot(*out) - wide));
-        by += pull / edges.len() as f64;
-    }
-    edges.iter().all(|(out, off)| (off - by.dot(*out) - wide).abs() < EVEN).then_some(wide)
 }

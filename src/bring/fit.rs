@@ -17,6 +17,13 @@ const ALONG: f64 = 1e-7;
 /// From so many points on, a handle is left free; fewer would not hold it.
 const POINTS_OF_FREE_HANDLES: usize = 6;
 
+/// A curve that misses none of many points by more than this share of what is allowed is the one that they were traced along.
+const EXACT: f64 = 0.1;
+/// See [`EXACT`]: fewer points may lie so by chance.
+const POINTS_OF_EXACT: usize = 10;
+/// Of so many points a curve's handles may reach farther: it cannot go far around between them.
+const POINTS_OF_FAR_HANDLES: usize = 12;
+
 /// What misses its points by more, as a share of the line's length, is no one curve.
 const HOPELESS: f64 = 0.04;
 
@@ -34,8 +41,8 @@ pub struct Fit {
 
 /// The cubic from the first point to the last that comes nearest to those between. `leaving` and `arriving` are the ways
 /// it must go at its ends, where they are known, both of them forward; `bows` say by how much it may stand off the straight way
-/// from each point to the next, in millimetres.
-pub fn fit(points: &[Point], bows: &[f64], (leaving, arriving): Ways) -> Fit {
+/// from each point to the next, in millimetres, and `tolerance` by how much it may miss anything.
+pub fn fit(points: &[Point], bows: &[f64], (leaving, arriving): Ways, tolerance: f64) -> Fit {
     let (Some(&from), Some(&to)) = (points.first(), points.last()) else {
         let nothing = CubicBez::new(Point::ZERO, Point::ZERO, Point::ZERO, Point::ZERO);
         return Fit { curve: nothing, error: 0.0, worst: 0 };
@@ -55,7 +62,7 @@ pub fn fit(points: &[Point], bows: &[f64], (leaving, arriving): Ways) -> Fit {
         // Nothing lies between that would say more.
         let third = |way: Option<Vec2>| way.map_or((to - from) / 3.0, |way| way * (long / 3.0));
         let curve = CubicBez::new(from, from + third(leaving), to - third(arriving), to);
-        return strayed(Fit { curve, error: 0.0, worst: 0 }, points, bows, &[0.0, 1.0]);
+        return strayed(Fit { curve, error: 0.0, worst: 0 }, points, bows, &[0.0, 1.0], tolerance);
     }
     let mut shares = by_chords(points);
     let mut best = measured(straight, points, &shares);
@@ -77,11 +84,17 @@ pub fn fit(points: &[Point], bows: &[f64], (leaving, arriving): Ways) -> Fit {
             break;
         }
     }
-    strayed(best, points, bows, &best_shares)
+    strayed(best, points, bows, &best_shares, tolerance)
 }
 
 /// The same looked for harder, where that one misses points by more than is enough and a better one may be; else that one.
-pub fn fit_harder(found: Fit, points: &[Point], bows: &[f64], ways: Ways, enough: f64) -> Fit {
+pub fn fit_harder(
+    found: Fit,
+    points: &[Point],
+    bows: &[f64],
+    ways: Ways,
+    (enough, tolerance): (f64, f64),
+) -> Fit {
     let along: f64 = chords(points).sum();
     if found.error <= enough || found.error > HOPELESS * along || points.len() < POINTS_OF_FREE_HANDLES {
         return found;
@@ -90,7 +103,7 @@ pub fn fit_harder(found: Fit, points: &[Point], bows: &[f64], ways: Ways, enough
     let again = search(points, &by_chords(points), found.curve, ways, enough / 40.0);
     let again = again.map(|(curve, shares)| {
         let own = measured(curve, points, &shares);
-        strayed(own, points, bows, &shares)
+        strayed(own, points, bows, &shares, tolerance)
     });
     again.filter(|again| again.error < found.error).unwrap_or(found)
 }
@@ -108,11 +121,14 @@ fn chords(points: &[Point]) -> impl Iterator<Item = f64> {
 
 /// The fit with what it strays from the straight ways between points beyond what it may bow there, where that is more than
 /// it misses the points.
-fn strayed(fit: Fit, points: &[Point], bows: &[f64], shares: &[f64]) -> Fit {
+fn strayed(fit: Fit, points: &[Point], bows: &[f64], shares: &[f64], tolerance: f64) -> Fit {
     let mut found = fit;
+    let is_exact = fit.error < EXACT * tolerance && points.len() >= POINTS_OF_EXACT;
     let chords = points.windows(2).zip(shares.windows(2)).zip(bows);
     for (at, ((pair, spans), bow)) in chords.enumerate() {
         let (&[from, to], &[t, u]) = (pair, spans) else { continue };
+        // So many points lie on no curve but that which they were traced along: it bows as the line turns there.
+        let bow = if is_exact { bow.max(from.distance(to) * sharpest(points, at) / 4.0) } else { *bow };
         let chord = kurbo::Line::new(from, to);
         for part in [0.25, 0.5, 0.75] {
             let away = fit.curve.eval(t + (u - t) * part);
@@ -125,6 +141,15 @@ fn strayed(fit: Fit, points: &[Point], bows: &[f64], shares: &[f64]) -> Fit {
         }
     }
     found
+}
+
+/// The most that a line turns at the ends of one of its ways, in radians.
+fn sharpest(points: &[Point], chord: usize) -> f64 {
+    let turn = |at: usize| match at.checked_sub(1).and_then(|before| points.get(before..=at + 1)) {
+        Some(&[before, own, after]) => super::course::angle(own - before, after - own),
+        _ => 0.0,
+    };
+    turn(chord).max(turn(chord + 1))
 }
 
 /// The way that points leave the first one: along the circle through the first three.
@@ -245,9 +270,10 @@ pub fn goes_forward(curve: &CubicBez, points: &[Point]) -> bool {
     let [first, after, ..] = points else { return true };
     let (out, back) = (curve.p1 - curve.p0, curve.p3 - curve.p2);
     let along: f64 = chords(points).sum();
-    // A half circle's handles come to 1.49 of its length; no curve that one cubic should follow turns further.
+    // A half circle's handles come to 1.49 of its length; what turns further both ways comes to more.
     let reach = out.hypot() + (curve.p2 - curve.p1).hypot() + back.hypot();
-    out.dot(*after - *first) >= 0.0 && back.dot(*last - *before) >= 0.0 && reach <= 1.6 * along
+    let most = if points.len() < POINTS_OF_FAR_HANDLES { 1.6 } else { 2.2 };
+    out.dot(*after - *first) >= 0.0 && back.dot(*last - *before) >= 0.0 && reach <= most * along
 }
 
 /// At each parameter the unit vector to the side of the curve.

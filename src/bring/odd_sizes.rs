@@ -61,6 +61,14 @@ impl OddSizes {
         self.is_turned() || !self.exchanged.is_empty() || !self.astray.is_empty()
     }
 
+    /// By size, of so many, the points that lie off.
+    pub fn places(&self, sizes: usize) -> Vec<Vec<Point>> {
+        let of_size = |size: usize| {
+            self.astray.iter().filter(|own| own.size == size && !own.is_handle).map(|own| own.at).collect()
+        };
+        (0..sizes).map(of_size).collect()
+    }
+
     /// What explains why sizes do not answer to each other, or why an outline crosses itself in `size`.
     pub fn why(&self, courses: &[Course], sizes: &[String], size: Option<usize>) -> Option<String> {
         let is_meant = |own: usize| size.is_none_or(|size| size == own);
@@ -133,8 +141,10 @@ fn lies_off(own: &Astray, sizes: &[String]) -> String {
         sizes.iter().enumerate().filter(|(at, _)| *at != own.size).map(|(_, name)| name.as_str()).collect();
     let others = if others.len() > NAMED { "the other sizes".to_owned() } else { all(&others) };
     let size = sizes.get(own.size).map_or("", String::as_str);
+    let or = own.or.and_then(|or| sizes.get(or));
+    let or = or.map_or_else(String::new, |or| format!(", or in {or} as the other two grow"));
     format!(
-        "lies {:.0} mm off in {size} ({}) from where {others} have it as they grow: is it drawn in the wrong place?",
+        "lies {:.0} mm off in {size} ({}) from where {others} have it as they grow{or}: is it drawn in the wrong place?",
         own.off.hypot(),
         way(own.off)
     )

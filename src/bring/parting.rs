@@ -92,7 +92,7 @@ fn fits(sizes: &[Vec<Point>], bows: &[Vec<f64>], part: &Part, tolerance: f64) ->
     };
     let first = |size: usize| {
         let (points, bows, ways) = own(size).unwrap_or_default();
-        fit(points, bows, ways)
+        fit(points, bows, ways, tolerance)
     };
     let mut fits: Vec<Fit> = (0..sizes.len()).map(first).collect();
     let mut missing: Vec<usize> =
@@ -102,7 +102,7 @@ fn fits(sizes: &[Vec<Point>], bows: &[Vec<f64>], part: &Part, tolerance: f64) ->
     let is_found = !missing.is_empty();
     for size in missing {
         let (Some((points, bows, ways)), Some(fit)) = (own(size), fits.get_mut(size)) else { continue };
-        *fit = fit_harder(*fit, points, bows, ways, tolerance);
+        *fit = fit_harder(*fit, points, bows, ways, (tolerance, tolerance));
         if fit.error > tolerance {
             return fits;
         }
@@ -110,7 +110,7 @@ fn fits(sizes: &[Vec<Point>], bows: &[Vec<f64>], part: &Part, tolerance: f64) ->
     // Of a curve that comes so near in other sizes the next one comes as near: its handles then grow as theirs do.
     for (size, fit) in fits.iter_mut().enumerate().filter(|_| is_found) {
         if let Some((points, bows, ways)) = own(size) {
-            *fit = fit_harder(*fit, points, bows, ways, tolerance / 40.0);
+            *fit = fit_harder(*fit, points, bows, ways, (tolerance / 40.0, tolerance));
         }
     }
     fits
@@ -129,7 +129,8 @@ fn is_flat(points: &[Point]) -> bool {
 /// A circle's arc stands off its chord by an eighth of the turn from chord to chord, times the chord; between points that lie
 /// unevenly by up to a quarter. Where the line turns less at one end than at the other, the turn there says how much it
 /// bends. A way that would bow much more than the others do, and more than is allowed, is straight, and kinks are at its ends;
-/// so is a point from which a smooth curve would have to keep so far.
+/// so is a point from which a smooth curve would have to keep so far. But where the line turns more and more from point to point, and
+/// then less and less, it is a curve that is tight there.
 fn bows_and_kinks(points: &[Point], tolerance: f64) -> (Vec<f64>, Vec<usize>) {
     let last = points.len().saturating_sub(1);
     // At the ends of all it is not known.
@@ -138,11 +139,25 @@ fn bows_and_kinks(points: &[Point], tolerance: f64) -> (Vec<f64>, Vec<usize>) {
         .windows(2)
         .map(|pair| pair.first().zip(pair.last()).map_or(0.0, |(a, b)| a.distance(*b)))
         .collect();
+    let short = |at: usize| long.get(at).copied().unwrap_or(0.0);
+    // How far a curve would keep from each point.
+    let off: Vec<f64> = (0..=last)
+        .map(|at| match at == 0 || at == last {
+            true => f64::INFINITY,
+            false => turn_at(at) * short(at - 1).min(short(at)) / 8.0,
+        })
+        .collect();
+    let is_gradual: Vec<bool> = (0..=last).map(|at| at == 0 || at == last || gradual(&off, at)).collect();
+    let are_gradual = |chord: usize| is_gradual.iter().skip(chord).take(2).all(|own| *own);
     let sagittas: Vec<f64> = long
         .iter()
         .enumerate()
         .map(|(at, long)| {
-            let turn = turn_at(at).min(turn_at(at + 1));
+            let (one, other) = (turn_at(at), turn_at(at + 1));
+            let turn = match are_gradual(at) && one.is_finite() && other.is_finite() {
+                true => f64::midpoint(one, other),
+                false => one.min(other),
+            };
             if turn.is_finite() { long * turn / 8.0 } else { 0.0 }
         })
         .collect();
@@ -150,19 +165,31 @@ fn bows_and_kinks(points: &[Point], tolerance: f64) -> (Vec<f64>, Vec<usize>) {
     sorted.sort_by(f64::total_cmp);
     let usual = sorted.get(sorted.len() / 2).copied().unwrap_or(0.0);
     let is_unlike = |off: f64| off > UNLIKE * usual && off > tolerance / 2.0;
-    let mut kinks: Vec<usize> = Vec::new();
-    for at in 1..last {
-        let short = |at: usize| long.get(at).copied().unwrap_or(0.0);
-        let off = turn_at(at) * short(at - 1).min(short(at)) / 8.0;
-        let beside =
-            [at - 1, at].into_iter().any(|chord| sagittas.get(chord).is_some_and(|own| is_unlike(*own)));
-        if is_unlike(off) || beside {
-            kinks.push(at);
-        }
-    }
-    let bows = sagittas.into_iter().map(|own| if is_unlike(own) { 0.0 } else { 2.0 * own });
+    let is_straight =
+        |chord: usize| !are_gradual(chord) && sagittas.get(chord).is_some_and(|own| is_unlike(*own));
+    let is_kink = |at: usize| {
+        let is_lone = is_gradual.get(at) == Some(&false) && off.get(at).is_some_and(|own| is_unlike(*own));
+        is_lone || is_straight(at - 1) || is_straight(at)
+    };
+    let kinks = (1..last).filter(|at| is_kink(*at)).collect();
+    let bows = sagittas.iter().enumerate().map(|(at, own)| if is_straight(at) { 0.0 } else { 2.0 * own });
     (bows.collect(), kinks)
 }
+
+/// Whether a line comes to turn as much as it does at a point over the points beside it.
+fn gradual(off: &[f64], at: usize) -> bool {
+    let around = |step: usize| {
+        let each = [at.checked_sub(step), Some(at + step)].into_iter().flatten();
+        let known = each.filter_map(|at| off.get(at)).filter(|own| own.is_finite());
+        known.copied().reduce(f64::max)
+    };
+    let own = off.get(at).copied().unwrap_or(f64::INFINITY);
+    let Some(near) = around(1) else { return false };
+    own <= RISES * near && around(2).is_none_or(|far| near <= RISES * far)
+}
+
+/// From one point to the next a curve comes to turn no more than so many times as much.
+const RISES: f64 = 2.5;
 
 /// By how much a line turns at one of its points, in radians from 0 to π.
 fn turn(points: &[Point], at: usize) -> f64 {

@@ -5,6 +5,7 @@ use super::allowances::{allowances, held_otherwise};
 use super::corners::corners;
 use super::course::{Course, SAME};
 use super::curve_points;
+use super::cut_in;
 use super::displaced::displaced;
 use super::edges::named;
 use super::error::BringError;
@@ -18,6 +19,7 @@ use super::odd_sizes::OddSizes;
 use super::options::BringOptions;
 use super::outlines::{Outlines, crossed, in_size, outlines};
 use super::pattern::{Pattern, Piece, Walk};
+use super::rounded;
 use super::side_by_side::side_by_side;
 use super::sizes::{of_one_range, sizes_of};
 use super::spikes::spike;
@@ -27,6 +29,7 @@ use super::traced::{Traced, TracedPiece, TracedSize};
 use super::trade_words::{FOLD, has_word};
 use super::unmatched::unmatched;
 use super::walks::{move_walk, walk};
+use super::zigzag::{self, Beside, zigzags};
 use crate::shape::outline::crossings;
 use crate::shape::path::Path;
 use indexmap::IndexSet;
@@ -103,6 +106,8 @@ struct Drawn<'a> {
     called: Vec<String>,
     outlines: Outlines,
     odd: OddSizes,
+    /// By size, points that stand beside a smooth line.
+    beside: Vec<Vec<Beside>>,
 }
 
 impl Drawn<'_> {
@@ -119,6 +124,12 @@ impl Drawn<'_> {
         BringError::new(&self.piece.origin, why)
     }
 
+    /// By size, points that are told to lie where they should not: what turns beside them does so because of that.
+    fn explained(&self) -> Vec<Vec<Point>> {
+        let each = self.beside.iter().zip(self.odd.places(self.drawn.len()));
+        each.map(|(beside, odd)| beside.iter().map(|own| own.at).chain(odd).collect()).collect()
+    }
+
     /// By size which points are corners, so that those of one number answer to one another.
     fn corners(&mut self, options: &BringOptions, told: &mut Told) -> Result<Vec<Vec<usize>>, BringError> {
         let (name, courses, called) = (&self.name, &self.outlines.courses, &self.called);
@@ -131,6 +142,10 @@ impl Drawn<'_> {
             let words = words.as_ref()?;
             Some(format!("{name}{} ({}): {words}", in_size(called, at), one_line(&self.piece.origin)))
         }));
+        let beside = match spikes.iter().any(Option::is_some) {
+            true => Vec::new(),
+            false => zigzag::words(&self.beside, courses, called),
+        };
         let places = corners(&borrowed, options.corner).map_err(|why| {
             if let Some(why) = self.odd.why(courses, called, None) {
                 return self.wrong(format!("the sizes of {name} do not answer to each other: {why}"));
@@ -138,15 +153,21 @@ impl Drawn<'_> {
             // What crosses itself, or has a point far away, has other corners too, and is told first.
             let crossed = courses.iter().enumerate().find_map(|(at, course)| Some((at, crossed(course)?)));
             let spiked = spikes.iter().enumerate().find_map(|(at, words)| Some((at, words.as_ref()?)));
-            self.wrong(match (crossed, spiked) {
-                (Some((at, why)), _) => format!("the outline of {name}{} {why}", in_size(called, at)),
-                (None, Some((at, words))) => {
+            self.wrong(match (crossed, spiked, beside.first()) {
+                (Some((at, why)), ..) => format!("the outline of {name}{} {why}", in_size(called, at)),
+                (None, Some((at, words)), _) => {
                     format!("in the outline of {name}{}, {words}", in_size(called, at))
                 }
-                (None, None) => unmatched(name, why, called, courses, options.corner),
+                (None, None, Some((which, words))) => format!("in the outline of {name}{which}, {words}"),
+                (None, None, None) => unmatched(name, why, called, courses, options.corner),
             })
         })?;
         self.odd.look_along(&borrowed, &places);
+        // What the other sizes show is told by them.
+        if !self.odd.tells_of_edges() {
+            let origin = one_line(&self.piece.origin);
+            told.cause(beside.iter().map(|(which, words)| format!("{name}{which} ({origin}): {words}")));
+        }
         Ok(places)
     }
 
@@ -192,7 +213,8 @@ fn understood(
     let (drawn, called) = side_by_side(piece, all, sizes, &name, &mut told.doubts);
     let outlines = outlines(&drawn, &name, &called).map_err(|why| BringError::new(&piece.origin, why))?;
     let odd = OddSizes::of(&drawn, &outlines.courses, &called);
-    let mut own = Drawn { piece, name, drawn, called, outlines, odd };
+    let beside = outlines.courses.iter().map(zigzags).collect();
+    let mut own = Drawn { piece, name, drawn, called, outlines, odd, beside };
     let places = own.corners(options, told)?;
     told.cause(own.odd.explain(against));
     // What is taken from another size says nothing of growth.
@@ -232,11 +254,15 @@ fn understood(
     named(&mut whole, wanted).map_err(|why| BringError::new("`names`", why))?;
     let head = format!("{} ({}): ", whole.name, whole.origin);
     told.cause(displaced.iter().map(|words| format!("{head}{words}")));
-    let points = curve_points::doubtful(&own.outlines.courses);
+    let points = curve_points::doubtful(&own.outlines.courses, &own.explained());
     told.cause(points.map(|words| format!("{head}{words}")));
     let (counts, words) = alike_sizes::counts(&whole.name, &own.drawn, &own.called, whole.cut);
     whole.counts = counts;
     told.doubts.extend(words);
+    let rounded = rounded::told(&own.outlines.courses, &own.called);
+    told.cause(rounded.map(|words| format!("{head}{words}")));
+    let cut_in = cut_in::told(&own.outlines.courses, &own.called);
+    told.doubts.extend(cut_in.map(|words| format!("{head}{words}")));
     told.doubts.extend(alike_sizes::grain(&whole.name, all, &own.drawn, &own.called));
     allowances(&mut whole, &own.drawn, &shifts, &own.called, &mut told.doubts);
     told.doubts.extend(held_otherwise(&whole, options.allowance));

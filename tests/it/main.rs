@@ -43,6 +43,7 @@ mod bring_small_notches;
 mod bring_styled;
 mod bring_svg;
 mod bring_tables_again;
+mod bring_traced_again;
 mod bring_uneven_handles;
 mod bring_words_and_blocks;
 mod brought;

@@ -13,7 +13,7 @@ mod letters;
 mod line_work;
 mod open_sew;
 mod overlaps;
-mod said;
+pub(super) mod said;
 mod small_notches;
 mod two_folds;
 

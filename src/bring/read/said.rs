@@ -123,8 +123,22 @@ fn goes_on(behind: &str) -> bool {
 /// Whether what stands behind a number, in small letters, says that it is one of pairs: `2 mirrored pairs` are four, and
 /// `4 (2 mirrored pairs)` are four.
 fn counts_pairs(behind: &str) -> bool {
-    const HOW: [&str; 8] = ["x", "×", "mirror", "mirrored", "image", "matching", "matched", "opposite"];
-    let mut words = behind.split([' ', '-']).filter(|word| !word.is_empty());
+    const HOW: [&str; 13] = [
+        "x",
+        "×",
+        "mirror",
+        "mirrored",
+        "image",
+        "mirrorimage",
+        "matching",
+        "matched",
+        "opposite",
+        "handed",
+        "reversed",
+        "left",
+        "right",
+    ];
+    let mut words = behind.split([' ', '-', '_']).filter(|word| !word.is_empty());
     let word = words.find(|word| !HOW.contains(word)).unwrap_or_default();
     matches!(word.trim_end_matches(|letter: char| !letter.is_alphanumeric()), "pair" | "pairs")
 }
@@ -248,6 +262,9 @@ mod tests {
         let said = |text: &str| cut_of(&[text.to_owned()]);
         assert_eq!(said("cut 2, one of each hand"), Some(TracedCut { count: 2, mirrored: true }));
         assert_eq!(said("Cut 1 pair in shell"), Some(TracedCut { count: 2, mirrored: true }));
+        assert_eq!(said("cut 2 mirrored pairs"), Some(TracedCut { count: 4, mirrored: true }));
+        assert_eq!(said("cut 1 mirrored pair"), Some(TracedCut { count: 2, mirrored: true }));
+        assert_eq!(said("cut 4 (2 mirrored pairs)"), Some(TracedCut { count: 4, mirrored: true }));
         assert_eq!(said("cut 1 on the fold"), Some(TracedCut { count: 1, mirrored: false }));
         assert_eq!(said("cutting line"), None);
         for text in ["gore cut 6", "gore, Cut: 6", "gore (cut 6 of oilskin)"] {
@@ -257,6 +274,8 @@ mod tests {
         assert_eq!(many("2"), Some((2, false)));
         assert_eq!(many("1,1"), Some((2, true)));
         assert_eq!(many("2 pair"), Some((4, true)));
+        assert_eq!(many("2 mirrored pairs"), Some((4, true)));
+        assert_eq!(many("4 (2 mirrored pairs)"), Some((4, true)));
         assert_eq!(quantity("2, left and right").map(|(_, rest)| rest), Some("left and right"));
         assert_eq!(many("two").or(many("0")), None);
         assert_eq!(before_count("cut 2"), "");

@@ -6,6 +6,7 @@
 
 mod again;
 mod doubts;
+mod forgotten;
 mod placed;
 mod rows;
 mod units;
@@ -22,6 +23,7 @@ use crate::bring::{BringError, TextUnit};
 use crate::limits;
 use again::{amid, round_twice, without_repeated_first};
 use doubts::{Lost, alike, gaps, lost, twice, unmarked, without_size};
+use forgotten::forgotten;
 use indexmap::IndexMap;
 use kurbo::{Line, PathSeg, Point};
 use placed::{Kind, Placed, Sizes};
@@ -173,6 +175,9 @@ impl Table<'_> {
             .extend(at_most(gaps(&pieces, &lost.told), many("outlines whose numbers leave some out")));
         traced.remarks.extend(at_most(alike(&pieces), many("names that differ in capitals alone")));
         traced.remarks.extend(at_most(unmarked(&pieces), many("pieces with a mark in some sizes alone")));
+        traced
+            .causes
+            .extend(at_most(forgotten(&pieces, &file), many("points of outlines that are named like marks")));
         let is_lonely = pieces.values().map(IndexMap::len).sum::<usize>() > 1;
         for (name, sizes) in pieces {
             let mut piece = TracedPiece {

@@ -198,6 +198,14 @@ impl<'a> Gathering<'a> {
         self.is_alone = sizes == 1;
     }
 
+    /// One piece in one size, which has a layer of its own: nothing that lies over it is drawn with it.
+    pub fn named_layer(&mut self, (layer, line): (&str, usize), drawn: Drawn) {
+        self.add(None, (1, 0), (layer, line), drawn);
+        if let Some(last) = self.all.last_mut() {
+            last.inside = None;
+        }
+    }
+
     /// The pieces of one size, which is a layer: each is the piece of the first layer that it lies on.
     pub fn layer(&mut self, block: Option<&str>, size: &str, drawn: Vec<(usize, Drawn)>) {
         let (first_size, begun) = &mut self.first_size;

@@ -100,7 +100,7 @@ pub(super) fn left_out(layer: &str, line: usize, file: &str) -> String {
 }
 
 /// Whether one outline is larger than the other and holds its middle and all its bounds.
-fn goes_round(one: &Inside, other: &Inside) -> bool {
+pub(super) fn goes_round(one: &Inside, other: &Inside) -> bool {
     let (around, within) = (one.bounds(), other.bounds());
     one.area() > other.area()
         && around.inflate(SIGN, SIGN).union(within) == around.inflate(SIGN, SIGN)
@@ -127,7 +127,8 @@ fn common_stem(outlines: &[(&Item, Inside)]) -> Option<String> {
     stems.into_iter().next().filter(|_| are_sizes)
 }
 
-fn outline(item: &Item) -> Option<Inside> {
+/// The outline that a thing may be.
+pub(super) fn outline(item: &Item) -> Option<Inside> {
     match &item.what {
         What::Path(path) if path.closed && by_word(&item.layer) == Role::Unknown => {
             Some(Inside::of(path)).filter(|inside| inside.size() >= SIGN)

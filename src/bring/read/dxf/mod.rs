@@ -18,8 +18,10 @@ mod named;
 mod nothing;
 mod numbers;
 mod one;
+mod open_ends;
 mod outlines;
 mod parse;
+mod piece_layers;
 mod place;
 mod roles;
 mod sew_lines;
@@ -127,6 +129,9 @@ fn gather(
     let is_numbered = outlines::is_numbered(&items);
     if !is_numbered && let Some(found) = layers::by_size(&items, options) {
         return gather_sizes(found, block, (file, whose), gathering);
+    }
+    if !is_numbered && let Some(found) = piece_layers::piece_layers(&items, options) {
+        return piece_layers::gather(found, (file, whose), gathering);
     }
     let split = outlines::split(items, file, whose)?;
     gathering.copied(split.copies)?;

@@ -1,6 +1,7 @@
 //! The outlines among what is drawn together, and what belongs to each.
 
 use super::item::{Item, SIGN, What};
+use super::open_ends;
 use super::roles::{Role, by_number, by_word};
 use crate::bring::BringError;
 use crate::bring::at_most::MOST_TOLD;
@@ -388,6 +389,9 @@ pub(super) fn extent(bounds: Rect) -> String {
 
 /// The boundary does not come back to where it began.
 fn open_boundary(items: &[Item], file: &str, whose: &str) -> BringError {
+    if let Some((line, why)) = open_ends::in_several_places(items, whose) {
+        return BringError::new(file, why).at_line(line);
+    }
     let open = items.iter().filter(|item| by_number(&item.layer) == Role::Boundary).find_map(|item| {
         match &item.what {
             What::Path(path) => {
