@@ -33,6 +33,9 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     }
 }
 
+/// A corner: the side that begins or ends there, as its edge is drawn, and whether it ends.
+type Corner = (SideId, bool);
+
 /// A piece that is closed by a seam of its own to a tube, which is sewn round a hole.
 struct Tube {
     face: FaceId,
@@ -91,7 +94,7 @@ struct Joint {
     /// The stretches of both pieces that meet there.
     pieces: [StretchId; 2],
     /// Where the first of them ends, as the side and whether it is its end.
-    corner: (SideId, bool),
+    corner: Corner,
     height: f64,
 }
 
@@ -99,7 +102,7 @@ struct Joint {
 struct Hole {
     seam: SeamId,
     /// The corner of it to which the tube's own seam comes.
-    at: (SideId, bool),
+    at: Corner,
     lowest: Joint,
 }
 
@@ -112,7 +115,7 @@ impl Hole {
         };
         let mut height = 0.0;
         let mut joints: Vec<Joint> = Vec::new();
-        let mut before: Option<(StretchId, (SideId, bool))> = None;
+        let mut before: Option<(StretchId, Corner)> = None;
         let (mut first, mut last) = (None, None);
         for &stretch in &tube.round {
             let (host, start, end) = host(surface, stretch)?;
@@ -124,7 +127,7 @@ impl Hole {
             {
                 joints.push(Joint { pieces: [known, host], corner, height });
             }
-            let there = |at: (SideId, bool)| corner(size, surface, at);
+            let there = |at: Corner| corner(size, surface, at);
             // Within an edge, places lie as far along it as they are sewn.
             let side = surface.stretch(host).side;
             let share = surface.length(host) / surface.side(side).length;
@@ -183,7 +186,7 @@ impl Hole {
 }
 
 /// The one ply below a stretch of a tube, and the corners of it where that stretch begins and ends along the tube's ring.
-fn host(surface: &Surface, stretch: StretchId) -> Option<(StretchId, (SideId, bool), (SideId, bool))> {
+fn host(surface: &Surface, stretch: StretchId) -> Option<(StretchId, Corner, Corner)> {
     let join = surface.join(surface.stretch(stretch).join?);
     let [one, other] = join.plies.as_slice() else { return None };
     let (own, other) = if one.stretch == stretch { (one, other) } else { (other, one) };
@@ -195,19 +198,14 @@ fn host(surface: &Surface, stretch: StretchId) -> Option<(StretchId, (SideId, bo
 }
 
 /// Where an edge begins or ends as it is drawn.
-fn corner(size: &WorkedSize, surface: &Surface, (side, at_end): (SideId, bool)) -> Option<Point> {
+fn corner(size: &WorkedSize, surface: &Surface, (side, at_end): Corner) -> Option<Point> {
     let side = surface.side(side);
     let path = &size.drawn.paper(size.sewn.part(side.part).part.paper)?.edge_at(side.edge)?.path;
     Some(if at_end { path.end() } else { path.start() })
 }
 
 /// A corner as it is written.
-fn named(
-    garment: &Garment,
-    size: &WorkedSize,
-    surface: &Surface,
-    (side, at_end): (SideId, bool),
-) -> Option<String> {
+fn named(garment: &Garment, size: &WorkedSize, surface: &Surface, (side, at_end): Corner) -> Option<String> {
     let side = surface.side(side);
     let part = size.sewn.part(side.part).part;
     let drawn = size.drawn.paper(part.paper)?;
