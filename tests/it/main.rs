@@ -196,6 +196,7 @@ mod sheet_words;
 mod shut_and_small;
 mod sides;
 mod slips;
+mod slips_with_darts_and_pleats;
 mod slits;
 mod slits_in_the_middle;
 mod slits_inside;

@@ -51,6 +51,10 @@ pub(super) fn too_few(
     };
     let (more, side) = (2..=MOST_TIMES).find_map(|more| Some((more, side(more)?)))?;
     let piece = the_piece(sewing, side)?;
+    // Twice as many may be wanted of several pieces, a sleeve and its cuff; more is seldom meant where another seam fits.
+    if more > 2 && fits_elsewhere(garment, sewing, sewn, piece) {
+        return None;
+    }
     let (name, cut) = (&garment.piece(piece).name, &garment.piece(piece).cut);
     let paper = garment.piece(piece).papers.iter().find_map(|&paper| sized.paper(paper))?;
     let count = paper.count.checked_mul(more)?;
@@ -79,6 +83,19 @@ pub(super) fn too_few(
         None => more_of_it,
     };
     Some(TooFew { is, help, cut: Label { span: cut.span, text: format!("{} of it", paper.count) } })
+}
+
+/// Whether another seam sews that piece, as often as it is cut, to another one that is as long.
+fn fits_elsewhere(garment: &Garment, sewing: &Sewing, unequal: &SewnSeam, piece: PieceId) -> bool {
+    let is_own = |run: &SewnRun| sewing.part(run.part).part.piece == piece;
+    let mut others = sewing.seams.iter().filter(|sewn| sewn.seam != unequal.seam && sewn.fit.is_none());
+    others.any(|sewn| {
+        let runs = |side: &SewnSide| side.plies.iter().flat_map(|ply| &ply.runs).any(is_own);
+        let is_known = sewn.known && sewn.unpaired.is_none() && sewn.unmet.is_none();
+        let (on_first, on_second) = (runs(&sewn.first), runs(&sewn.second));
+        let is_as_long = (length(&sewn.first) - length(&sewn.second)).abs() <= garment.tolerance;
+        is_known && on_first != on_second && is_as_long
+    })
 }
 
 /// The one straight upright edge of a piece that nothing takes, as the fold of a half is when the fold is left out.
