@@ -488,7 +488,7 @@ fn sizes_that_are_written_side_by_side_stand_as_if_written_at_once() {
     let folder = crate::workbench::examples();
     let loader = |name: &str| fs::read_to_string(folder.path().join(name)).unwrap();
     let files = ["deck-jacket.fus", "deck-smock.fus", "deck-zip.fus", "deck-lined.fus", "crew-library.fus"];
-    let files = files.iter().fold(MemoryLoader::new(), |all, name| all.with(*name, loader(name).as_str()));
+    let files = files.iter().fold(MemoryLoader::new(), |all, name| all.with(name, loader(name).as_str()));
     for first in ["deck-jacket.fus", "deck-smock.fus"] {
         let compiled = fustian::compile(&files, first);
         let mut whole = document(&compiled.garment, &compiled.sizes, &compiled.map, &compiled.diagnostics);

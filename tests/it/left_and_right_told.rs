@@ -415,3 +415,34 @@ fn a_side_is_said_once_of_an_edge() {
     let finish = with(&sound, &[("back.right on right  hem 2", "back.right on right  hem 2 on left")]);
     assert!(said(&finish).contains(&"name/declared-twice"), "{:?}", told(&finish));
 }
+
+/// Of three plies each goes the way that it is said to match, whichever ply that names: corners that are called alike, as the
+/// bottom right ones of the first two, say less.
+#[test]
+fn what_is_matched_with_any_ply_comes_before_names_that_are_alike() {
+    let text = |matching: &str| {
+        format!(
+            "garment \"Patchwork awning\"\nunits cm\nallowance 1\nfabric canvas \"canvas\" {{ width 150 }}\n\
+             layer outer in canvas {{ a, b, c }}\n\
+             piece a \"A\" {{ cut 1; outline rectangle 20 by 20 }}\n\
+             piece b \"B\" {{ cut 1; outline rectangle 20 by 20 }}\n\
+             piece c \"C\" {{ cut 1; outline rectangle 20 by 20 }}\n\
+             seam s  a.bottom and b.right to c.top {{ {matching} }}\n\
+             finish a.left, a.top, a.right, b.left, b.top, b.bottom, c.left, c.right, c.bottom  raw\n"
+        )
+    };
+    // Drawn counterclockwise, the bottom begins at bottom_left, the right at bottom_right, the top at top_right.
+    let begins = ["matching a.bottom_left with c.top_right", "matching b.bottom_right with c.top_right"];
+    for order in [[0, 1], [1, 0]] {
+        let garment = text(&order.map(|at| begins[at]).join("; "));
+        let compiled = crate::workbench::of(&garment);
+        assert_eq!(crate::workbench::said(&garment), [""; 0]);
+        let seam = &compiled.sizes[0].sewn.seams[0];
+        let ways: Vec<bool> = [&seam.first, &seam.second]
+            .iter()
+            .flat_map(|side| &side.plies)
+            .map(|ply| ply.runs[0].reversed)
+            .collect();
+        assert_eq!(ways, [false; 3], "all three from where they begin");
+    }
+}

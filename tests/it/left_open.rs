@@ -65,9 +65,11 @@ fn a_strap_along_an_edge_has_cloth_behind_all_its_width() {
     // Half of 3 is 1.5, of which 0.5 have cloth: 1 lies beside it.
     let [(_, title)] = told(&mistake("strap-off-edge")).try_into().expect("one message");
     assert!(title.contains("1 cm beside"), "{title}");
-    // From the edge straight inwards only the strap's end lies on it.
-    let inwards = [("(0.5, 34)", "(0, 28)"), ("(0.5, 28)", "(6, 28)")];
+    // Straight inwards its end, of which 3 are sewn on beyond the mark, reaches to the edge; from the edge on it lies beside the cloth.
+    let inwards = [("(0.5, 34)", "(3, 28)"), ("(0.5, 28)", "(9, 28)")];
     assert_eq!(said(&with(&mistake("strap-off-edge"), &inwards)), NOTHING);
+    let from_the_edge = [("(0.5, 34)", "(0, 28)"), ("(0.5, 28)", "(6, 28)")];
+    assert_eq!(said(&with(&mistake("strap-off-edge"), &from_the_edge)), ["strap/off-edge"]);
     // A long one hangs as a handle does, in whatever direction.
     assert_eq!(said(&with(&mistake("strap-off-edge"), &[("loop 12 by 3", "loop 30 by 3")])), NOTHING);
 }

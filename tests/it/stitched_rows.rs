@@ -148,7 +148,7 @@ fn what_cannot_be_sewn_is_told() {
         ("row-room", "hem_row 41", "hem_row 39"),
         ("row-no-seam", "from facing.bottom\n", "from facing.top\n"),
         ("row-misses", "top_under 1.2", "top_under 0.9"),
-        ("row-place", "at 45 from", "at 40 from"),
+        ("row-place", "at 45 from", "at 5 from"),
     ];
     for (slug, old, new) in cases {
         let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples/mistakes").join(slug);
@@ -162,7 +162,8 @@ fn what_cannot_be_sewn_is_told() {
     assert_eq!(said(&with(BIB, &[("0.8 from bib.bottom", "0 from bib.bottom")])), ["row/room"]);
     assert_eq!(counted("3..3 from top_left"), ["row/place"]);
     assert_eq!(said(&with(BIB, &[("at 5 from top_left", "at 30%")])), ["row/place"]);
-    assert_eq!(said(&with(BIB, &[("at 5 from top_left", "at 50%")])), NOTHING);
+    // The middle is one from either end: 20 below the top, 15 below the corner of the facing that is tacked there.
+    assert_eq!(said(&with(BIB, &[("at 5 from top_left", "at 50%")])), ["tack/far"]);
     assert_eq!(
         said(&with(BIB, &[("0.8 from bib.bottom", "0.8 from bib.bottom, bib.bottom")])),
         ["row/place"]

@@ -92,7 +92,9 @@ fn tape_in_a_seam_is_as_long_as_what_the_other_side_is_eased_to() {
     assert_eq!(any.sizes[0].sewn.notions[0].name.words(&any.garment), "tape");
     assert!(vest("{ tape 1 }", "").sizes[0].sewn.notions.is_empty());
     assert_eq!(slugs(&vest("{ tape 1 }", "{ tape 0 }")), ["value/nothing"]);
-    assert_eq!(slugs(&vest("{ tape 1 }", "{ tape 10 }")), [""; 0]);
+    assert_eq!(slugs(&vest("{ tape 1 }", "{ tape 2 }")), [""; 0]);
+    // Two allowances of 1 cm have no room for it.
+    assert_eq!(slugs(&vest("{ tape 1 }", "{ tape 10 }")), ["length/out-of-use"]);
     assert_eq!(slugs(&vest("{ tape 1 }", "{ tape 100 }")), ["length/out-of-use"]);
     assert_eq!(slugs(&vest("{ tape 1 }", "{ tape 1; tape 2 }")), ["name/declared-twice"]);
 }

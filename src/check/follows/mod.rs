@@ -118,7 +118,7 @@ pub fn told_once(garment: &Garment, sizes: &[WorkedSize], found: Vec<Diagnostic>
     };
     let is_of_hem = |one: &Diagnostic| {
         is(one, &[&catalogue::PLACE_IN_HEM, &catalogue::HEM_SHORT]) && shows(one, &TOO_DEEP)
-            || is(one, &[&catalogue::CUTTING_TOO_WIDE, &catalogue::BIND_CURVE]) && shows(one, &TOO_DEEP[..2])
+            || is(one, &[&catalogue::CUTTING_TOO_WIDE, &catalogue::BIND_CURVE]) && shows(one, &TOO_DEEP[..1])
     };
     hold_back(&is_of_hem, usize::MAX);
     // A figure that is off in its row moves the corners of all that is drawn to it.

@@ -25,7 +25,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             continue;
         }
         let meets = |pair: &(SewnPoint, SewnPoint)| {
-            let each = all.iter().filter_map(|sewn| {
+            let each = all.iter().filter(|sewn| !is_caught(sewn)).filter_map(|sewn| {
                 let [one, other] =
                     [&pair.0, &pair.1].map(|point| vertices(garment, size, surface, sewn, point));
                 let is_there = !one.is_empty() && !other.is_empty();
@@ -39,6 +39,13 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             findings.push(reported(garment, size, seam, apart, kept));
         }
     }
+}
+
+/// Whether a ply lies on a part of another one: it goes the way of that, in whose middle its corners may be.
+fn is_caught(sewn: &SewnSeam) -> bool {
+    let mut runs =
+        [&sewn.first, &sewn.second].into_iter().flat_map(|side| &side.plies).flat_map(|ply| &ply.runs);
+    runs.any(|run| run.elsewhere)
 }
 
 /// The places of the sewn garment where a corner of a seam's edges comes, over all copies.

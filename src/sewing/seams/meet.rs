@@ -30,6 +30,8 @@ const REASONS: [Reason; 7] = [
 ];
 /// So many plies are looked at to find the way of one more.
 pub(super) const LOOKED_AT: usize = 8;
+/// Of more plies than these in one seam several are turned at once.
+const ONE_BY_ONE: usize = 32;
 
 /// Turns all plies the way the first lies. The answer names two plies of which it is not known
 /// how they meet.
@@ -39,7 +41,7 @@ pub(super) fn meet(
     matching: &[(SewnPoint, SewnPoint)],
 ) -> Option<(usize, usize)> {
     if let [one, other] = strands {
-        match way(corners, one, other, matching) {
+        match way(corners, one, other, matching, &REASONS) {
             Some(true) => other.turn(),
             Some(false) => {}
             None => match as_written(corners, one, other, matching) {
@@ -52,35 +54,61 @@ pub(super) fn meet(
     let mut turned: Vec<usize> = vec![0];
     let mut open: Vec<usize> = (1..strands.len()).collect();
     while !open.is_empty() {
-        let before = open.len();
-        let mut left = Vec::new();
-        for at in open {
-            // What lies on a part of another ply goes the way of that, whatever its own ends say.
-            let host = strands.get(at).and_then(|own| {
-                strands.iter().enumerate().find_map(|(host, one)| Some((host, as_its_host(one, own)?)))
-            });
-            let found = match host {
-                Some((host, is_turned)) => turned.contains(&host).then_some(is_turned),
-                None => turned.iter().take(LOOKED_AT).find_map(|&other| {
-                    let (one, other) = (strands.get(other)?, strands.get(at)?);
-                    way(corners, one, other, matching)
-                }),
-            };
-            let Some(is_turned) = found else {
-                left.push(at);
-                continue;
-            };
-            if let Some(strand) = strands.get_mut(at).filter(|_| is_turned) {
-                strand.turn();
-            }
-            turned.push(at);
+        // What is said to match, with whichever ply, comes before what only may be meant by names; and each ply that is known by
+        // these may be what another one is said to match.
+        let said = if matching.is_empty() {
+            0
+        } else {
+            turn(corners, strands, matching, &REASONS[..1], &mut turned, &mut open)
+        };
+        if said == 0 && turn(corners, strands, matching, &REASONS, &mut turned, &mut open) == 0 {
+            return open.first().map(|&at| (0, at));
         }
-        if left.len() == before {
-            return left.first().map(|&at| (0, at));
-        }
-        open = left;
     }
     None
+}
+
+/// Turns the plies that some reason says the way of; how many those were. Of several reasons where something matches it is one, for
+/// which the others wait.
+fn turn(
+    corners: &mut Corners,
+    strands: &mut [Strand],
+    matching: &[(SewnPoint, SewnPoint)],
+    reasons: &[Reason],
+    turned: &mut Vec<usize>,
+    open: &mut Vec<usize>,
+) -> usize {
+    let is_one_by_one = !matching.is_empty() && reasons.len() > 1 && strands.len() <= ONE_BY_ONE;
+    let mut left = Vec::with_capacity(open.len());
+    let mut count = 0;
+    for at in std::mem::take(open) {
+        if is_one_by_one && count > 0 {
+            left.push(at);
+            continue;
+        }
+        // What lies on a part of another ply goes the way of that, whatever its own ends say.
+        let host = strands.get(at).and_then(|own| {
+            strands.iter().enumerate().find_map(|(host, one)| Some((host, as_its_host(one, own)?)))
+        });
+        let found = match host {
+            Some((host, is_turned)) => turned.contains(&host).then_some(is_turned),
+            None => turned.iter().take(LOOKED_AT).find_map(|&other| {
+                let (one, other) = (strands.get(other)?, strands.get(at)?);
+                way(corners, one, other, matching, reasons)
+            }),
+        };
+        let Some(is_turned) = found else {
+            left.push(at);
+            continue;
+        };
+        if let Some(strand) = strands.get_mut(at).filter(|_| is_turned) {
+            strand.turn();
+        }
+        turned.push(at);
+        count += 1;
+    }
+    *open = left;
+    count
 }
 
 /// Whether a ply that lies on a part of another one goes the other way; none of other plies.
@@ -93,15 +121,16 @@ fn as_its_host(host: &Strand, own: &Strand) -> Option<bool> {
     })
 }
 
-/// Whether the other lies the other way round; none if nothing says so.
+/// Whether the other lies the other way round, by these reasons; none if nothing says so.
 fn way(
     corners: &mut Corners,
     one: &Strand,
     other: &Strand,
     matching: &[(SewnPoint, SewnPoint)],
+    reasons: &[Reason],
 ) -> Option<bool> {
     let is_even = one.start == one.end || other.start == other.end;
-    for reason in REASONS {
+    for &reason in reasons {
         let mut is = |a: Node, b: Node| u8::from(holds(corners, reason, a, b, matching));
         let along = is(one.start, other.start) + is(one.end, other.end);
         let against = is(one.start, other.end) + is(one.end, other.start);
@@ -111,6 +140,9 @@ fn way(
         if against > along {
             return Some(true);
         }
+    }
+    if reasons.len() < REASONS.len() {
+        return None;
     }
     if let Some(is_turned) = untwisted(one, other) {
         return Some(is_turned);

@@ -12,6 +12,9 @@ const LEAST_POINTS: usize = 5;
 /// A mark lies so far inside of the line through the other points, in millimetres.
 const INSIDE: f64 = 3.0;
 
+/// A point, and which of its outline it is.
+type Nth<'a> = (usize, &'a Placed);
+
 /// What is said of points that bear a name among those that bear numbers.
 pub(super) fn forgotten(pieces: &IndexMap<String, Sizes>, file: &str) -> Vec<String> {
     let mut found = Vec::new();
@@ -55,7 +58,7 @@ fn marked(sizes: &Sizes, name: &str) -> Vec<String> {
 /// The named points of an outline whose others are numbered, where they are rather none of it.
 fn lonely<'a>(points: &'a [Placed], sizes: &Sizes) -> Vec<&'a Placed> {
     let is_named = |point: &Placed| point.name.ends_with(|letter: char| !letter.is_ascii_digit());
-    let (named, others): (Vec<(usize, &Placed)>, Vec<(usize, &Placed)>) =
+    let (named, others): (Vec<Nth>, Vec<Nth>) =
         points.iter().enumerate().partition(|(_, point)| is_named(point));
     // Who names several points names the outline's.
     if named.len() > 2 || others.len() < LEAST_POINTS {
