@@ -318,11 +318,12 @@ fn pages_by_hand(paper: Paper, width: f64, height: f64) -> (f64, f64) {
 }
 
 /// The same where the last line comes so near to a frame that it would be trimmed along: then a page more may be taken. How
-/// near is the program's own affair: no farther than the 4 mm that the first line keeps from its frame. A strip of 214.5 cm
-/// on Letter: a step is 279.4 - 24 - 12 = 243.4 mm, nine are 2190.6, and the last line lies at 2145 + 40 + 4.45 = 2189.45,
-/// 1.15 mm from the ninth frame.
+/// near is the program's own affair: no farther than twice the 4 mm that the first line keeps from its frame, since pieces are
+/// moved aside by whole steps. A strip of 214.5 cm on Letter: a step is 279.4 - 24 - 12 = 243.4 mm, nine are 2190.6, and the
+/// last line lies at 2145 + 40 + 4.45 = 2189.45, 1.15 mm from the ninth frame. One of 34.5 cm on ANSI C: a step is
+/// 431.8 - 24 - 12 = 395.8 mm, and the last line lies at 345 + 40 + 4.45 = 389.45, 6.35 mm from the frame.
 fn pages_at_most(paper: Paper, width: f64, height: f64) -> f64 {
-    let (columns, rows) = pages_by_hand(paper, width + 4.0, height + 4.0);
+    let (columns, rows) = pages_by_hand(paper, width + 8.0, height + 8.0);
     columns * rows
 }
 

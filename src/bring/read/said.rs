@@ -157,7 +157,8 @@ pub(super) fn quantity(text: &str) -> Option<(TracedCut, &str)> {
         None => {
             let is_pair = counts_pairs(&behind.to_ascii_lowercase());
             let count = if is_pair { first.checked_mul(2)? } else { first };
-            TracedCut { count, mirrored: is_pair }
+            let mirrored = is_pair || count.is_multiple_of(2) && is_mirrored(behind);
+            TracedCut { count, mirrored }
         }
     };
     (cut.count > 0).then_some((cut, if is_two { "" } else { behind }))
