@@ -46,7 +46,7 @@ pub struct Node {
 }
 
 /// The rules that only damage is read by.
-const DAMAGE: [&str; 19] = [
+const DAMAGE: [&str; 20] = [
     "bad",
     "bad_top",
     "extra",
@@ -64,6 +64,7 @@ const DAMAGE: [&str; 19] = [
     "slip_apart",
     "slip_text",
     "touching_text",
+    "slip_end",
     "slip_step",
     "slip_steps",
 ];
