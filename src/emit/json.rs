@@ -32,7 +32,6 @@ use crate::syntax::tree::{Level, TargetForm};
 use indexmap::IndexMap;
 use rayon::prelude::*;
 use serde::Serialize;
-use serde_json::value::RawValue;
 
 /// The document of a garment in these sizes.
 pub fn document<'a>(
@@ -112,18 +111,27 @@ pub fn files(garment: &Garment, map: &SourceMap) -> Vec<FileDocument> {
 
 /// The document as text, with a line's end at its end. Fails where a figure is not finite.
 pub fn to_text(document: &Document) -> Result<String, serde_json::Error> {
-    // Nearly all of it are its sizes, which are written side by side.
-    let sizes = document.sizes.par_iter().map(as_it_stands_in_a_list).collect::<Result<Vec<_>, _>>()?;
-    let mut text = serde_json::to_string_pretty(&document.with_sizes(sizes))?;
+    let mut text = serde_json::to_string_pretty(&document.without_sizes())?;
+    // Nearly all of it are its sizes, which are written side by side. Within text a line's end is written `\n`, so that this
+    // stands nowhere else.
+    const NONE: &str = "\n  \"sizes\": []";
+    if let Some(at) = text.find(NONE).filter(|_| !document.sizes.is_empty()) {
+        let sizes = document.sizes.par_iter().map(as_it_stands_in_a_list).collect::<Result<Vec<_>, _>>()?;
+        text.replace_range(
+            at..at + NONE.len(),
+            &format!("\n  \"sizes\": [\n    {}\n  ]", sizes.join(",\n    ")),
+        );
+    }
     text.push('\n');
     Ok(text)
 }
 
 /// The text of a value as it stands in a list that is a value of the whole: two steps to the right, from its second line on.
-fn as_it_stands_in_a_list<T: Serialize>(value: &T) -> Result<Box<RawValue>, serde_json::Error> {
-    let listed = serde_json::to_string_pretty(&[[value]])?;
-    let text = listed.strip_prefix("[\n  [\n    ").and_then(|text| text.strip_suffix("\n  ]\n]"));
-    RawValue::from_string(text.unwrap_or(&listed).to_owned())
+fn as_it_stands_in_a_list<T: Serialize>(value: &T) -> Result<String, serde_json::Error> {
+    let mut listed = serde_json::to_string_pretty(&[[value]])?;
+    listed.truncate(listed.trim_end_matches(['\n', ' ', ']']).len());
+    listed.drain(..listed.find(|letter: char| !matches!(letter, '[' | '\n' | ' ')).unwrap_or(0));
+    Ok(listed)
 }
 
 fn size(garment: &Garment, size: &WorkedSize, steps: Vec<StepDocument>) -> SizeDocument {

@@ -22,12 +22,10 @@ use serde::Serialize;
 
 /// A garment worked out in every size. Lengths are millimetres; in a piece, x is to the side and
 /// y up the piece, as drawn. Numbers are rounded to 0.01.
-//
-// A size is told as it is, or as the text that was made of it.
 #[derive(Clone, Debug, Serialize, JsonSchema)]
 #[schemars(rename = "Garment")]
 #[non_exhaustive]
-pub struct Document<Size = SizeDocument> {
+pub struct Document {
     /// The version of this form.
     pub fustian: Version,
     /// What the garment is called.
@@ -66,14 +64,14 @@ pub struct Document<Size = SizeDocument> {
     #[serde(skip_serializing_if = "IndexMap::is_empty")]
     pub fabrics: IndexMap<String, String>,
     /// Smallest first.
-    pub sizes: Vec<Size>,
+    pub sizes: Vec<SizeDocument>,
     /// Warnings, advice and cautions.
     pub diagnostics: Vec<ReportedDiagnostic>,
 }
 
 impl Document {
-    /// The same garment, whose sizes are told otherwise.
-    pub(in crate::emit) fn with_sizes<Size>(&self, sizes: Vec<Size>) -> Document<Size> {
+    /// The same garment without its sizes.
+    pub(in crate::emit) fn without_sizes(&self) -> Document {
         Document {
             fustian: self.fustian,
             garment: self.garment.clone(),
@@ -88,7 +86,7 @@ impl Document {
             body_notes: self.body_notes.clone(),
             pick: self.pick.clone(),
             fabrics: self.fabrics.clone(),
-            sizes,
+            sizes: Vec::new(),
             diagnostics: self.diagnostics.clone(),
         }
     }
