@@ -343,3 +343,14 @@ fn a_window_in_a_piece_is_a_closed_path_on_it() {
     );
     assert!(own.text.contains("line line_1") && !own.text.contains("line pocket"), "{}", own.text);
 }
+
+/// Words that are drawn as the outlines of their letters are read from what the group is called, in which a control letter may
+/// stand: what comes of it is one line (found by damaging drawings).
+#[test]
+fn words_drawn_as_outlines_hold_no_control_letters() {
+    let drawing = "<svg xmlns='http://www.w3.org/2000/svg' width='300mm' height='300mm' viewBox='0 0 300 300'>\
+        <path d='M10 10h200v100h-200z'/>\
+        <g role='img' aria-label='Crew&#x7f;badge'><g transform='matrix(1 0 0 1 60 60)'><path d='M0 0h3v3h-3z'/></g></g></svg>";
+    let text = brought("badge.svg", drawing).text;
+    assert!(text.contains("\"Crew badge\"") && !text.contains('\u{7f}'), "{text}");
+}

@@ -270,7 +270,7 @@ impl Reading<'_> {
                 let inner =
                     node.descendants().find(|inner| inner.has_attribute("transform") && *inner != node);
                 let at = inner.map_or(Affine::IDENTITY, |inner| transform_of(&inner)) * Point::ZERO;
-                let text = node.attribute("aria-label").unwrap_or_default().to_owned();
+                let text = plain(node.attribute("aria-label").unwrap_or_default());
                 let Around { groups, paint, .. } = around;
                 self.found.words.push(Words { text, at: to_mm * at, groups, colour: paint.fill });
             }
