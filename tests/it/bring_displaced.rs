@@ -5,7 +5,7 @@ use crate::bring_in_doubt::{only, told};
 use crate::brought::in_mm;
 
 /// A layer for each of these sizes, as it is drawn by its number.
-fn layers(sizes: &[&str], drawn: impl Fn(&str, i32) -> String) -> String {
+pub fn layers(sizes: &[&str], drawn: impl Fn(&str, i32) -> String) -> String {
     let each =
         sizes.iter().zip(0..).map(|(size, step)| format!("<g id='{size}'>{}</g>\n", drawn(size, step)));
     in_mm(&each.collect::<String>())

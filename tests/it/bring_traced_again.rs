@@ -1,6 +1,7 @@
 //! Outlines that were traced or graded with a slip: a point beside its curve, a mark among the points of the outline, one size drawn
 //! otherwise. Beside each stands a sound drawing of which nothing is said.
 
+use crate::bring_displaced::layers as sized;
 use crate::bring_in_doubt::{only, refused, told};
 use crate::brought::{brought, draft, in_mm, length, plain};
 use crate::reading_dxf::{block, drawing, insert, ring};
@@ -207,13 +208,6 @@ fn the_gaps_of_a_boundary_in_parts_are_told() {
     ] {
         assert!(why.contains(words), "{words}\n{why}");
     }
-}
-
-/// A layer a size, as it is drawn by its number.
-fn sized(sizes: &[&str], drawn: impl Fn(&str, i32) -> String) -> String {
-    let each =
-        sizes.iter().zip(0..).map(|(size, step)| format!("<g id='{size}'>{}</g>\n", drawn(size, step)));
-    in_mm(&each.collect::<String>())
 }
 
 /// A pocket 140 by 160, 6 mm wider and 4 mm longer from size to size, in one size `out` mm wider all round.

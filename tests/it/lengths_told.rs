@@ -454,3 +454,22 @@ fn a_binding_that_is_too_wide_is_told_once() {
     let wide = said(&with(&bodice, &[("bound 1", "bound 20")]));
     assert_eq!(wide, ["hem/deep"]);
 }
+
+/// Until a zip fits each size is lengthened by its own: what is right in the largest would leave the others unequal.
+#[test]
+fn what_is_another_amount_in_each_size_is_mended_by_one_line() {
+    let zipped = with(
+        &example("deck-zip"),
+        &[("lengthen front, back at waist until", "lengthen front at waist until")],
+    );
+    let (smock, library) = (example("deck-smock"), example("crew-library"));
+    let loader = in_memory(&[("deck-smock.fus", &smock), ("crew-library.fus", &library)]);
+    let compiled = compile(&loader.with("zip.fus", zipped), "zip.fus");
+    let told: Vec<_> = compiled.diagnostics.iter().filter(|one| one.slug() == "alter/one-side").collect();
+    assert_eq!(told.len(), 1, "{:?}", slugs(&compiled));
+    let help = told[0].help_words().expect("a way out");
+    assert_eq!(
+        help,
+        "it is another amount in each size: name both in one line, lengthen front, back at waist …"
+    );
+}

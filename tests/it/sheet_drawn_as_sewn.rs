@@ -2,27 +2,12 @@
 //! and no word or letter lies on what it is said of.
 
 use crate::sheet_page::{compiled as example_of, page_of, quick};
-use crate::sheet_pictures::{Drawn, compiled, drawn, of_class, said, with_facts};
+use crate::sheet_pictures::{Drawn, compiled, drawn, long, of_class, picture_of, said, with_facts};
 use crate::workbench::example;
 use fustian::sewing::order::Job;
-use fustian::sheet::Facts;
-use fustian::sheet::pictures::{Caption, Picture, Pictures};
+use fustian::sheet::pictures::{Caption, Pictures};
 use fustian::source::MemoryLoader;
 use fustian::{Compiled, compile};
-
-/// The picture of the first step that does such a job.
-fn picture_of(facts: &Facts, is_it: impl Fn(&Job) -> bool) -> Picture {
-    let step = facts.rows.iter().position(|row| {
-        let targets = row.targets(&facts.plan);
-        targets.iter().flat_map(|target| &target.jobs).any(&is_it)
-    });
-    Pictures::of(facts).steps[step.expect("a step does it")].clone().expect("it is shown")
-}
-
-fn long(drawn: &Drawn) -> f64 {
-    let (from, to) = (drawn.points[0], drawn.points[drawn.points.len() - 1]);
-    f64::hypot(to.0 - from.0, to.1 - from.1)
-}
 
 /// A bib, 20 cm wide below, with a dart of 4 cm, 15 cm long in its middle, on a band of 16 cm.
 const BIB: &str = r#"

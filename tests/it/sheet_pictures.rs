@@ -2,7 +2,7 @@
 
 use crate::workbench::example;
 use fustian::sewing::order::{Job, Work};
-use fustian::sheet::pictures::{Caption, Pictures, WIDTH, defs, style};
+use fustian::sheet::pictures::{Caption, Picture, Pictures, WIDTH, defs, style};
 use fustian::sheet::{Facts, PointIs, meeting_points};
 use fustian::source::MemoryLoader;
 use fustian::{Compiled, compile};
@@ -29,6 +29,21 @@ pub fn compiled(text: &str) -> Compiled {
     let compiled = compile(&MemoryLoader::new().with("own.fus", text), "own.fus");
     assert!(!compiled.has_mistakes(), "{:#?}", compiled.diagnostics.first());
     compiled
+}
+
+/// The picture of the first step that does such a job.
+pub fn picture_of(facts: &Facts, is_it: impl Fn(&Job) -> bool) -> Picture {
+    let step = facts.rows.iter().position(|row| {
+        let targets = row.targets(&facts.plan);
+        targets.iter().flat_map(|target| &target.jobs).any(&is_it)
+    });
+    Pictures::of(facts).steps[step.expect("a step does it")].clone().expect("it is shown")
+}
+
+/// How far apart the ends of a line lie.
+pub fn long(drawn: &Drawn) -> f64 {
+    let (from, to) = (drawn.points[0], drawn.points[drawn.points.len() - 1]);
+    f64::hypot(to.0 - from.0, to.1 - from.1)
 }
 
 /// Calls `look` with what a sheet is made of.

@@ -1,30 +1,16 @@
 //! Sheets as a stranger reads them who sews from them: what is folded lies folded from then on, and each thing is said as it is.
 
-use crate::sheet_pictures::{Drawn, compiled, drawn, of_class, said, with_facts};
+use crate::sheet_pictures::{Drawn, compiled, drawn, long, of_class, picture_of, said, with_facts};
 use crate::sheet_sentences::{read, with_texts};
 use crate::workbench::browser::Browser;
 use crate::workbench::{examples, run};
 use fustian::compile;
 use fustian::garment::ActionTarget;
 use fustian::sewing::order::Job;
-use fustian::sheet::pictures::{Picture, Pictures};
-use fustian::sheet::{Facts, Language};
+use fustian::sheet::Language;
+use fustian::sheet::pictures::Pictures;
 use fustian::source::MemoryLoader;
 use serde_json::json;
-
-/// The picture of the first step that does such a job.
-fn picture_of(facts: &Facts, is_it: impl Fn(&Job) -> bool) -> Picture {
-    let step = facts.rows.iter().position(|row| {
-        let targets = row.targets(&facts.plan);
-        targets.iter().flat_map(|target| &target.jobs).any(&is_it)
-    });
-    Pictures::of(facts).steps[step.expect("a step does it")].clone().expect("it is shown")
-}
-
-fn long(drawn: &Drawn) -> f64 {
-    let (from, to) = (drawn.points[0], drawn.points[drawn.points.len() - 1]);
-    f64::hypot(to.0 - from.0, to.1 - from.1)
-}
 
 /// How wide and how high the first shape of a class is.
 fn size(drawn: &[Drawn], class: &str) -> (f64, f64) {

@@ -2,8 +2,8 @@
 
 use crate::check::words;
 use crate::garment::{
-    Alteration, AlterationId, AlterationKind, Change, EdgeId, Garment, LayerId, LineRun, Need, PieceId,
-    Target,
+    Alteration, AlterationId, AlterationKind, Amount, Change, EdgeId, Expression, Garment, LayerId, LineRun,
+    Need, Node, PieceId, Target,
 };
 use crate::report::amount;
 use crate::resolve::{DrawnPiece, SizedGarment};
@@ -251,6 +251,20 @@ fn fix(garment: &Garment, id: AlterationId, partner: &[PieceId]) -> Option<(Stri
     Some((title, Span::new(last.span.hi, last.span.hi), format!(", {}", names.join(", "))))
 }
 
+/// The partner named in the alteration itself, which is right in every size, as no one amount is.
+fn named_beside(garment: &Garment, id: AlterationId, partner: &[PieceId]) -> Option<String> {
+    let (_, _, missing) = fix(garment, id, partner)?;
+    let alteration = garment.alteration(id);
+    let line = &garment.edge(alteration.targets.last()?.edge).name;
+    let named: Vec<String> =
+        alteration.targets.iter().map(|target| garment.part_name(target.layer, target.piece)).collect();
+    Some(format!(
+        "it is another amount in each size: name both in one line, {} {}{missing} at {line} …",
+        alteration.verb(),
+        named.join(", ")
+    ))
+}
+
 /// "lengthen back at waist by 16cm too".
 fn help(
     garment: &Garment,
@@ -264,7 +278,15 @@ fn help(
     let word = alteration.verb();
     let across = alteration.form().is_some_and(|form| form.needs == Need::LineAcross);
     let by = sized.amounts.get(id.index()).copied().flatten();
-    let by = by.map(|by| words::written(&amount(by.abs(), garment.unit)));
+    let differs = !matches!(&alteration.amount, Some(Amount::By(Expression { node: Node::Constant(_), .. })));
+    if let Some(words) = named_beside(garment, id, partner).filter(|_| by.is_some() && differs) {
+        return words;
+    }
+    // What is right in this size is not in the others.
+    let by = by.map(|by| match differs {
+        true => "as much".to_owned(),
+        false => words::written(&amount(by.abs(), garment.unit)),
+    });
     let line = alteration.targets.first().map(|target| garment.edge(target.edge).name.clone());
     let layer = match in_one_layer {
         true => alteration.targets.iter().find_map(|target| target.layer),

@@ -54,13 +54,7 @@ impl Merging {
             self.note(&key, whole, Deed::DropsAlong, None);
             self.take_away(slot, &key);
             let name = piece.clone();
-            self.merged.dropped.push(Dropped {
-                name,
-                kind: "piece",
-                declared,
-                dropped: whole,
-                may_take_along: false,
-            });
+            self.merged.dropped.push(Dropped::new(name, "piece", declared, whole));
             names.push(piece);
         }
         let names = names.as_slice();
@@ -172,13 +166,7 @@ impl Merging {
                         self.note(&key, whole, Deed::DropsAlong, None);
                     }
                     if let Some((kind, name)) = named {
-                        self.merged.dropped.push(Dropped {
-                            name,
-                            kind,
-                            declared,
-                            dropped: whole,
-                            may_take_along: false,
-                        });
+                        self.merged.dropped.push(Dropped::new(name, kind, declared, whole));
                     }
                     self.standing.take(slot);
                     made.pieces.iter().for_each(|piece| self.unlist(piece));

@@ -48,13 +48,7 @@ impl Merging {
             };
             for name in made {
                 let (declared, dropped) = (one.span, whole);
-                self.merged.dropped.push(Dropped {
-                    name,
-                    kind: "piece",
-                    declared,
-                    dropped,
-                    may_take_along: false,
-                });
+                self.merged.dropped.push(Dropped::new(name, "piece", declared, dropped));
             }
             self.standing.take(one.slot);
         }

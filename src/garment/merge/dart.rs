@@ -80,13 +80,7 @@ impl Merging {
             self.merged.mistakes.push(advice);
         }
         let declared = declared.unwrap_or_default();
-        self.merged.dropped.push(Dropped {
-            name,
-            kind: word,
-            declared,
-            dropped: whole,
-            may_take_along: false,
-        });
+        self.merged.dropped.push(Dropped::new(name, word, declared, whole));
     }
 
     /// The piece's place and that of its dart, which a piece that has it of another one is then without; reported if

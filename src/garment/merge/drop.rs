@@ -167,13 +167,7 @@ impl Merging {
         let Made { pieces, seams, rows } = made;
         let kinds = [("piece", pieces), ("seam", seams), ("understitch", rows)];
         for (kind, names) in kinds {
-            let gone = names.into_iter().map(|name| Dropped {
-                name,
-                kind,
-                declared,
-                dropped,
-                may_take_along: false,
-            });
+            let gone = names.into_iter().map(|name| Dropped::new(name, kind, declared, dropped));
             self.merged.dropped.extend(gone);
         }
     }
@@ -205,13 +199,7 @@ impl Merging {
             self.standing.take(slot);
         }
         let declared = declared.unwrap_or(span);
-        self.merged.dropped.push(Dropped {
-            name: name.into(),
-            kind: "let",
-            declared,
-            dropped: whole,
-            may_take_along: false,
-        });
+        self.merged.dropped.push(Dropped::new(name, "let", declared, whole));
     }
 
     /// `drop step "Pockets"`
@@ -233,13 +221,7 @@ impl Merging {
                 !goes
             });
         });
-        self.merged.dropped.push(Dropped {
-            name: title.into(),
-            kind: "step",
-            declared,
-            dropped: whole,
-            may_take_along: false,
-        });
+        self.merged.dropped.push(Dropped::new(title, "step", declared, whole));
     }
 
     /// The steps, if they hold a step of that title; otherwise that is reported.

@@ -52,13 +52,7 @@ impl Merging {
         if self.take_edge(slot, edge) {
             self.take_away(slot, &key);
         }
-        self.merged.dropped.push(Dropped {
-            name: edge.into(),
-            kind: "finish",
-            declared,
-            dropped: whole,
-            may_take_along: false,
-        });
+        self.merged.dropped.push(Dropped::new(edge, "finish", declared, whole));
     }
 
     /// Takes an edge out of a finish; whether none is left. The last one stays in the slot.

@@ -68,6 +68,11 @@ pub struct Dropped {
 }
 
 impl Dropped {
+    /// What is gone by itself, behind which no `and all sewn to it` may be said.
+    fn new(name: impl Into<Arc<str>>, kind: &'static str, declared: Span, dropped: Span) -> Self {
+        Dropped { name: name.into(), kind, declared, dropped, may_take_along: false }
+    }
+
     /// Whether it may be what was looked for: "seam or closure", "value", "piece".
     pub fn may_be(&self, what: &str) -> bool {
         let kind = match self.kind {

@@ -28,13 +28,7 @@ impl Merging {
             && let Some(declared) = self.take_from_one_line(&drop.piece, drawn)
         {
             let name: Arc<str> = name.unwrap_or(&drop.piece.text).into();
-            self.merged.dropped.push(Dropped {
-                name,
-                kind: drop.kind.words(),
-                declared,
-                dropped: whole,
-                may_take_along: false,
-            });
+            self.merged.dropped.push(Dropped::new(name, drop.kind.words(), declared, whole));
             return;
         }
         let Some(slot) = self.piece_to_change(&drop.piece, drop.span, drop.kind, &words, Deed::Drops, None)
@@ -68,32 +62,12 @@ impl Merging {
                 !goes
             });
         });
-        match declared {
+        match declared.or_else(|| self.leave_out(slot, drawn, drop.span)) {
             Some(declared) => {
-                let name: Arc<str> = name.unwrap_or(&drop.piece.text).into();
-                let kind = drop.kind.words();
-                self.merged.dropped.push(Dropped {
-                    name,
-                    kind,
-                    declared,
-                    dropped: whole,
-                    may_take_along: false,
-                });
+                let name = name.unwrap_or(&drop.piece.text);
+                self.merged.dropped.push(Dropped::new(name, drop.kind.words(), declared, whole));
             }
-            None => match self.leave_out(slot, drawn, drop.span) {
-                Some(declared) => {
-                    let name: Arc<str> = name.unwrap_or(&drop.piece.text).into();
-                    let kind = drop.kind.words();
-                    self.merged.dropped.push(Dropped {
-                        name,
-                        kind,
-                        declared,
-                        dropped: whole,
-                        may_take_along: false,
-                    });
-                }
-                None => self.report_not_drawn(slot, &drop.piece, drop.span, drawn, &words, "drop"),
-            },
+            None => self.report_not_drawn(slot, &drop.piece, drop.span, drawn, &words, "drop"),
         }
     }
 

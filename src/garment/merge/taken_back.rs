@@ -32,13 +32,7 @@ impl Merging {
                             (Key::Piece(_), "alteration") => "piece",
                             (_, kind) => kind,
                         };
-                        self.merged.dropped.push(Dropped {
-                            name,
-                            kind,
-                            declared,
-                            dropped: said,
-                            may_take_along: false,
-                        });
+                        self.merged.dropped.push(Dropped::new(name, kind, declared, said));
                     }
                 }
             }
@@ -58,13 +52,7 @@ impl Merging {
 
     fn step_taken_back(&mut self, group: &StepGroup, said: Span) {
         let (name, declared) = (group.title.text.clone(), group.title.span);
-        self.merged.dropped.push(Dropped {
-            name,
-            kind: "step",
-            declared,
-            dropped: said,
-            may_take_along: false,
-        });
+        self.merged.dropped.push(Dropped::new(name, "step", declared, said));
     }
 
     /// The step beside which a new one stands: the one that is named, or, where that went with its file, the
