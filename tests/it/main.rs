@@ -208,6 +208,7 @@ mod steps_combined;
 mod stitched_rows;
 mod straps;
 mod straps_in_the_middle;
+mod strips_in_the_middle;
 mod surface;
 mod take_ups_elsewhere;
 mod taking_back;

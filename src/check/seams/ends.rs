@@ -9,9 +9,9 @@ use super::sides::corner;
 use crate::check::unpaired::Words;
 use crate::check::{Check, Run};
 use crate::cutting::WorkedSize;
-use crate::garment::{Garment, Seam, SewnEdge};
+use crate::garment::{CutHow, Garment, Seam, SewnEdge};
 use crate::report::{Diagnostic, Finding, catalogue};
-use crate::resolve::SizedGarment;
+use crate::resolve::{DrawnEdgeId, SizedGarment};
 use crate::sewing::{SeamEnd, Sewing, SewnPly, SewnSeam, Unmet, Unpaired, seam_edges};
 use crate::shape::Vec2;
 use crate::source::Span;
@@ -100,6 +100,10 @@ fn ends(garment: &Garment, size: &WorkedSize, sewn: &SewnSeam, unmet: &Unmet) ->
                 less.unwrap_or_default()
             )
         }
+        (Some(one), Some(other), true) if is_at_fold(garment, size, unmet) => format!(
+            "both halves hang together at {one}, on the fold, and nothing is sewn in between: write the edge that begins at \
+             {other} where it lies"
+        ),
         (Some(one), Some(other), true) => format!(
             "sew {one} to {other} in a seam of its own, give both one name, or write the edges in the order \
              in which they lie"
@@ -112,6 +116,18 @@ fn ends(garment: &Garment, size: &WorkedSize, sewn: &SewnSeam, unmet: &Unmet) ->
         diagnostic = diagnostic.also(other_span, label(&other_word, there));
     }
     Finding::new(sized.size, 0.0, diagnostic.help(help)).about(&*seam.name)
+}
+
+/// Whether the first of two edges that follow one another ends on the fold of its piece.
+fn is_at_fold(garment: &Garment, size: &WorkedSize, unmet: &Unmet) -> bool {
+    let drawn = size.drawn.paper(size.sewn.part(unmet.one.part).part.paper);
+    drawn.is_some_and(|drawn| {
+        let CutHow::OnFold(fold) = drawn.cut else { return false };
+        let is_fold =
+            |at: DrawnEdgeId| drawn.edge_at(at).is_some_and(|own| garment.is_run_of(own.edge, fold));
+        DrawnEdgeId::enumerate(&drawn.edges)
+            .any(|(at, own)| own.corner == unmet.one.corner && (is_fold(at) || is_fold(drawn.before(at))))
+    })
 }
 
 /// The other end of the second of two plies of which it is not known how they meet, and whether the

@@ -286,7 +286,7 @@ impl Strand {
     /// The whole way round of halves, and of pieces that are there once or several times.
     ///
     /// It is mirrored where a fold or a seam joins left and right. Pieces that are there once lie
-    /// in the middle.
+    /// in the middle, or at the end where a fold is in the middle.
     pub(super) fn go_round(
         &mut self,
         corners: &mut Corners,
@@ -311,11 +311,13 @@ impl Strand {
             if let Some(right) = right {
                 return self.go_on_in(right, corners, true);
             }
+            let beyond = self.take_off_beyond_fold(corners);
             let paired = self.links.iter().rev().filter(|link| !single(link));
             let back: Vec<Link> = paired.map(|link| link.mirrored(corners)).collect();
             self.links.extend(back);
+            self.symmetric = beyond.is_empty();
+            self.links.extend(beyond);
             self.end = self.links.last().and_then(|link| link.end(corners)).unwrap_or(self.start);
-            self.symmetric = true;
             return;
         }
         let (start, end) = {
@@ -337,6 +339,35 @@ impl Strand {
         if start && end {
             self.begin_where_open(corners);
         }
+    }
+
+    /// Takes off what is there once, at its end and behind a fold: both halves hang together there, so that it lies not in the
+    /// middle. It goes on where the way round ends, beside what begins it, as the other end of a strip round a slit in the
+    /// middle does; where nothing joins the two it is not known how it lies.
+    fn take_off_beyond_fold(&mut self, corners: &mut Corners) -> Vec<Link> {
+        let single = |link: &Link| link.hand.is_none();
+        let Some(last) = self.links.iter().rposition(|link| !single(link)) else { return Vec::new() };
+        let end = self.links.get(last).and_then(|link| link.end(corners));
+        // Where the other half of the first comes to.
+        let first = self.links.iter().find(|link| !single(link)).map(|link| link.mirrored(corners));
+        let begins = first.and_then(|link| link.end(corners));
+        if last + 1 == self.links.len() || !end.is_some_and(|end| corners.is_on_fold(end)) {
+            return Vec::new();
+        }
+        let mut tail: Vec<Link> = self.links.iter().skip(last + 1).copied().collect();
+        // What was laid at the fold by itself may have come either way round.
+        for _ in 0..if tail.len() == 1 { 2 } else { 1 } {
+            let start = tail.first().and_then(|link| link.start(corners));
+            if let (Some(start), Some(begins)) = (start, begins)
+                && corners.joined(start, begins)
+            {
+                self.links = self.links.iter().take(last + 1).copied().collect();
+                return tail;
+            }
+            tail.iter_mut().for_each(|link| link.reversed = !link.reversed);
+        }
+        self.unmet_joint = self.unmet_joint.or(Some(last));
+        Vec::new()
     }
 
     /// A ring of parts whose left and right are told apart begins where it is closed by a closure, if that is
