@@ -12,7 +12,8 @@ use super::corners::answering_by;
 use super::course::{Course, controls};
 use super::growth::{Axis, Growth, Odd};
 use super::traced::{TracedPoint, TracedSegment};
-use kurbo::{ParamCurve, ParamCurveArclen, PathSeg, Point, Vec2};
+use crate::bring::length::length;
+use kurbo::{ParamCurve, PathSeg, Point, Vec2};
 
 /// Fewer sizes than this show no growth.
 const SIZES: usize = 3;
@@ -182,7 +183,7 @@ pub fn along(courses: &[&Course], places: &[Vec<usize>]) -> Vec<Astray> {
 
 /// Points at so many equal shares of some segments, the first one among them and the last one not.
 pub fn shared_out(segments: &[TracedSegment], shares: usize) -> Vec<Point> {
-    let lengths: Vec<f64> = segments.iter().map(|one| one.course.arclen(0.1)).collect();
+    let lengths: Vec<f64> = segments.iter().map(|one| length(&one.course, 0.1)).collect();
     let whole: f64 = lengths.iter().sum();
     let (mut found, mut before) = (Vec::with_capacity(shares), 0.0);
     for (segment, long) in segments.iter().zip(&lengths) {

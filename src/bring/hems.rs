@@ -2,6 +2,7 @@
 
 use super::figures::TextUnit;
 use super::pattern::{Piece, nearest};
+use crate::bring::length::length;
 use kurbo::{BezPath, ParamCurve, ParamCurveArclen, PathSeg, Point};
 
 /// How far inside its edge such a line may lie, in millimetres.
@@ -67,8 +68,8 @@ pub fn hem_lines(
 /// How far a line runs inside an edge, where that is the same everywhere.
 fn depth(line: &BezPath, edge: &[PathSeg]) -> Option<f64> {
     let segments: Vec<PathSeg> = line.segments().collect();
-    let long: f64 = segments.iter().map(|one| one.arclen(0.1)).sum();
-    let beside: f64 = edge.iter().map(|one| one.arclen(0.1)).sum();
+    let long: f64 = segments.iter().map(|one| length(one, 0.1)).sum();
+    let beside: f64 = edge.iter().map(|one| length(one, 0.1)).sum();
     if long < MOST_OF_IT * beside {
         return None;
     }
@@ -83,7 +84,7 @@ fn depth(line: &BezPath, edge: &[PathSeg]) -> Option<f64> {
 fn at(segments: &[PathSeg], along: f64) -> Option<Point> {
     let mut before = 0.0;
     for segment in segments {
-        let long = segment.arclen(0.1);
+        let long = length(segment, 0.1);
         if before + long >= along {
             return Some(segment.eval(segment.inv_arclen((along - before).max(0.0), 0.1)));
         }

@@ -31,6 +31,7 @@ mod hems;
 mod inside;
 mod jumps;
 mod lacking;
+mod length;
 mod lines;
 mod look;
 mod mirrored;

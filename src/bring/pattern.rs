@@ -4,6 +4,7 @@ use super::figures::TextUnit;
 use super::hems::HemLine;
 use super::runs::Stretch;
 use super::traced::TracedCut;
+use crate::bring::length::length;
 use indexmap::IndexSet;
 use kurbo::{BezPath, CubicBez, ParamCurve, PathSeg, Point};
 
@@ -166,7 +167,7 @@ impl Walk {
 
     /// How long that edge is in that size, in millimetres.
     pub fn length(&self, edge: usize, size: usize) -> f64 {
-        self.path(edge, size).iter().map(|segment| kurbo::ParamCurveArclen::arclen(segment, 1e-3)).sum()
+        self.path(edge, size).iter().map(|segment| length(segment, 1e-3)).sum()
     }
 
     /// The edges of that run.
@@ -212,7 +213,7 @@ impl Stretch {
 /// Where a path comes nearest to a point: how far along it that is and how far away, in millimetres.
 pub fn nearest(path: &[PathSeg], point: Point) -> Option<(f64, f64)> {
     let (at, place) = nearest_segment(path, point)?;
-    let long = |segment: &PathSeg| kurbo::ParamCurveArclen::arclen(segment, 1e-3);
+    let long = |segment: &PathSeg| length(segment, 1e-3);
     let before: f64 = path.iter().take(at).map(long).sum();
     let along = path.get(at).map_or(0.0, |segment| long(&segment.subsegment(0.0..place.t)));
     Some((before + along, libm::sqrt(place.distance_sq)))

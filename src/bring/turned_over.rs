@@ -3,7 +3,8 @@
 
 use super::course::Course;
 use super::traced::{TracedPath, TracedSize};
-use kurbo::{ParamCurve, ParamCurveArclen, ParamCurveArea, Point, Vec2};
+use crate::bring::length::length;
+use kurbo::{ParamCurve, ParamCurveArea, Point, Vec2};
 
 /// At so many places outlines are compared.
 const PLACES: usize = 48;
@@ -97,7 +98,7 @@ fn middle(path: &TracedPath) -> Option<Point> {
 
 /// Places along an outline, equally far from one another.
 pub fn places(course: &Course) -> Vec<Point> {
-    let lengths: Vec<f64> = course.segments.iter().map(|one| one.course.arclen(0.1)).collect();
+    let lengths: Vec<f64> = course.segments.iter().map(|one| length(&one.course, 0.1)).collect();
     let whole: f64 = lengths.iter().sum();
     let (mut found, mut before, mut next) = (Vec::with_capacity(PLACES), 0.0, 0.0);
     for (segment, long) in course.segments.iter().zip(&lengths) {

@@ -1,6 +1,7 @@
 //! Which closed line holds what.
 
 use crate::bring::course::Course;
+use crate::bring::length::length;
 use crate::bring::traced::TracedPath;
 use kurbo::{BezPath, Point, Rect};
 
@@ -148,8 +149,7 @@ pub(super) fn goes_round(path: &TracedPath) -> Option<f64> {
     if reach.width().max(reach.height()) > FAR {
         return None;
     }
-    let round: f64 =
-        closed.segments.iter().map(|one| kurbo::ParamCurveArclen::arclen(&one.course, 0.1)).sum();
+    let round: f64 = closed.segments.iter().map(|one| length(&one.course, 0.1)).sum();
     // Of a circle it is 1, of a rectangle one by ten 0.26 (the isoperimetric quotient).
     let full = 4.0 * std::f64::consts::PI * closed.area() / (round * round);
     (closed.area() > 2_500.0 && full > 0.1).then_some(gap)

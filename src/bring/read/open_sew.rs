@@ -3,8 +3,9 @@
 use super::inside::follows;
 use super::line_work::{ends, meet};
 use crate::bring::course::{Course, straight};
+use crate::bring::length::length;
 use crate::bring::traced::TracedPath;
-use kurbo::{ParamCurve, ParamCurveArclen, ParamCurveNearest, Point};
+use kurbo::{ParamCurve, ParamCurveNearest, Point};
 
 /// An end nearer to a line than this, in millimetres, lies on it.
 const ON_LINE: f64 = 0.5;
@@ -101,7 +102,7 @@ fn judge(
         return Some(OpenSewLine::Doubtful);
     }
     let gap = start.distance(end);
-    let long: f64 = path.segments.iter().map(|one| one.course.arclen(0.1)).sum();
+    let long: f64 = path.segments.iter().map(|one| length(&one.course, 0.1)).sum();
     let lacks_little = gap < SMALL_GAP * long;
     // Stitches round a pocket end below its hem: what would close them lies farther inside than they do.
     let goes_on = is_even && (from_cutting(start.midpoint(end)) - most).abs() < EVEN;

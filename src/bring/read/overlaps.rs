@@ -1,10 +1,11 @@
 //! Outlines that lie partly over one another: one rule for every format.
 
 use crate::bring::course::Course;
+use crate::bring::length::length;
 use crate::bring::spikes::spike;
 use crate::bring::traced::TracedPath;
 use crate::limits::LENGTH_MM;
-use kurbo::{BezPath, ParamCurve, ParamCurveArclen, Point, Rect, Shape as _};
+use kurbo::{BezPath, ParamCurve, Point, Rect, Shape as _};
 use std::cell::Cell;
 
 /// At so many places of an outline it is asked whether they lie in another one.
@@ -92,11 +93,11 @@ impl Placed {
         if bounds.width().max(bounds.height()) >= LENGTH_MM {
             return Placed { whole: BezPath::new(), bounds, places: Vec::new(), is_sound: false };
         }
-        let long: f64 = whole.segments().map(|one| one.arclen(1.0)).sum();
+        let long: f64 = whole.segments().map(|one| length(&one, 1.0)).sum();
         let step = (long / PLACES as f64).max(f64::MIN_POSITIVE);
         let middle = bounds.center();
         let places = whole.segments().take(100 * PLACES).flat_map(|one| {
-            let parts = (one.arclen(1.0) / step).ceil().clamp(1.0, PLACES as f64) as usize;
+            let parts = (length(&one, 1.0) / step).ceil().clamp(1.0, PLACES as f64) as usize;
             (0..parts).map(move |part| {
                 let at = one.eval(part as f64 / parts as f64);
                 at + (middle - at) * WITHIN

@@ -2,11 +2,12 @@
 
 use super::elements::{Elements, Item};
 use super::sizes::Owner;
+use crate::bring::length::length;
 use crate::bring::read::inside::goes_round;
 use crate::bring::read::line_work::close;
 use crate::bring::traced::TracedPath;
 use crate::bring::trade_words::{FOLD, GRAIN, has_word};
-use kurbo::{BezPath, ParamCurve, ParamCurveArclen, ParamCurveNearest, PathSeg, Point, Rect, Shape as _};
+use kurbo::{BezPath, ParamCurve, ParamCurveNearest, PathSeg, Point, Rect, Shape as _};
 
 /// A stroke no longer than this, in millimetres, that touches an outline is a notch.
 pub const SHORT_STROKE: f64 = 25.0;
@@ -115,7 +116,7 @@ fn bounds(path: &TracedPath) -> Rect {
 }
 
 fn long(path: &TracedPath) -> f64 {
-    path.segments.iter().map(|one| one.course.arclen(0.01)).sum()
+    path.segments.iter().map(|one| length(&one.course, 0.01)).sum()
 }
 
 /// The only straight stretch of a path, if it is one.
