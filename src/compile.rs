@@ -71,9 +71,7 @@ fn worked_out(map: SourceMap, merged: &Merged) -> Compiled {
 /// put in an order in which nothing does, if there is one.
 fn checked(mut garment: Garment, sizes: &[WorkedSize]) -> (Garment, Vec<Diagnostic>) {
     let found = check(&garment, sizes);
-    let is_early = |one: &Diagnostic| {
-        [&catalogue::STEP_EARLY, &catalogue::STEP_SHUT].into_iter().any(|kind| std::ptr::eq(one.kind, kind))
-    };
+    let is_early = |one: &Diagnostic| one.is_any(&[&catalogue::STEP_EARLY, &catalogue::STEP_SHUT]);
     let Some(first) = sizes.first().filter(|_| found.iter().any(is_early)) else { return (garment, found) };
     let Some(order) = arranged(&garment, &first.drawn, &first.sewn) else { return (garment, found) };
     garment.steps = order.into_iter().filter_map(|at| garment.steps.get(at).cloned()).collect();

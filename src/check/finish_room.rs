@@ -77,14 +77,12 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
 /// Whether a figure that is said of several edges was told of another one, by as much: a front and a back alike.
 fn is_of_one_figure(before: &Finding, now: &Finding) -> bool {
     let (one, other) = (&before.diagnostic, &now.diagnostic);
-    let is_half = std::ptr::eq(now.diagnostic.kind, &catalogue::HEM_HALF);
+    let is_half = now.diagnostic.is(&catalogue::HEM_HALF);
     let is_as_much = (before.weight - now.weight).abs() < SLACK / 2.0;
     // Of two finishes that cross both are shown, then an edge.
-    let crossed = |of: &Diagnostic| {
-        let crosses = std::ptr::eq(of.kind, &catalogue::HEM_CROSSES);
-        of.labels.get(1).filter(|_| crosses).map(|label| label.span)
-    };
-    std::ptr::eq(one.kind, other.kind)
+    let crossed =
+        |of: &Diagnostic| of.labels.get(1).filter(|_| of.is(&catalogue::HEM_CROSSES)).map(|label| label.span);
+    one.is(other.kind)
         && one.span() == other.span()
         && (is_half || is_as_much && crossed(one) == crossed(other))
 }

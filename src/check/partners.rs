@@ -15,9 +15,7 @@ const OFFERED: usize = 6;
 /// Adds to what is told of pieces sewn to nothing, and of loose edges, the seams that may have been forgotten. A seam is
 /// offered once: where the first of its edges is told of.
 pub(super) fn told(garment: &Garment, sizes: &[WorkedSize], diagnostics: &mut [Diagnostic]) {
-    let of_loose_edges = |one: &Diagnostic| {
-        std::ptr::eq(one.kind, &catalogue::PIECE_UNSEWN) || std::ptr::eq(one.kind, &catalogue::EDGE_LOOSE)
-    };
+    let of_loose_edges = |one: &Diagnostic| one.is_any(&[&catalogue::PIECE_UNSEWN, &catalogue::EDGE_LOOSE]);
     if !diagnostics.iter().any(of_loose_edges) {
         return;
     }

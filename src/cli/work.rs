@@ -83,9 +83,8 @@ pub fn outcome_of(compiled: &Compiled) -> Outcome {
     // as much as could be read.
     let is_empty = compiled.map.files().first().is_none_or(|first| first.text.is_empty());
     let is_unread = |diagnostic: &Diagnostic| {
-        let kind = diagnostic.kind;
-        let is_of_the_file = *kind == catalogue::FILE_NOT_TEXT
-            || (*kind != catalogue::FILE_HEADING && is_empty && kind.family() == "file");
+        let is_of_the_file = diagnostic.is(&catalogue::FILE_NOT_TEXT)
+            || (!diagnostic.is(&catalogue::FILE_HEADING) && is_empty && diagnostic.kind.family() == "file");
         is_of_the_file && compiled.map.file_of(diagnostic.span()) == FileId(0)
     };
     let unread = compiled.map.files().is_empty() || compiled.diagnostics.iter().any(is_unread);

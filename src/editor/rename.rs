@@ -139,7 +139,7 @@ fn would_do(
             match slugs.iter().position(|slug| *slug == one.slug()) {
                 Some(at) => drop(slugs.swap_remove(at)),
                 // A pin tells that the base has changed, which is so.
-                None if *one.kind == catalogue::FILE_CHANGED => {}
+                None if one.is(&catalogue::FILE_CHANGED) => {}
                 None => return Err(format!("{old} cannot be called {name}: {}", one.title)),
             }
         }

@@ -22,13 +22,13 @@ pub type Join<'j> = &'j dyn Fn(&mut (dyn FnMut() + Send), &mut (dyn FnMut() + Se
 pub fn search_either(one: &Request, other: &Request, join: Join) -> [Result<Option<Plan>, LayError>; 2] {
     let alone = |request| search(request, &mut |_| {}).map(Some);
     match searching(one, |one| searching(other, |other| shorter([one, other], join))) {
-        Ok(Ok([one, other])) => [Ok(one), Ok(other)],
+        Ok(Ok(plans)) => plans.map(Option::transpose),
         Ok(Err(trouble)) => [alone(one), Err(trouble)],
         Err(trouble) => [Err(trouble), alone(other)],
     }
 }
 
-fn shorter([mut one, mut other]: [Search; 2], join: Join) -> [Option<Plan>; 2] {
+fn shorter([mut one, mut other]: [Search; 2], join: Join) -> [Option<Result<Plan, LayError>>; 2] {
     join(&mut || one.work(BOTH_UNTIL, &mut |_| {}), &mut || other.work(BOTH_UNTIL, &mut |_| {}));
     let (length, other_length) = (one.told().length, other.told().length);
     let mut left = [

@@ -228,4 +228,9 @@ pub enum LayError {
         /// The limit.
         most: usize,
     },
+    /// An exact check finds something in every plan, also in that of the pieces side by side: the fault is the search's.
+    #[error(
+        "no plan of these pieces stands up to an exact check: two of them would overlap, or one would lie off the cloth"
+    )]
+    Unsound,
 }

@@ -46,11 +46,12 @@ fn evaluations_of(effort: Effort, pieces: usize) -> u64 {
 /// # Errors
 /// When the request cannot be met, see [`LayError`].
 pub fn search(request: &Request, progress: &mut dyn FnMut(Progress)) -> Result<Plan, LayError> {
-    searching(request, |mut search| {
+    let found = searching(request, |mut search| {
         progress(search.told());
         search.work(1.0, progress);
         search.plan()
-    })
+    });
+    found?
 }
 
 /// A search that has begun.
@@ -165,19 +166,18 @@ impl Search<'_> {
     }
 
     /// The plan that was found.
-    pub(super) fn plan(self) -> Plan {
+    ///
+    /// # Errors
+    /// [`LayError::Unsound`].
+    pub(super) fn plan(self) -> Result<Plan, LayError> {
         let (request, orientations, evaluations) = (self.request, self.orientations, self.evaluations());
         let compact = self.collisions.compact(&self.best);
         // The last word is an exact check; a plan that fails it gives way to a simpler one.
         let candidates = [compact, self.best, self.first, row_layout(orientations, request.minimum_space)];
-        let mut plan = Plan { length: 0.0, usage: 0.0, placements: Vec::new(), evaluations };
-        for layout in &candidates {
-            plan = written_out(request, orientations, layout, self.total_area, evaluations);
-            if verify(request, &plan).is_empty() {
-                break;
-            }
-        }
-        plan
+        let mut plans = candidates
+            .iter()
+            .map(|layout| written_out(request, orientations, layout, self.total_area, evaluations));
+        plans.find(|plan| verify(request, plan).is_empty()).ok_or(LayError::Unsound)
     }
 }
 

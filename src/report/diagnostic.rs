@@ -91,6 +91,16 @@ impl Diagnostic {
         self.kind.slug
     }
 
+    /// Whether it is a message of that kind.
+    pub fn is(&self, kind: &Entry) -> bool {
+        *self.kind == *kind
+    }
+
+    /// Whether it is a message of one of these kinds.
+    pub fn is_any(&self, kinds: &[&Entry]) -> bool {
+        kinds.iter().any(|kind| self.is(kind))
+    }
+
     /// How much it matters.
     pub fn severity(&self) -> Severity {
         self.kind.severity
@@ -107,6 +117,12 @@ impl Diagnostic {
     /// Shows another place.
     pub fn also(mut self, span: Span, text: impl Into<String>) -> Self {
         self.labels.push(Label { span, text: text.into() });
+        self
+    }
+
+    /// Is about another place, which is not shown.
+    pub fn about(mut self, span: Span) -> Self {
+        self.unshown.push(span);
         self
     }
 

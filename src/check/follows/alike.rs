@@ -1,6 +1,5 @@
 //! What is the same slip in several places: one message that shows all of them.
 
-use super::is;
 use crate::report::catalogue::{self, Entry};
 use crate::report::{Diagnostic, Label};
 
@@ -14,9 +13,9 @@ pub(super) fn merged(found: Vec<Diagnostic>) -> Vec<Diagnostic> {
     let mut kept: Vec<Diagnostic> = Vec::with_capacity(found.len());
     for one in found {
         let is_same = |other: &&mut Diagnostic| {
-            std::ptr::eq(other.kind, one.kind) && other.title == one.title && other.sizes == one.sizes
+            other.is(one.kind) && other.title == one.title && other.sizes == one.sizes
         };
-        let before = is(&one, &SAME).then(|| kept.iter_mut().find(is_same)).flatten();
+        let before = one.is_any(&SAME).then(|| kept.iter_mut().find(is_same)).flatten();
         match (before, one.labels.first().map(|label| label.span)) {
             (Some(before), Some(place)) => {
                 if before.places().all(|known| known != place) {
@@ -31,9 +30,9 @@ pub(super) fn merged(found: Vec<Diagnostic>) -> Vec<Diagnostic> {
         }
     }
     let steps: Vec<Diagnostic> =
-        kept.iter().filter(|one| is(one, &[&catalogue::SIZE_IRREGULAR])).cloned().collect();
+        kept.iter().filter(|one| one.is(&catalogue::SIZE_IRREGULAR)).cloned().collect();
     let is_told = |one: &Diagnostic| {
-        is(one, &[&catalogue::BODY_UNLIKELY])
+        one.is(&catalogue::BODY_UNLIKELY)
             && one.labels.first().is_some_and(|place| {
                 let mut rows =
                     steps.iter().filter(|step| step.labels.iter().any(|label| label.span == place.span));
@@ -42,7 +41,7 @@ pub(super) fn merged(found: Vec<Diagnostic>) -> Vec<Diagnostic> {
     };
     let (unlikely, mut kept): (Vec<Diagnostic>, Vec<Diagnostic>) = kept.into_iter().partition(is_told);
     for place in unlikely.iter().filter_map(|one| one.labels.first()) {
-        let steps = kept.iter_mut().filter(|one| is(one, &[&catalogue::SIZE_IRREGULAR]));
+        let steps = kept.iter_mut().filter(|one| one.is(&catalogue::SIZE_IRREGULAR));
         for label in steps.flat_map(|step| &mut step.labels).filter(|label| label.span == place.span) {
             label.text = place.text.clone();
         }

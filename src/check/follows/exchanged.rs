@@ -1,7 +1,6 @@
 //! Two seams that have exchanged an edge: each is unequal, and both are equal with the edges of one piece exchanged.
 
 use super::about::{About, Looking};
-use super::is;
 use crate::check::words;
 use crate::cutting::WorkedSize;
 use crate::garment::{Chain, Garment, SeamId, SewnEdge};
@@ -26,7 +25,7 @@ pub(super) fn instead(
     let looking = Looking { garment };
     let unequal: Vec<SeamId> = found
         .iter()
-        .filter(|one| is(one, &[&catalogue::SEAM_UNEQUAL]))
+        .filter(|one| one.is(&catalogue::SEAM_UNEQUAL))
         .flat_map(|one| looking.about(one))
         .filter_map(|about| match about {
             About::Seam(id) => Some(id),
@@ -45,7 +44,7 @@ pub(super) fn instead(
         return found;
     };
     let of = [About::Seam(pair.0), About::Seam(pair.1)];
-    found.retain(|one| !is(one, &OF_EDGES) || !looking.about(one).iter().any(|about| of.contains(about)));
+    found.retain(|one| !one.is_any(&OF_EDGES) || !looking.about(one).iter().any(|about| of.contains(about)));
     found.push(exchanged.told(garment));
     found
 }

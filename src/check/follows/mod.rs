@@ -10,7 +10,7 @@ mod exchanged;
 mod wrong_ends;
 
 use crate::cutting::WorkedSize;
-use crate::garment::{Catcher, EdgeId, Garment, LayerId, PieceId, StrapId};
+use crate::garment::{Catcher, EdgeId, Garment, PieceId, StrapId};
 use crate::report::catalogue::{self, Entry};
 use crate::report::{Diagnostic, Severity};
 use crate::source::Span;
@@ -75,12 +75,12 @@ pub fn told_once(garment: &Garment, sizes: &[WorkedSize], found: Vec<Diagnostic>
         }
     };
     for (at, piece, are_alike) in miscounted(garment, &found) {
-        let sides = are_alike
-            && found.iter().any(|one| is(one, &[&catalogue::SIDE_NONE]) && cuts(garment, one, piece));
+        let sides =
+            are_alike && found.iter().any(|one| one.is(&catalogue::SIDE_NONE) && cuts(garment, one, piece));
         let has = |about: About| looking.edges(about).any(|sewn| sewn.piece == piece);
         hold_back(
             &|one| {
-                let is_of = is(one, &OF_COPIES) || sides && is(one, &OF_HANDS);
+                let is_of = one.is_any(&OF_COPIES) || sides && one.is_any(&OF_HANDS);
                 is_of && looking.about(one).into_iter().any(has)
             },
             at,
@@ -90,7 +90,7 @@ pub fn told_once(garment: &Garment, sizes: &[WorkedSize], found: Vec<Diagnostic>
     let lacked: Vec<PieceId> = lacked(garment, &found);
     let are_lacked = |one: &Diagnostic| {
         let is_it = |place: Span| lacked.iter().any(|&piece| garment.piece(piece).span == place);
-        is(one, &[&catalogue::PIECE_UNCUT]) && one.places().all(is_it)
+        one.is(&catalogue::PIECE_UNCUT) && one.places().all(is_it)
     };
     if !lacked.is_empty() {
         hold_back(&are_lacked, usize::MAX);
@@ -99,13 +99,12 @@ pub fn told_once(garment: &Garment, sizes: &[WorkedSize], found: Vec<Diagnostic>
     if !unsewn.all.is_empty() || !unsewn.edges.is_empty() {
         hold_back(&|one| unsewn.explains(&looking, one), usize::MAX);
     }
-    if found.iter().any(|one| is(one, &[&catalogue::SEAM_PAIRING])) || !miscounted(garment, &found).is_empty()
-    {
-        hold_back(&|one| is(one, &[&catalogue::OPENING_UNSAID]), usize::MAX);
+    if found.iter().any(|one| one.is(&catalogue::SEAM_PAIRING)) || !miscounted(garment, &found).is_empty() {
+        hold_back(&|one| one.is(&catalogue::OPENING_UNSAID), usize::MAX);
     }
     // What is sewn to a ring that is none ends nowhere either.
-    if found.iter().any(|one| is(one, &[&catalogue::SEAM_RING])) {
-        hold_back(&|one| is(one, &[&catalogue::OPENING_RING, &catalogue::OPENING_PASSES]), usize::MAX);
+    if found.iter().any(|one| one.is(&catalogue::SEAM_RING)) {
+        hold_back(&|one| one.is_any(&[&catalogue::OPENING_RING, &catalogue::OPENING_PASSES]), usize::MAX);
     }
     for at in matched_so(&looking, &found) {
         hold_back(&|one| std::ptr::eq(one, at), usize::MAX);
@@ -113,43 +112,39 @@ pub fn told_once(garment: &Garment, sizes: &[WorkedSize], found: Vec<Diagnostic>
     // A hem that is said to be too deep is what is to be mended: what is placed on it lies where it should, and its curve
     // and its cutting line are not to be looked at yet.
     let shows = |one: &Diagnostic, told: &[&'static Entry]| {
-        let labels = found.iter().filter(|other| is(other, told)).flat_map(|other| &other.labels);
+        let labels = found.iter().filter(|other| other.is_any(told)).flat_map(|other| &other.labels);
         labels.into_iter().any(|label| one.labels.iter().any(|own| own.span == label.span))
     };
     let is_of_hem = |one: &Diagnostic| {
-        is(one, &[&catalogue::PLACE_IN_HEM, &catalogue::HEM_SHORT]) && shows(one, &TOO_DEEP)
-            || is(one, &[&catalogue::CUTTING_TOO_WIDE, &catalogue::BIND_CURVE]) && shows(one, &TOO_DEEP[..1])
+        one.is_any(&[&catalogue::PLACE_IN_HEM, &catalogue::HEM_SHORT]) && shows(one, &TOO_DEEP)
+            || one.is_any(&[&catalogue::CUTTING_TOO_WIDE, &catalogue::BIND_CURVE])
+                && shows(one, &TOO_DEEP[..1])
     };
     hold_back(&is_of_hem, usize::MAX);
     // A figure that is off in its row moves the corners of all that is drawn to it.
     let is_row = |one: &&Diagnostic| {
         let shown = |span: Span| garment.values.iter().any(|value| value.span == span);
-        is(one, &[&catalogue::SIZE_IRREGULAR]) && one.labels.iter().any(|label| shown(label.span))
+        one.is(&catalogue::SIZE_IRREGULAR) && one.labels.iter().any(|label| shown(label.span))
     };
     let rows: Vec<&Diagnostic> = found.iter().filter(is_row).collect();
     let is_of_row = |one: &Diagnostic| {
         let is_in = |row: &&Diagnostic| one.sizes.iter().all(|size| row.sizes.contains(size));
-        is(one, &[&catalogue::SIZE_LINES_CROSS]) && !one.sizes.is_empty() && rows.iter().any(is_in)
+        one.is(&catalogue::SIZE_LINES_CROSS) && !one.sizes.is_empty() && rows.iter().any(is_in)
     };
     hold_back(&is_of_row, usize::MAX);
     for at in misdrawn(&looking, &found) {
         hold_back(&|one| std::ptr::eq(one, at), usize::MAX);
     }
     // What is wrong is to be mended first, and may be why nothing is drawn.
-    hold_back(&|one| is(one, &[&catalogue::PIECE_NONE]), usize::MAX);
+    hold_back(&|one| one.is(&catalogue::PIECE_NONE), usize::MAX);
     if is_wrong {
-        hold_back(&|one| is(one, &OF_WHAT_IS_RIGHT), usize::MAX);
+        hold_back(&|one| one.is_any(&OF_WHAT_IS_RIGHT), usize::MAX);
     }
-    if found.iter().any(|one| is(one, &AGAINST_ORDER)) {
-        hold_back(&|one| is(one, &[&catalogue::STEP_CIRCLE]), usize::MAX);
+    if found.iter().any(|one| one.is_any(&AGAINST_ORDER)) {
+        hold_back(&|one| one.is(&catalogue::STEP_CIRCLE), usize::MAX);
     }
     let kept = found.into_iter().zip(follows).filter(|(_, follows)| !follows);
     kept.map(|(one, _)| one).collect()
-}
-
-/// Whether a message is of one of these kinds.
-fn is(one: &Diagnostic, kinds: &[&'static Entry]) -> bool {
-    kinds.iter().any(|kind| std::ptr::eq(*kind, one.kind))
 }
 
 /// Whether a message shows where a piece says how often it is cut.
@@ -161,8 +156,8 @@ fn cuts(garment: &Garment, one: &Diagnostic, piece: PieceId) -> bool {
 fn miscounted(garment: &Garment, found: &[Diagnostic]) -> Vec<(usize, PieceId, bool)> {
     let mut all = Vec::new();
     for (at, one) in found.iter().enumerate() {
-        let are_alike = is(one, &[&catalogue::PAIR_SAME]);
-        if !are_alike && !is(one, &[&catalogue::SEAM_UNEQUAL]) {
+        let are_alike = one.is(&catalogue::PAIR_SAME);
+        if !are_alike && !one.is(&catalogue::SEAM_UNEQUAL) {
             continue;
         }
         let pieces = PieceId::enumerate(&garment.pieces).map(|(piece, _)| piece);
@@ -179,7 +174,7 @@ fn matched_so<'a>(looking: &Looking, found: &'a [Diagnostic]) -> Vec<&'a Diagnos
         looking.about(other).iter().any(|about| matched.contains(about))
     };
     let beside = |what: &'static Entry, told: &'static Entry| {
-        let of = move |kind: &'static Entry| found.iter().filter(move |one| is(one, &[kind]));
+        let of = move |kind: &'static Entry| found.iter().filter(move |one| one.is(kind));
         of(what).filter(move |one| of(told).any(|other| are_of_one_seam(one, other)))
     };
     let follows = beside(&catalogue::SEAM_MATCHING, &catalogue::SEAM_FOLD_END);
@@ -191,33 +186,25 @@ fn matched_so<'a>(looking: &Looking, found: &'a [Diagnostic]) -> Vec<&'a Diagnos
 fn misdrawn<'a>(looking: &Looking, found: &'a [Diagnostic]) -> Vec<&'a Diagnostic> {
     let of_one_seam = |one: &Diagnostic, told: &[&'static Entry]| {
         let joined = looking.about(one);
-        let mut others = found.iter().filter(|other| is(other, told));
+        let mut others = found.iter().filter(|other| other.is_any(told));
         others.any(|other| looking.about(other).iter().any(|about| joined.contains(about)))
     };
     let is_led_to = |one: &&Diagnostic| {
-        let turned = is(one, &[&catalogue::SIDE_TURNED]);
+        let turned = one.is(&catalogue::SIDE_TURNED);
         // Of an edge that something else takes as well neither allowance nor grain are those of the edge that was meant.
-        let beside = is(one, &[&catalogue::SEAM_ALLOWANCE, &catalogue::SEAM_GRAIN]);
+        let beside = one.is_any(&[&catalogue::SEAM_ALLOWANCE, &catalogue::SEAM_GRAIN]);
         turned && of_one_seam(one, &[&catalogue::SEAM_UNEQUAL, &catalogue::EDGE_TWICE])
             || beside && of_one_seam(one, &[&catalogue::EDGE_TWICE])
     };
     found.iter().filter(is_led_to).collect()
 }
 
-/// Pieces that layers are told to lack.
+/// Pieces that layers are told to lack: such a message is about the piece too.
 fn lacked(garment: &Garment, found: &[Diagnostic]) -> Vec<PieceId> {
-    let told: Vec<&str> = found
-        .iter()
-        .filter(|one| is(one, &[&catalogue::PART_MISSING]))
-        .map(|one| one.title.as_str())
-        .collect();
-    if told.is_empty() {
-        return Vec::new();
-    }
-    let layers = || LayerId::enumerate(&garment.layers).map(|(layer, _)| layer);
-    let is_told =
-        |&piece: &PieceId| layers().any(|layer| told.contains(&&*garment.layer_lacks(layer, piece)));
-    PieceId::enumerate(&garment.pieces).map(|(piece, _)| piece).filter(is_told).collect()
+    let told: IndexSet<Span> =
+        found.iter().filter(|one| one.is(&catalogue::PART_MISSING)).flat_map(Diagnostic::places).collect();
+    let pieces = PieceId::enumerate(&garment.pieces);
+    pieces.filter(|(_, piece)| told.contains(&piece.span)).map(|(piece, _)| piece).collect()
 }
 
 /// What is sewn nowhere, since a layer lacks one of its pieces, or a piece is never cut.
@@ -232,9 +219,9 @@ impl Unsewn {
         let garment = looking.garment;
         let mut unsewn = Unsewn { all: Vec::new(), edges: Vec::new() };
         for one in found {
-            if is(one, &[&catalogue::PART_MISSING]) {
+            if one.is(&catalogue::PART_MISSING) {
                 unsewn.all.extend(looking.about(one));
-            } else if is(one, &[&catalogue::PIECE_UNCUT]) {
+            } else if one.is(&catalogue::PIECE_UNCUT) {
                 let uncut: IndexSet<Span> = one.places().collect();
                 let is_uncut = |piece: PieceId| uncut.contains(&garment.piece(piece).span);
                 let all =
@@ -251,7 +238,7 @@ impl Unsewn {
     /// Whether a message only follows from it.
     fn explains(&self, looking: &Looking, one: &Diagnostic) -> bool {
         let garment = looking.garment;
-        if is(one, &[&catalogue::STRAP_PLACE]) {
+        if one.is(&catalogue::STRAP_PLACE) {
             let ends = StrapId::enumerate(&garment.straps)
                 .flat_map(|(_, strap)| &strap.runs)
                 .flat_map(|run| run.ends());
@@ -264,7 +251,7 @@ impl Unsewn {
                 })
             });
         }
-        is(one, &OF_EDGES)
+        one.is_any(&OF_EDGES)
             && looking.about(one).into_iter().filter(|about| !self.all.contains(about)).any(|about| {
                 looking.edges(about).any(|sewn| self.edges.contains(&garment.whole_edge(sewn.edge)))
             })

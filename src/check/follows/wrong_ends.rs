@@ -4,7 +4,6 @@
 //! is borne out, show where the slip is.
 
 use super::about::{About, Looking};
-use super::is;
 use crate::check::words;
 use crate::cutting::WorkedSize;
 use crate::garment::{EdgeId, Garment, LayerId, PieceId, PointId, Seam, SeamId, SewnEdge, SewnSpot};
@@ -31,7 +30,7 @@ pub(super) fn instead(
     mut found: Vec<Diagnostic>,
 ) -> Vec<Diagnostic> {
     let looking = Looking { garment };
-    let is_of_ends = |one: &Diagnostic| is(one, &OF_ENDS);
+    let is_of_ends = |one: &Diagnostic| one.is_any(&OF_ENDS);
     let Some(size) = sizes.first().filter(|_| found.iter().any(is_of_ends)) else { return found };
     let spoiled: Vec<About> =
         found.iter().filter(|one| is_of_ends(one)).flat_map(|one| looking.about(one)).collect();

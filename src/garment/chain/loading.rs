@@ -151,7 +151,7 @@ impl Loading<'_> {
         let id = self.map.add(name, text);
         self.by_key.insert(key.clone(), Some(id));
         let parsed = crate::syntax::parse(self.map, id);
-        if parsed.mistakes.iter().any(|one| std::ptr::eq(one.kind, &catalogue::FILE_UNMERGED)) {
+        if parsed.mistakes.iter().any(|one| one.is(&catalogue::FILE_UNMERGED)) {
             self.chain.mistakes.extend(parsed.mistakes);
             self.by_key.insert(key, None);
             return None;

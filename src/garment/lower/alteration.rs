@@ -232,8 +232,7 @@ impl Lowering<'_> {
     }
 
     fn report_no_line(&self, piece: PieceId, at: &tree::Name, named: Span) {
-        let is_same =
-            |last: &&mut Diagnostic| *last.kind == catalogue::ALTER_NO_LINE && last.span() == at.span;
+        let is_same = |last: &&mut Diagnostic| last.is(&catalogue::ALTER_NO_LINE) && last.span() == at.span;
         // The same word for the same line: the other piece is shown in the same message.
         if let Some(reported) = self.notes.borrow_mut().diagnostics.last_mut().filter(is_same) {
             reported.labels.push(Label { span: named, text: "nor on this one".to_owned() });

@@ -92,7 +92,7 @@ pub fn lower(map: &SourceMap, merged: &Merged) -> Lowered {
     let mut damages: Vec<u32> = Vec::new();
     for reported in syntax {
         // Of a brace that closes nothing the other place is where its lines begin.
-        let places = if *reported.kind == catalogue::SYNTAX_STRAY_BRACE { reported.labels.len() } else { 1 };
+        let places = if reported.is(&catalogue::SYNTAX_STRAY_BRACE) { reported.labels.len() } else { 1 };
         damages.extend(reported.labels.iter().take(places).map(|label| label.span.lo));
     }
     damages.sort_unstable();

@@ -112,6 +112,7 @@ impl Lowering<'_> {
             Diagnostic::new(&catalogue::PART_MISSING, span, self.garment.layer_lacks(layer, part.piece))
                 .label("no such part")
                 .also(self.garment.layer(layer).span, "the layer is declared here")
+                .about(self.garment.piece(part.piece).span)
                 .help(format!("add {piece_name} to the layer {layer_name}, or name another layer"));
         self.report(diagnostic);
         false

@@ -98,7 +98,7 @@ pub(super) fn written_out(map: &SourceMap, merged: &Merged) -> Option<WrittenOut
             let named = band.opening.as_ref().and_then(|opening| opening.parts.last());
             let is_lost = |name: &Name| merged.incomplete || merged.lost_words.contains(&name.text);
             if named.is_some_and(is_lost) {
-                written.mistakes.retain(|one| !std::ptr::eq(one.kind, &catalogue::NAME_UNKNOWN));
+                written.mistakes.retain(|one| !one.is(&catalogue::NAME_UNKNOWN));
             }
         }
         mistakes.extend(std::mem::take(&mut written.mistakes));
