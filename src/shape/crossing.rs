@@ -387,6 +387,11 @@ pub(super) fn meet_nearest_to(a: &Path, b: &Path, point: Point) -> Option<(Posit
     let around = hull(around.into_iter());
     let mut second = Vec::with_capacity(b.segments().len());
     add_pieces_of(1, b, |_, part| overlap(&segment::hull(part), &around), &mut second);
+    // Most that one straight line is asked of lies beside it.
+    let line = match second.as_slice() {
+        [only] if only.straight => Some(Side::of(&only.curve)),
+        _ => None,
+    };
     let mut search = Search::new(1_000_000);
     let mut first = Vec::with_capacity(3);
     let mut found: SmallVec<[(Position, Position, Point); 4]> = SmallVec::new();
@@ -396,8 +401,11 @@ pub(super) fn meet_nearest_to(a: &Path, b: &Path, point: Point) -> Option<(Posit
             break;
         }
         first.clear();
-        if let Some(part) = a.segments().get(at) {
-            add_pieces_of_segment(0, at, part, &mut first);
+        match a.segments().get(at) {
+            Some(part) if line.is_none_or(|line| !line.has_beside(&part.to_cubic())) => {
+                add_pieces_of_segment(0, at, part, &mut first);
+            }
+            _ => continue,
         }
         for p in &first {
             for q in &second {
@@ -408,7 +416,7 @@ pub(super) fn meet_nearest_to(a: &Path, b: &Path, point: Point) -> Option<(Posit
             }
         }
     }
-    found.sort_by(|x, y| x.0.partial_cmp(&y.0).unwrap_or(std::cmp::Ordering::Equal));
+    found.sort_by(|(x, ..), (y, ..)| x.segment.cmp(&y.segment).then(x.t.total_cmp(&y.t)));
     found.dedup_by(|x, y| x.2.distance(y.2) <= 10.0 * SAME_POINT);
     let nearest = found.iter().min_by(|x, y| x.2.distance(point).total_cmp(&y.2.distance(point)));
     nearest.map(|&(on_a, on_b, _)| (on_a, on_b))

@@ -83,6 +83,7 @@ mod drawn_edges;
 mod each_statement_changed;
 mod editing;
 mod editing_forms;
+mod editor_in_a_browser;
 mod elastic_and_cords;
 mod exporting;
 mod facings_over_runs;

@@ -1,6 +1,7 @@
 //! `add hood to layer outer`, `in steps after "…" add "…" { … }`, `in piece front add { … }`
 
 use super::conflict::item_written;
+use super::doing::Doing;
 use super::key::{Key, dotted, kind_word};
 use super::place::article;
 use super::{Deed, Merging, Settled};
@@ -69,7 +70,7 @@ impl Merging {
         if self.settle(&Key::Steps, anchor.span, steps, Deed::AddsTo, None) == Settled::Left {
             return;
         }
-        let Some(slot) = self.slot_of_steps(&anchor.text, anchor.span, "add to") else { return };
+        let Some(slot) = self.slot_of_steps(&anchor.text, anchor.span, Doing::AddTo) else { return };
         self.note(&key, anchor.span, Deed::AddsTo, None);
         self.note(&Key::Steps, anchor.span, Deed::AddsTo, None);
         let own = StatementNode::Steps(Steps { groups: vec![add.group.clone()] });
@@ -123,7 +124,7 @@ impl Merging {
         {
             return;
         }
-        let Some(slot) = self.slot_of_steps(&title.text, title.span, "replace") else { return };
+        let Some(slot) = self.slot_of_steps(&title.text, title.span, Doing::Replace) else { return };
         self.note(&key, whole, Deed::Changes, Some(&own));
         self.note(&Key::Steps, title.span, Deed::AddsTo, None);
         self.standing.edit(slot, |node| {
@@ -142,7 +143,7 @@ impl Merging {
             return None;
         }
         let Some(slot) = self.standing.slots_of(&key).first().copied() else {
-            self.nothing(&key, name.span, &format!("{kind} {}", name.text), "add to");
+            self.nothing(&key, name.span, &format!("{kind} {}", name.text), Doing::AddTo);
             return None;
         };
         let old = self.standing.get(slot)?;

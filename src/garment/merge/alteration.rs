@@ -1,6 +1,7 @@
 //! `drop lengthen front, back at waist` and `replace lengthen front, back at waist by 8`: what a base, or a file
 //! that is combined with it, does to the paper.
 
+use super::doing::Doing;
 use super::key::{Key, dotted};
 use super::{Declaration, Deed, Dropped, Merging, Settled};
 use crate::report::{Diagnostic, catalogue};
@@ -26,7 +27,7 @@ impl Merging {
         if self.is_done_already(&key, drop.altered.span, &words, Deed::Drops, None) {
             return;
         }
-        let Some(found) = self.altered(&drop.altered, drop.of.as_ref(), "drop") else { return };
+        let Some(found) = self.altered(&drop.altered, drop.of.as_ref(), Doing::Drop) else { return };
         self.note(&key, drop.altered.span, Deed::Drops, None);
         for one in found {
             if one.is_part {
@@ -63,9 +64,9 @@ impl Merging {
         if self.is_done_already(&key, new.span, &words, Deed::Changes, Some(&new.node)) {
             return;
         }
-        let Some(found) = self.altered(&altered, of, "replace") else { return };
+        let Some(found) = self.altered(&altered, of, Doing::Replace) else { return };
         let [one] = found.as_slice() else {
-            return self.report_several(&altered, "replace", &found);
+            return self.report_several(&altered, Doing::Replace, &found);
         };
         if one.is_part {
             let mistake = Diagnostic::new(
@@ -106,7 +107,7 @@ impl Merging {
     }
 
     /// The alterations that are named so; reported where there is none, or where they stand in several files.
-    fn altered(&mut self, altered: &Altered, of: Option<&Text>, verb: &'static str) -> Option<Vec<Found>> {
+    fn altered(&mut self, altered: &Altered, of: Option<&Text>, doing: Doing) -> Option<Vec<Found>> {
         let mut found: Vec<Found> = Vec::new();
         let mut near: Vec<(String, Span)> = Vec::new();
         for (slot, one) in self.standing.iter() {
@@ -127,11 +128,11 @@ impl Merging {
         }
         let first = found.first().and_then(|one| self.combined.file_of(one.span));
         if found.is_empty() {
-            self.report_no_alteration(altered, of, verb, &near);
+            self.report_no_alteration(altered, of, doing, &near);
             return None;
         }
         if found.iter().any(|one| self.combined.file_of(one.span) != first) {
-            self.report_several(altered, verb, &found);
+            self.report_several(altered, doing, &found);
             return None;
         }
         Some(found)
@@ -144,9 +145,9 @@ impl Merging {
         name.is_some_and(|name| name == wanted || name.ends_with(&format!("/{wanted}")))
     }
 
-    fn report_several(&mut self, altered: &Altered, verb: &str, found: &[Found]) {
+    fn report_several(&mut self, altered: &Altered, doing: Doing, found: &[Found]) {
         let words = altered_words(altered);
-        let title = format!("`{words}` stands {} times: it is not clear which to {verb}", found.len());
+        let title = format!("`{words}` stands {} times: it is not clear which to {doing}", found.len());
         let mut mistake =
             Diagnostic::new(&catalogue::VARIATION_WHICH, altered.span, title).label("which of them?");
         for one in found.iter().take(6) {
@@ -169,19 +170,19 @@ impl Merging {
         &mut self,
         altered: &Altered,
         of: Option<&Text>,
-        verb: &'static str,
+        doing: Doing,
         near: &[(String, Span)],
     ) {
         if self.damaged {
             return;
         }
-        let kind = self.kind_of_nothing(verb);
+        let kind = self.kind_of_nothing(doing);
         let words = altered_words(altered);
         let whose = match of {
             Some(of) => format!("\"{}\" has no alteration `{words}`", of.text),
             None => format!("the base has no alteration `{words}`"),
         };
-        let mut mistake = Diagnostic::new(kind, altered.span, whose).label(format!("nothing to {verb}"));
+        let mut mistake = Diagnostic::new(kind, altered.span, whose).label(format!("nothing to {doing}"));
         for (_, span) in near.iter().take(4) {
             mistake = mistake.also(*span, "this it has");
         }
@@ -189,9 +190,9 @@ impl Merging {
             [] if !self.has_base => {
                 "only a variation changes what another file does: variation \"…\" of \"….fus\"".to_owned()
             }
-            [] if verb == "drop" => "remove this line".to_owned(),
+            [] if doing == Doing::Drop => "remove this line".to_owned(),
             [] => "to do it, write the line without replace".to_owned(),
-            [(one, _), ..] => format!("name what is done and where as it stands there: {verb} {one}"),
+            [(one, _), ..] => format!("name what is done and where as it stands there: {doing} {one}"),
         };
         self.merged.mistakes.push(mistake.help(help));
     }

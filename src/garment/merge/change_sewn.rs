@@ -2,6 +2,7 @@
 //! and the rest stands. It takes the place of the whole, as `replace` does.
 
 use super::Merging;
+use super::doing::Doing;
 use super::key::{Key, kind_word};
 use super::place::article;
 use crate::report::{Diagnostic, catalogue};
@@ -51,7 +52,7 @@ impl Merging {
         match self.standing.find(key).or_else(gone) {
             Some(known) => Some(known.statement.node.clone()),
             None => {
-                self.nothing(key, name.span, &format!("{kind} {}", name.text), "change");
+                self.nothing(key, name.span, &format!("{kind} {}", name.text), Doing::Change);
                 None
             }
         }

@@ -1,7 +1,8 @@
 //! `drop dart front.waist_dart` and `replace dart front.waist_dart …`; the same of pleats and tucks.
 
+use super::doing::Doing;
 use super::key::{Key, dotted};
-use super::{Deed, Dropped, Merging, Settled};
+use super::{Dropped, Merging, Settled};
 use crate::report::{Diagnostic, catalogue, nearest};
 use crate::source::Span;
 use crate::syntax::tree::{
@@ -34,7 +35,8 @@ impl Merging {
     pub(super) fn replace_dart(&mut self, add: &AddToPiece) {
         let Some(item) = add.items.first() else { return };
         let PieceItemNode::TakeUp(new) = &item.node else { return };
-        let Some((slot, place)) = self.dart_to_change(&add.piece, &new.name, "replace", new.word()) else {
+        let Some((slot, place)) = self.dart_to_change(&add.piece, &new.name, Doing::Replace, new.word())
+        else {
             return;
         };
         let item = item.clone();
@@ -57,7 +59,7 @@ impl Merging {
                 .help(format!("write drop {word} piece.name"));
             return self.merged.mistakes.push(mistake);
         };
-        let Some((slot, place)) = self.dart_to_change(piece, dart, "drop", word) else { return };
+        let Some((slot, place)) = self.dart_to_change(piece, dart, Doing::Drop, word) else { return };
         let mut declared = None;
         match place {
             Place::Item(at) => self.standing.edit(slot, |node| {
@@ -89,7 +91,7 @@ impl Merging {
         &mut self,
         piece: &Name,
         dart: &Name,
-        verb: &'static str,
+        doing: Doing,
         word: &'static str,
     ) -> Option<(usize, Place)> {
         let words = format!("{}.{}", piece.text, dart.text);
@@ -99,7 +101,7 @@ impl Merging {
             return None;
         }
         let what = format!("{word} {words}");
-        let deed = if verb == "drop" { Deed::Drops } else { Deed::Changes };
+        let deed = doing.deed();
         if self.settle(&key, dart.span, &what, deed, None) == Settled::Left {
             self.touched.insert(key, dart.span);
             return None;
@@ -114,8 +116,7 @@ impl Merging {
                 Some((slot, Place::Item(at)))
             }
             Found::Drawn(drawn) => {
-                let kind =
-                    if verb == "drop" { &catalogue::DROP_NOTHING } else { &catalogue::REPLACE_NOTHING };
+                let kind = doing.to_nothing();
                 let title = format!("{} is drawn in the outline of {}", dart.text, piece.text);
                 let mistake =
                     Diagnostic::new(kind, dart.span, title).also(drawn, "drawn here").help(format!(
@@ -125,12 +126,11 @@ impl Merging {
                 None
             }
             Found::Other(other, declared) => {
-                let kind =
-                    if verb == "drop" { &catalogue::DROP_NOTHING } else { &catalogue::REPLACE_NOTHING };
+                let kind = doing.to_nothing();
                 let title = format!("{} is a {other}, and no {word}", dart.text);
                 let mistake = Diagnostic::new(kind, dart.span, title).also(declared, "declared here").help(
-                    match verb {
-                        "drop" => format!("write drop {other} {words}"),
+                    match doing {
+                        Doing::Drop => format!("write drop {other} {words}"),
                         _ => format!(
                             "write replace {other} {words} …; or drop it, and add a {word} in its place"
                         ),
@@ -148,9 +148,8 @@ impl Merging {
                 if self.damaged {
                     return None;
                 }
-                let kind =
-                    if verb == "drop" { &catalogue::DROP_NOTHING } else { &catalogue::REPLACE_NOTHING };
-                let title = format!("there is no {word} {words} to {verb}");
+                let kind = doing.to_nothing();
+                let title = format!("there is no {word} {words} to {doing}");
                 let mistake =
                     Diagnostic::new(kind, dart.span, title).label("the base has nothing of this name");
                 let near = nearest(&dart.text, known.iter().map(|name| &**name)).map(str::to_owned);

@@ -1,5 +1,6 @@
 //! `drop …`
 
+use super::doing::Doing;
 use super::key::{Key, dotted, finish_dropped, kind_word};
 use super::place::article;
 use super::{Deed, Dropped, DroppedSewing, Merging, Settled};
@@ -87,7 +88,7 @@ impl Merging {
                 self.note(&key, span, Deed::DropsAlong, None);
                 Some(slot)
             }
-            None => self.slot_to_change(&key, span, &what, "drop", None),
+            None => self.slot_to_change(&key, span, &what, Doing::Drop, None),
         };
         let Some(slot) = slot else { return };
         let Some(old) = self.standing.get(slot) else { return };
@@ -176,7 +177,7 @@ impl Merging {
     fn drop_row(&mut self, whole: Span, name: &str, span: Span) {
         let key = Key::Value(name.into());
         let what = format!("body measure {name}");
-        let Some(slot) = self.slot_to_change(&key, span, &what, "drop", None) else { return };
+        let Some(slot) = self.slot_to_change(&key, span, &what, Doing::Drop, None) else { return };
         let Some(StatementNode::Body(body)) = self.standing.get(slot).map(|one| &one.statement.node) else {
             let Some(old) = self.standing.get(slot) else { return };
             let is = kind_word(&old.statement.node);
@@ -208,7 +209,7 @@ impl Merging {
         if self.settle(&key, span, &format!("step \"{title}\""), Deed::Drops, None) == Settled::Left {
             return;
         }
-        let Some(slot) = self.slot_of_steps(title, span, "drop") else { return };
+        let Some(slot) = self.slot_of_steps(title, span, Doing::Drop) else { return };
         self.note(&key, span, Deed::Drops, None);
         let mut declared = Span::default();
         self.standing.edit(slot, |node| {
@@ -225,10 +226,10 @@ impl Merging {
     }
 
     /// The steps, if they hold a step of that title; otherwise that is reported.
-    pub(super) fn slot_of_steps(&mut self, title: &str, span: Span, verb: &'static str) -> Option<usize> {
-        let kind = if verb == "drop" { &catalogue::DROP_NOTHING } else { &catalogue::REPLACE_NOTHING };
+    pub(super) fn slot_of_steps(&mut self, title: &str, span: Span, doing: Doing) -> Option<usize> {
+        let kind = doing.to_nothing();
         let Some(slot) = self.standing.slots_of(&Key::Steps).first().copied() else {
-            self.nothing(&Key::Steps, span, &format!("step \"{title}\""), verb);
+            self.nothing(&Key::Steps, span, &format!("step \"{title}\""), doing);
             return None;
         };
         let StatementNode::Steps(steps) = &self.standing.get(slot)?.statement.node else { return None };
@@ -237,7 +238,7 @@ impl Merging {
         }
         if !self.damaged {
             let titles: Vec<&str> = steps.groups.iter().map(|group| &*group.title.text).collect();
-            let mut mistake = Diagnostic::new(kind, span, format!("there is no step \"{title}\" to {verb}"))
+            let mut mistake = Diagnostic::new(kind, span, format!("there is no step \"{title}\" to {doing}"))
                 .label("no step of this title");
             let gone = |gone: &&Dropped| gone.kind == "step" && *gone.name == *title;
             if let Some(gone) = self.merged.dropped.iter().rev().find(gone) {

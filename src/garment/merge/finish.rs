@@ -1,5 +1,6 @@
 //! Finishes are known by their edges: replacing or dropping one edge's leaves the others'.
 
+use super::doing::Doing;
 use super::key::{Key, finished};
 use super::{Declaration, Dropped, Merging};
 use crate::source::Span;
@@ -17,7 +18,7 @@ impl Merging {
             let what = format!("finish of {text}");
             let said = StatementNode::Finish(Finish { edges: vec![edge.clone()], ..finish.clone() });
             let key = Key::Finish(text.clone());
-            let Some(slot) = self.slot_to_change(&key, edge.span, &what, "replace", Some(&said)) else {
+            let Some(slot) = self.slot_to_change(&key, edge.span, &what, Doing::Replace, Some(&said)) else {
                 continue;
             };
             let Some(old) = self.standing.get(slot).map(|old| old.statement.span) else { continue };
@@ -44,7 +45,8 @@ impl Merging {
     /// `drop finish front.hem`
     pub(super) fn drop_finish(&mut self, whole: Span, edge: &str, span: Span) {
         let key = Key::Finish(edge.to_owned());
-        let Some(slot) = self.slot_to_change(&key, span, &format!("finish of {edge}"), "drop", None) else {
+        let Some(slot) = self.slot_to_change(&key, span, &format!("finish of {edge}"), Doing::Drop, None)
+        else {
             return;
         };
         let Some(old) = self.standing.get(slot) else { return };

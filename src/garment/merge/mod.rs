@@ -7,6 +7,7 @@ mod alteration;
 mod change_sewn;
 mod conflict;
 mod dart;
+mod doing;
 mod drop;
 mod dropped_steps;
 mod finish;

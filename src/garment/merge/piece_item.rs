@@ -1,6 +1,7 @@
 //! `drop line front.waist` and `in piece front replace { line waist … }`: lines of a piece.
 
 use super::conflict::item_written;
+use super::doing::Doing;
 use super::key::Key;
 use super::{Deed, Dropped, Merging, Settled};
 use crate::report::{Diagnostic, catalogue, nearest};
@@ -67,7 +68,7 @@ impl Merging {
                 let name = name.unwrap_or(&drop.piece.text);
                 self.merged.dropped.push(Dropped::new(name, drop.kind.words(), declared, whole));
             }
-            None => self.report_not_drawn(slot, &drop.piece, drop.span, drawn, &words, "drop"),
+            None => self.report_not_drawn(slot, &drop.piece, drop.span, drawn, &words, Doing::Drop),
         }
     }
 
@@ -109,7 +110,7 @@ impl Merging {
                         piece.items.push(item.clone());
                     }
                 }),
-                [] => self.report_not_drawn(slot, &add.piece, span, drawn, &words, "replace"),
+                [] => self.report_not_drawn(slot, &add.piece, span, drawn, &words, Doing::Replace),
                 several => {
                     let title =
                         format!("there are {} of {words}: it is not clear which to replace", several.len());
@@ -157,7 +158,7 @@ impl Merging {
         span: Span,
         drawn: Drawn<'_>,
         words: &str,
-        verb: &str,
+        doing: Doing,
     ) {
         if self.damaged {
             return;
@@ -165,8 +166,8 @@ impl Merging {
         let Some(StatementNode::Piece(tree)) = self.standing.get(slot).map(|one| &one.statement.node) else {
             return;
         };
-        let kind = if verb == "drop" { &catalogue::DROP_NOTHING } else { &catalogue::REPLACE_NOTHING };
-        let title = format!("there is no {words} to {verb}");
+        let kind = doing.to_nothing();
+        let title = format!("there is no {words} to {doing}");
         let known: Vec<&str> =
             tree.items.iter().map(drawn_by).filter(|one| one.0 == drawn.0).filter_map(|one| one.1).collect();
         let other = tree.items.iter().find(|item| {
@@ -190,7 +191,7 @@ impl Merging {
         let word = drawn.0.words();
         mistake = match (near, known.as_slice()) {
             (Some(near), _) => mistake.help(format!("did you mean {}.{near}?", piece.text)),
-            (None, []) if verb == "replace" => {
+            (None, []) if doing == Doing::Replace => {
                 mistake.help(format!("to draw it, write in piece {} add {{ … }}", piece.text))
             }
             (None, []) => mistake.help("remove this line"),

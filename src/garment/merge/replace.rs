@@ -1,8 +1,9 @@
 //! `replace …` and `set …`.
 
+use super::doing::Doing;
 use super::key::{Key, keys_of, kind_word};
 use super::place::article;
-use super::{Declaration, Deed, Merging, Settled};
+use super::{Declaration, Merging, Settled};
 use crate::limits::MESSAGES_OF_SLUG;
 use crate::report::catalogue::{self, Entry};
 use crate::report::{Diagnostic, nearest};
@@ -22,7 +23,9 @@ impl Merging {
         let Some((key, span)) = keys_of(&new.node, new.span).into_iter().next() else { return };
         let kind = kind_word(&new.node);
         let what = format!("{kind} {}", key.words());
-        let Some(slot) = self.slot_to_change(&key, span, &what, "replace", Some(&new.node)) else { return };
+        let Some(slot) = self.slot_to_change(&key, span, &what, Doing::Replace, Some(&new.node)) else {
+            return;
+        };
         let Some(old) = self.standing.get(slot) else { return };
         let old_kind = kind_word(&old.statement.node);
         if old_kind != kind {
@@ -45,14 +48,14 @@ impl Merging {
         key: &Key,
         span: Span,
         what: &str,
-        verb: &'static str,
+        doing: Doing,
         said: Option<&StatementNode>,
     ) -> Option<usize> {
         if let Some(&first) = self.touched.get(key) {
             self.said_twice(what, span, first);
             return None;
         }
-        let deed = if verb == "drop" { Deed::Drops } else { Deed::Changes };
+        let deed = doing.deed();
         if self.settle(key, span, what, deed, said) == Settled::Left {
             self.touched.insert(key.clone(), span);
             return None;
@@ -60,7 +63,7 @@ impl Merging {
         let slots = self.standing.slots_of(key);
         let own = |&&slot: &&usize| self.standing.get(slot).is_some_and(|one| !one.from_library);
         let Some(slot) = slots.iter().find(own).or(slots.first()).copied() else {
-            self.nothing(key, span, what, verb);
+            self.nothing(key, span, what, doing);
             return None;
         };
         self.touched.insert(key.clone(), span);
@@ -69,34 +72,30 @@ impl Merging {
     }
 
     /// Which mistake it is to change in that way what is not there.
-    pub(super) fn kind_of_nothing(&self, verb: &str) -> &'static Entry {
-        match verb {
-            _ if !self.has_base => &catalogue::VARIATION_PLACE,
-            "drop" => &catalogue::DROP_NOTHING,
-            _ => &catalogue::REPLACE_NOTHING,
-        }
+    pub(super) fn kind_of_nothing(&self, doing: Doing) -> &'static Entry {
+        if self.has_base { doing.to_nothing() } else { &catalogue::VARIATION_PLACE }
     }
 
     /// Reports that there is nothing of that name to replace, set, drop or add to.
-    pub(super) fn nothing(&mut self, key: &Key, span: Span, what: &str, verb: &'static str) {
+    pub(super) fn nothing(&mut self, key: &Key, span: Span, what: &str, doing: Doing) {
         if self.damaged {
             return;
         }
-        let kind = self.kind_of_nothing(verb);
+        let kind = self.kind_of_nothing(doing);
         let word = key.words();
-        let mut mistake = Diagnostic::new(kind, span, format!("there is no {what} to {verb}"));
+        let mut mistake = Diagnostic::new(kind, span, format!("there is no {what} to {doing}"));
         if let Some(gone) = self.merged.dropped.iter().rev().find(|gone| *gone.name == *word) {
             mistake = mistake
                 .label("names what was dropped")
                 .also(gone.declared, "it was declared here")
                 .also(gone.dropped, "and dropped here");
-            mistake = match verb {
-                "replace" => mistake.help("to have it again, declare it without replace"),
+            mistake = match doing {
+                Doing::Replace => mistake.help("to have it again, declare it without replace"),
                 _ => mistake.help("remove this line"),
             };
         } else if !self.has_base {
-            mistake = mistake.label("this file is not a variation").help(match verb {
-                "replace" => {
+            mistake = mistake.label("this file is not a variation").help(match doing {
+                Doing::Replace => {
                     "declare it without replace, or make the file a variation: variation \"…\" of \"….fus\""
                 }
                 _ => "only a variation changes what another file declares: variation \"…\" of \"….fus\"",
@@ -110,10 +109,10 @@ impl Merging {
                 // Where the span is the name alone, as of a seam, the other can stand in its place.
                 Some(near) if span.len() == word.len() => mistake.did_you_mean(span, near),
                 Some(near) => mistake.help(format!("did you mean {near}?")),
-                None => mistake.help(match verb {
-                    "replace" => "to add it, declare it without replace".to_owned(),
-                    "set" => format!("to add it, write let {word} = …"),
-                    "drop" => "remove this line, or look up what the base calls it".to_owned(),
+                None => mistake.help(match doing {
+                    Doing::Replace => "to add it, declare it without replace".to_owned(),
+                    Doing::Set => format!("to add it, write let {word} = …"),
+                    Doing::Drop => "remove this line, or look up what the base calls it".to_owned(),
                     _ => "look up what the base calls it".to_owned(),
                 }),
             };
@@ -142,7 +141,8 @@ impl Merging {
             let key = Key::Value(row.name.text.clone());
             let what = format!("body measure {}", row.name.text);
             let said = StatementNode::Body(Body { rows: vec![row.clone()] });
-            let Some(slot) = self.slot_to_change(&key, row.name.span, &what, "replace", Some(&said)) else {
+            let Some(slot) = self.slot_to_change(&key, row.name.span, &what, Doing::Replace, Some(&said))
+            else {
                 continue;
             };
             let Some(old) = self.standing.get(slot) else { continue };
@@ -164,7 +164,9 @@ impl Merging {
         let key = Key::Value(set.name.text.clone());
         let what = format!("let {}", set.name.text);
         let said = StatementNode::Set(Set { label: None, ..set.clone() });
-        let Some(slot) = self.slot_to_change(&key, set.name.span, &what, "set", Some(&said)) else { return };
+        let Some(slot) = self.slot_to_change(&key, set.name.span, &what, Doing::Set, Some(&said)) else {
+            return;
+        };
         let Some(old) = self.standing.get(slot) else { return };
         let StatementNode::Let(before) = &old.statement.node else {
             let kind = kind_word(&old.statement.node);
