@@ -28,13 +28,14 @@ pub(super) fn closures(garment: &Garment, sized: &SizedGarment, sewing: &Sewing)
             },
         };
         let fit = sized.zips.get(at).copied().flatten();
-        let of_zip =
+        let amount =
             |said: Option<&Expression>| said.and_then(|said| amount_of(garment, sized, said)).map(Figure);
-        let (showing, clear) = match &closure.kind {
+        let (showing, clear, stand) = match &closure.kind {
             Some(ClosureKind::Zipper { showing, clear, .. }) => {
-                (of_zip(showing.as_ref()), of_zip(clear.as_ref()))
+                (amount(showing.as_ref()), amount(clear.as_ref()), None)
             }
-            _ => (None, None),
+            Some(ClosureKind::Fasteners(row)) => (None, None, amount(row.stand.as_ref())),
+            None => (None, None, None),
         };
         Some(ClosureDocument {
             name: closure.name.to_string(),
@@ -42,6 +43,7 @@ pub(super) fn closures(garment: &Garment, sized: &SizedGarment, sewing: &Sewing)
             count: sewing.closure_counts.as_ref().and_then(|counts| counts.get(at).copied()),
             zip: fit.map(|fit| Figure(fit.zip)),
             showing,
+            stand,
             clear,
             sides: fit.map(|fit| fit.sides.map(Figure)),
             chains: sewing.surface.as_ref().map(|surface| {

@@ -252,8 +252,20 @@ impl Counting<'_> {
                     };
                     places.iter().any(is_before)
                 };
-                let times =
-                    places.iter().filter(|place| !goes_on(place)).map(|place| finder.edges(place)).sum();
+                // Of stretches that follow one another over the fold the whole is there once.
+                let edges = |start: &Place| {
+                    let (mut least, mut at) = (finder.edges(start), *start);
+                    let Some(drawn) = finder.drawn(start.part) else { return least };
+                    for _ in &places {
+                        let after = drawn.after(at.edge);
+                        let next = places.iter().find(|own| own.part == at.part && own.edge == after);
+                        let Some(next) = next else { break };
+                        least = least.min(finder.edges(next));
+                        at = *next;
+                    }
+                    least
+                };
+                let times = places.iter().filter(|place| !goes_on(place)).map(edges).sum();
                 // Of what goes all round every stretch goes on from another.
                 Some(if times == 0 { places.first().map_or(0, |place| finder.edges(place)) } else { times })
             }

@@ -12,6 +12,8 @@ pub struct Differences {
     pub comparison: Comparison,
     /// Edges that are as long as before and lie elsewhere.
     pub moved: Vec<Moved>,
+    /// What the base says of itself.
+    pub about: Option<String>,
 }
 
 /// What differs between a garment and its base; none where it has none, or the base cannot be made by itself.
@@ -29,7 +31,7 @@ pub fn differences(compiled: &Compiled, own: &Document) -> Option<Differences> {
     let sizes = base.sizes.iter().filter(|size| names.contains(&&*base.garment.size(size.id()).name));
     let before = document(&base.garment, sizes, &base.map, &[]);
     let comparison = compare(&before, own, &Causes::default(), garment.unit).ok()?;
-    Some(Differences { comparison, moved: moved(&base, compiled) })
+    Some(Differences { comparison, moved: moved(&base, compiled), about: before.about })
 }
 
 /// Reads again what was read.

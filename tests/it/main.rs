@@ -182,6 +182,7 @@ mod sewn_again;
 mod sewn_as_told;
 mod sheet_against_the_document;
 mod sheet_as_read;
+mod sheet_as_sewn;
 mod sheet_by_hand;
 mod sheet_drawn_as_sewn;
 mod sheet_facts;

@@ -85,7 +85,9 @@ fn the_head_says_what_the_document_says() {
         let opening = read_as(of_class(page.root_element(), "opening").next().expect("a head"));
         for key in ["about", "maker", "licence"] {
             let said = text(json, key).split_whitespace().collect::<Vec<_>>().join(" ");
-            assert!(opening.contains(&said), "{name}: {said}");
+            // Alone among the examples it says nothing of itself, and what is true of its base is not true of it.
+            let is_of_base = key == "about" && name == "deck-lined";
+            assert_eq!(opening.contains(&said), !is_of_base, "{name}: {said}");
         }
     }
     // Of which files a garment is made the command adds.

@@ -72,7 +72,7 @@ fn what_is_sewn_without_its_opening_is_not_sewn_as_before() {
         let sides: Vec<String> =
             steps.iter().map(|step| told(*step)).filter(|told| told.contains("the side seams")).collect();
         assert_eq!(sides.len(), 2, "{sides:?}");
-        assert!(sides[0].contains("sewn in 2 stretches"), "{sides:?}");
+        assert!(sides[0].contains("Sew in 2 stretches"), "{sides:?}");
         assert!(!sides[1].contains("As in step"), "{sides:?}");
     });
     // Sleeves are sewn alike in both layers, though one of them has a gap, which is told.

@@ -9,7 +9,7 @@ use fustian::sheet::Language;
 fn a_dart_that_was_moved_is_called_as_where_it_lies() {
     let bodice = with_texts(&compiled("steward-bodice-faced"), Language::English, read);
     assert!(bodice.contains("Sew the armhole darts [A] of (1) Front"), "{bodice}");
-    assert!(bodice.contains("Press the armhole dart [A] of (1) Front downward."), "{bodice}");
+    assert!(bodice.contains("Press each armhole dart [A] of (1) Front downward."), "{bodice}");
     assert!(!bodice.contains("bust dart") && !bodice.contains("Press downward"), "{bodice}");
     // The others are pressed by no step of their own.
     assert!(bodice.contains("Press toward the centre edge."), "{bodice}");

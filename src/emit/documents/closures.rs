@@ -23,6 +23,9 @@ pub struct ClosureDocument {
     /// How much of the zip's width shows, where that is said.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub showing: Option<Figure>,
+    /// How far beyond the line of what closes it the finished edge lies, where that is said.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub stand: Option<Figure>,
     /// How far from the zip's teeth what lies behind it is kept, where that is said.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub clear: Option<Figure>,

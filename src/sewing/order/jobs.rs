@@ -147,10 +147,16 @@ impl<'a> Work<'a> {
     }
 
     /// Whether the seams that enclose the closure finish it with their sewing: a zip, or ties on both sides. Buttons,
-    /// and the toggles of loops, are sewn on afterwards.
+    /// the toggles of loops, and ties on the side that no seam takes in, are sewn on afterwards.
     pub(super) fn is_enclosed(&self, closure: ClosureId) -> bool {
         match &self.garment.closure(closure).kind {
-            Some(ClosureKind::Fasteners(row)) => row.kind == Fastener::Tie && self.is_put_in(closure),
+            Some(ClosureKind::Fasteners(row)) => {
+                let closure_of = self.garment.closure(closure);
+                let mut edges = closure_of.first.edges.iter().chain(&closure_of.second.edges);
+                row.kind == Fastener::Tie
+                    && !row.are_pieces()
+                    && edges.all(|sewn| self.is_taken(closure, sewn))
+            }
             _ => self.enclosing(closure).next().is_some(),
         }
     }
@@ -163,19 +169,34 @@ impl<'a> Work<'a> {
             Some(ClosureKind::Zipper { .. }) => self.enclosing(id).next().is_some(),
             Some(ClosureKind::Fasteners(row)) => {
                 let mut edges = closure.first.edges.iter().chain(&closure.second.edges);
-                let is_taken = |sewn: &SewnEdge| {
-                    let chains = self.enclosing(id).flat_map(|seam| seam.first.iter().chain(&seam.second));
-                    let whole = |own: &SewnEdge| self.garment.whole_edge(own.edge);
-                    chains.flat_map(|chain| &chain.edges).any(|own| whole(own) == whole(sewn))
-                };
                 match row.kind {
-                    Fastener::Toggle => edges.any(is_taken),
-                    Fastener::Tie => !row.are_pieces() && edges.all(is_taken),
+                    Fastener::Toggle => edges.any(|sewn| self.is_taken(id, sewn)),
+                    Fastener::Tie => !row.are_pieces() && edges.any(|sewn| self.is_taken(id, sewn)),
                     _ => false,
                 }
             }
             None => false,
         }
+    }
+
+    /// Of both sides of a closure whether a seam that encloses it takes them in.
+    pub fn taken_sides(&self, id: ClosureId) -> [bool; 2] {
+        let closure = self.garment.closure(id);
+        [&closure.first, &closure.second].map(|side| side.edges.iter().any(|sewn| self.is_taken(id, sewn)))
+    }
+
+    /// Whether an edge of a closure lies in a seam that encloses it.
+    fn is_taken(&self, id: ClosureId, sewn: &SewnEdge) -> bool {
+        let chains = self.enclosing(id).flat_map(|seam| seam.first.iter().chain(&seam.second));
+        let whole = |own: &SewnEdge| self.garment.whole_edge(own.edge);
+        chains.flat_map(|chain| &chain.edges).any(|own| whole(own) == whole(sewn))
+    }
+
+    /// Whether a seam that encloses a closure is among the jobs that are done.
+    pub(super) fn is_shut_in(&self, id: ClosureId, is_done: impl Fn(Job) -> bool) -> bool {
+        let enclosing = SeamId::enumerate(&self.garment.seams)
+            .filter(|(_, seam)| seam.enclosing.iter().any(|(own, _)| *own == id));
+        enclosing.flat_map(|(seam, _)| self.of_seam(seam)).any(|&at| is_done(Job::Seam(at)))
     }
 
     fn enclosing(&self, closure: ClosureId) -> impl Iterator<Item = &'a Seam> {

@@ -284,7 +284,11 @@ impl Schedule {
             (Verb::Sew, ActionTarget::TakeUp(of, name)) => work.take_up_jobs(name, of.or(layer)),
             (Verb::Sew, ActionTarget::Closure(id)) => {
                 self.in_place.entry(id).or_insert(when);
-                smallvec![Job::Closure(id)]
+                // Before a seam takes its ends in all of it is sewn on; after that what is left.
+                match work.is_shut_in(id, |job| self.when(job).is_some()) {
+                    true => smallvec![Job::Closure(id)],
+                    false => smallvec![Job::Closure(id), Job::PutIn(id)],
+                }
             }
             (Verb::SlipstitchGap, ActionTarget::Seam(id)) => smallvec![Job::Gap(id)],
             (Verb::SlipstitchGap, ActionTarget::AnyGap) => {

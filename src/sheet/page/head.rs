@@ -3,6 +3,7 @@
 use super::Page;
 use super::figures::Numbers;
 use super::write::{Html, NAME_LETTERS, SAID_LETTERS, escaped, isolated, said, spoken};
+use crate::sheet::base::Differences;
 use crate::sheet::{Figure, FigureKind};
 use minijinja::Value;
 use serde::Serialize;
@@ -14,7 +15,7 @@ pub struct Head {
     facts: Vec<(&'static str, Html)>,
 }
 
-pub fn head(page: &Page) -> Head {
+pub fn head(page: &Page, differences: Option<&Differences>) -> Head {
     let (document, say) = (page.facts.document, page.say);
     let mut facts: Vec<(&'static str, Html)> = Vec::new();
     if let Some(maker) = &document.maker {
@@ -35,7 +36,9 @@ pub fn head(page: &Page) -> Head {
     if let Some(licence) = &document.licence {
         facts.push((say.licence, said(licence, SAID_LETTERS)));
     }
-    let about = document.about.as_deref().unwrap_or("");
+    // What is true of the base need not be true of a variation that says nothing of itself.
+    let is_of_base = differences.is_some_and(|one| one.about == document.about);
+    let about = document.about.as_deref().filter(|_| !is_of_base).unwrap_or("");
     Head { title: said(&document.garment, NAME_LETTERS), about: said(about, SAID_LETTERS), facts }
 }
 

@@ -91,7 +91,7 @@ pub(super) fn page(
         names => page.sizes.iter().map(|name| isolated(name, NAME_LETTERS)).map(Value::from_safe_string).collect::<Vec<_>>(),
         whole => Value::from_safe_string(whole),
         words => Serde(glossary::glossary(&page, &writer, words)),
-        head => Serde(head::head(&page)),
+        head => Serde(head::head(&page, differences)),
         differs => Serde(differences.and_then(|one| differs::differs(&page, &writer, &one.comparison))),
         choosing => Serde(sizes::sizes(&page, &writer, words)),
         buy => Serde(buy::buy(&page)),

@@ -131,7 +131,7 @@ fn piece(number: usize, title: Option<&str>) -> String {
         Some(title) if title.chars().count() <= SHORT => {
             format!("<span class=\"together\">{ring} {}</span>", isolated(title, NAME_LETTERS))
         }
-        Some(title) => format!("{ring} {}", isolated(title, NAME_LETTERS)),
+        Some(title) => format!("{ring}&#160;{}", isolated(title, NAME_LETTERS)),
     }
 }
 

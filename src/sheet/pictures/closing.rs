@@ -24,13 +24,19 @@ pub const TEETH: f64 = 0.018;
 /// A closure that is there more often is shown so many times.
 const MOST_TIMES: usize = 2;
 
-/// A closure: both its edges, and what closes them.
-pub fn panel(making: &Making, id: ClosureId, letter: &str, step: usize, stroke: Stroke) -> Option<Panel> {
+/// A closure: both its edges, and what closes them; of what is basted before a seam takes it in that alone.
+pub fn panel(
+    making: &Making,
+    id: ClosureId,
+    letter: &str,
+    step: usize,
+    (stroke, is_basted): (Stroke, bool),
+) -> Option<Panel> {
     let lines: Vec<&ClosureLine> =
         making.surface.closures.iter().filter(|line| line.closure == id).take(MOST_TIMES).collect();
     match making.garment.closure(id).kind.as_ref()? {
         ClosureKind::Zipper { .. } => zip(making, &lines, letter, step, stroke),
-        ClosureKind::Fasteners(_) => buttons(making, id, &lines, letter, step),
+        ClosureKind::Fasteners(_) => buttons(making, id, &lines, letter, (step, is_basted)),
     }
 }
 
@@ -84,8 +90,9 @@ fn buttons(
     id: ClosureId,
     lines: &[&ClosureLine],
     letter: &str,
-    step: usize,
+    (step, is_basted): (usize, bool),
 ) -> Option<Panel> {
+    let taken = making.work.taken_sides(id);
     let has = |face: &FaceId| {
         let part = making.flat(*face).and_then(|flat| making.size.sewn.parts.get(flat.part.index()));
         part.is_some_and(|part| part.fasteners.iter().any(|place| place.closure == id))
@@ -111,10 +118,9 @@ fn buttons(
     let mut tagged = false;
     for laid in side_by_side(making, &kept) {
         let Some(flat) = making.flat(laid.face) else { continue };
-        let joined = making.is_joined(laid.face, step);
-        laid.draw(making, &mut panel, Shown { step, joined, labelled: true });
         let Some(part) = making.size.sewn.parts.get(flat.part.index()) else { continue };
         let places = part.fasteners.iter().filter(|place| place.closure == id);
+        let mut marks = Vec::new();
         for place in places {
             let halves: Vec<_> = flat.on_both(None);
             let is_on = |faces: &Vec<FaceId>| faces.contains(&laid.face);
@@ -128,11 +134,28 @@ fn buttons(
                     false => is_on_first(making, lines, laid.face, place.at)
                         .unwrap_or_else(|| first.contains(&laid.face)),
                 };
-                panel.marks.push(fastener(place, at, has_hole(place, hand, is_first)));
-                if !tagged {
-                    tagged = true;
-                    panel.tag(at + Vec2::new(0.0, 26.0), Vec2::new(1.0, 0.0), letter);
+                let holed = has_hole(place, hand, is_first);
+                // Loops, or the ties of one side, are basted; the rest is sewn on later.
+                let is_shown = !is_basted
+                    || match place.kind {
+                        Fastener::Toggle => holed,
+                        _ => taken[usize::from(!is_first)],
+                    };
+                if is_shown {
+                    marks.push((at, fastener(place, at, holed)));
                 }
+            }
+        }
+        if is_basted && marks.is_empty() {
+            continue;
+        }
+        let joined = making.is_joined(laid.face, step);
+        laid.draw(making, &mut panel, Shown { step, joined, labelled: true });
+        for (at, mark) in marks {
+            panel.marks.push(mark);
+            if !tagged {
+                tagged = true;
+                panel.tag(at + Vec2::new(0.0, 26.0), Vec2::new(1.0, 0.0), letter);
             }
         }
     }

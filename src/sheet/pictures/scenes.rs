@@ -75,7 +75,8 @@ fn done(making: &Making, verb: Verb, jobs: &[Job], step: usize) -> Vec<Panel> {
             Job::Closure(id) | Job::PutIn(id) => {
                 let is_zip = matches!(making.garment.closure(id).kind, Some(ClosureKind::Zipper { .. }));
                 let stroke = if is_zip { stroke } else { Stroke::Now };
-                panels.extend(closing::panel(making, id, &letter, step, stroke));
+                let is_basted = matches!(job, Job::PutIn(_));
+                panels.extend(closing::panel(making, id, &letter, step, (stroke, is_basted)));
             }
             Job::TakeUp(layer, name) => {
                 panels.extend(marking::take_up(making, layer, name, &letter, step, verb == Verb::Baste));

@@ -2,7 +2,8 @@
 
 use super::teller::{Named, Teller, Way, fit, once};
 use super::{Step, StepText};
-use crate::garment::{ClosureId, ClosureKind};
+use crate::garment::{ClosureId, ClosureKind, SeamId};
+use crate::sewing::order::Job;
 use crate::sheet::{FigureKind, Text};
 use crate::syntax::tree::{Fastener, Hand, ZipperKind};
 
@@ -10,6 +11,9 @@ impl Teller<'_> {
     pub(super) fn closure(&self, step: &Step, id: ClosureId, basted: bool, text: &mut StepText) {
         let closure = self.garment.closure(id);
         match &closure.kind {
+            Some(ClosureKind::Zipper { .. }) if !basted && self.is_held(step, id) => {
+                text.say(self.forms().zip_is_in(self.zip_name(id), self.letter_of(Job::PutIn(id))));
+            }
             Some(ClosureKind::Zipper { kind, showing, .. }) => {
                 self.zip(step, id, *kind, basted, text);
                 let showing = showing.as_ref().and_then(|said| self.amount(FigureKind::Length, said));
@@ -29,6 +33,16 @@ impl Teller<'_> {
             }
             None => {}
         }
+    }
+
+    /// Whether all seams that enclose a closure are sewn before a step.
+    fn is_held(&self, step: &Step, id: ClosureId) -> bool {
+        let Some(work) = self.work() else { return false };
+        let before = self.sewn_until(step);
+        let enclosing = SeamId::enumerate(&self.garment.seams)
+            .filter(|(_, seam)| seam.enclosing.iter().any(|(own, _)| *own == id));
+        let mut seams = enclosing.flat_map(|(seam, _)| work.seam_jobs(seam, None)).peekable();
+        seams.peek().is_some() && seams.all(|job| matches!(job, Job::Seam(at) if before.contains(&at)))
     }
 
     fn zip(&self, step: &Step, id: ClosureId, kind: ZipperKind, basted: bool, text: &mut StepText) {

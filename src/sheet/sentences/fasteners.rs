@@ -51,35 +51,47 @@ impl Teller<'_> {
             Some(Hand::Right) if !(same && said.kind == Fastener::Button) => text.say(forms.right_over()),
             _ => {}
         }
+        self.say_times(id, text);
+    }
+
+    /// How many such closures there are, if there are several.
+    fn say_times(&self, id: ClosureId, text: &mut StepText) {
         let times = self.figure(FigureKind::Count, |_, size| {
             Some(f64::from(*size.sewn.closure_counts.as_ref()?.get(id.index())?))
         });
         if let Some(times) = times.filter(|times| times.values.iter().flatten().any(|count| *count > 1.0)) {
-            text.say(forms.closure_times(times));
+            text.say(self.forms().closure_times(times));
         }
     }
 
-    /// What lies beyond the line of buttons on an edge that nothing else takes: its raw edge is folded in first.
+    /// What lies beyond the line of buttons on an edge that nothing else takes: its raw edge is folded in first, at the end of a
+    /// folded band that of both layers.
     fn say_stand(&self, said: &Fasteners, all: &[Named], text: &mut StepText) {
-        let forms = self.forms();
         let Some(stand) = said.stand.as_ref().and_then(|said| self.amount(FigureKind::Length, said)) else {
             return;
         };
-        // The ends of a folded band are turned in with its fold.
-        let is_raw = |named: &&Named| {
-            self.garment.piece(named.part.piece).folds.is_empty() && self.beyond_line(named).is_some()
-        };
-        let plain = once(all.iter().filter(is_raw).map(|own| Named { hand: None, ..*own }).collect());
-        let Some(wide) = plain.first().and_then(|named| self.beyond_line(named)) else { return };
+        for is_folded in [false, true] {
+            let is_raw = |named: &&Named| {
+                self.garment.piece(named.part.piece).folds.is_empty() != is_folded
+                    && self.beyond_line(named).is_some()
+            };
+            let own = once(all.iter().filter(is_raw).map(|own| Named { hand: None, ..*own }).collect());
+            self.say_raw_stand(&own, &stand, is_folded, text);
+        }
+    }
+
+    fn say_raw_stand(&self, own: &[Named], stand: &Figure, is_folded: bool, text: &mut StepText) {
+        let forms = self.forms();
+        let Some(wide) = own.first().and_then(|named| self.beyond_line(named)) else { return };
         let values = wide.values.iter().zip(&stand.values);
         let values = values.map(|(wide, stand)| wide.zip(*stand).map(|(wide, stand)| wide - stand));
         let under = Figure { kind: FigureKind::Length, values: values.collect() };
         if !under.values.iter().flatten().any(|under| *under > NO_FOLD) {
             return;
         }
-        text.say_all(self.listed(&plain, |edges| forms.stand_beyond(edges, wide.clone())));
-        text.say(forms.stand_folded(under));
-        text.say(forms.stand_line(stand));
+        text.say_all(self.listed(own, |edges| forms.stand_beyond(edges, wide.clone())));
+        text.say(if is_folded { forms.stand_turned_in(under) } else { forms.stand_folded(under) });
+        text.say(forms.stand_line(stand.clone()));
     }
 
     /// How far the cloth goes beyond an edge that closes there and is sewn or finished nowhere.
@@ -118,17 +130,27 @@ impl Teller<'_> {
             }
         }));
         self.say_first_place(id, said, &sides, &row, text);
+        self.say_times(id, text);
     }
 
     /// Ties whose ends a seam will take in.
     pub(super) fn baste_ties(&self, step: &Step, id: ClosureId, said: &Fasteners, text: &mut StepText) {
         let forms = self.forms();
         let sides = self.closure_sides(id);
-        let all: Vec<Named> = sides.iter().flatten().copied().collect();
         let row = self.known_of(id, said);
+        let sides = self.taken(id, sides);
+        let all: Vec<Named> = sides.iter().flatten().copied().collect();
         let tell = |way: Way| {
-            let [first, second] = self.two(&sides, way);
             let (letter, size) = (step.letter.clone(), row.size.clone()?);
+            let count = row.count.clone().filter(|_| row.spacing.is_some());
+            if sides.iter().any(Vec::is_empty) {
+                let edges = self.words.list(self.edges(&all, way));
+                return Some(match count {
+                    Some(count) => forms.baste_ties_on_one(letter, edges, count, size),
+                    None => forms.baste_tie_on_one(letter, edges, size),
+                });
+            }
+            let [first, second] = self.two(&sides, way);
             Some(match row.count.clone().filter(|_| row.spacing.is_some()) {
                 Some(count) => forms.baste_ties(letter, first, second, count, size),
                 None => forms.baste_tie(letter, first, second, size),
@@ -140,6 +162,14 @@ impl Teller<'_> {
         text.say_all(if is_long { tell(Way { short: true, ..way }) } else { full });
         self.say_first_place(id, said, &sides, &row, text);
         text.say_all(row.spacing.map(|apart| forms.apart(apart)));
+        self.say_times(id, text);
+    }
+
+    /// Those sides of a closure that the seams which enclose it take in; the others are empty.
+    fn taken(&self, id: ClosureId, sides: [Vec<Named>; 2]) -> [Vec<Named>; 2] {
+        let is_taken = self.work().map_or([true; 2], |work| work.taken_sides(id));
+        let [first, second] = sides;
+        [if is_taken[0] { first } else { Vec::new() }, if is_taken[1] { second } else { Vec::new() }]
     }
 
     /// A row of several, and by itself how many there are: in one sentence these would be too many words.
@@ -334,6 +364,15 @@ impl Teller<'_> {
                         forms.toggles(letter, first, second, count, row.size.clone()?, apart)
                     }
                     (Fastener::Toggle, None) => forms.toggle(letter, first, second, row.size.clone()?),
+                    (Fastener::Tie, of_several) if teller.is_basted_before(step, id) => {
+                        let size = row.size.clone()?;
+                        let is_taken = teller.work().map_or([false; 2], |work| work.taken_sides(id));
+                        let left = if is_taken[0] { second } else { first };
+                        match of_several {
+                            Some((count, _)) => forms.ties_alone(letter, left, count, size),
+                            None => forms.tie_alone(letter, left, size),
+                        }
+                    }
                     (Fastener::Tie, Some((count, _))) => {
                         forms.ties(letter, first, second, count, row.size.clone()?)
                     }

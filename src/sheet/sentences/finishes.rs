@@ -16,6 +16,7 @@ impl<'a> Teller<'a> {
     /// Finishes edges: those of one finish together.
     pub(super) fn finish(&self, step: &Step, layer: Option<LayerId>, edge: EdgeId, text: &mut StepText) {
         let Some(work) = self.work() else { return };
+        self.say_slits_first(step, text);
         let mut finishes: Vec<(FinishId, Vec<Named>)> = Vec::new();
         for job in step.all.iter().flat_map(|target| target.jobs.iter().copied()) {
             let Job::Finish(id, nth, layer) = job else { continue };

@@ -148,7 +148,7 @@ impl<'a> Teller<'a> {
     }
 
     /// The stitchings that are sewn before a step.
-    fn sewn_until(&self, step: &Step) -> Vec<usize> {
+    pub(super) fn sewn_until(&self, step: &Step) -> Vec<usize> {
         let plan = &self.facts.plan;
         let all = self.facts.rows.iter().flat_map(|row| row.targets(plan));
         let before = all.take_while(|target| !step.all.iter().any(|own| std::ptr::eq(own, *target)));

@@ -187,7 +187,17 @@ impl Teller<'_> {
         match target {
             ActionTarget::Seam(id) => {
                 let letter = self.letter_of_seam(id, step.action.layer);
-                text.say(forms.press_seam(self.seam_name(id), letter));
+                let stitchings: Vec<usize> = self.work().map_or(Vec::new(), |work| {
+                    let jobs = work.seam_jobs(id, step.action.layer).into_iter();
+                    jobs.filter_map(|job| if let Job::Seam(at) = job { Some(at) } else { None }).collect()
+                });
+                // After this step as many are sewn as when each was.
+                let goes = self.sides(&stitchings).iter().map(|sides| self.goes_of_seam(step, sides)).sum();
+                let name = self.seam_name(id);
+                text.say(match goes {
+                    0 | 1u32 => forms.press_seam(name, letter),
+                    _ => forms.press_seams(name, letter),
+                });
             }
             ActionTarget::Joints(id, first, last) => {
                 text.say(forms.press(self.joints(id, [first, last]), step.letter.clone()));

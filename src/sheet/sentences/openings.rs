@@ -1,42 +1,100 @@
 //! What is cut open or reached through while seams are sewn: slits inside a piece, and rings between two layers.
 
 use super::sides::Sides;
-use super::teller::{Teller, Way};
+use super::teller::{Teller, Way, spoken, without_last};
 use super::{Step, StepText};
 use crate::garment::{EdgeId, LayerId, PieceId};
 use crate::sewing::Place;
 use crate::sewing::order::{Job, PlannedTarget};
-use crate::sheet::sentences::teller::spoken;
 use crate::syntax::tree::Verb;
 
 impl Teller<'_> {
-    /// Of a slit inside a piece, that it is cut: by the step that sews the last of its sides.
+    /// Of a slit inside a piece, that it is cut: by the step that sews the last of its sides, or the last of its long ones where only
+    /// ends follow. What is sewn along these is pushed through it before it lies on the ends.
     pub(super) fn say_slits(&self, step: &Step, stitchings: &[usize], text: &mut StepText) {
         let mut told: Vec<EdgeId> = Vec::new();
-        for (slit, layer, piece) in self.slits_of(stitchings) {
+        for SlitSide { slit, layer, piece, .. } in self.slits_of(stitchings) {
             if told.contains(&slit) {
                 continue;
             }
             told.push(slit);
             // Every step that sews a side of it, in the order of work.
             let actions = self.facts.plan.groups.iter().flat_map(|group| &group.actions);
-            let sews = |target: &&PlannedTarget| {
+            let sides = |target: &PlannedTarget| -> Vec<bool> {
                 let own: Vec<usize> = target.jobs.iter().filter_map(|job| seam_of(*job)).collect();
-                self.slits_of(&own).iter().any(|(own, own_layer, _)| (*own, *own_layer) == (slit, layer))
+                let all = self.slits_of(&own).into_iter();
+                all.filter(|one| (one.slit, one.layer) == (slit, layer)).map(|one| one.is_end).collect()
             };
-            let last = actions.flat_map(|action| &action.targets).rfind(sews);
-            if !last.is_some_and(|last| step.does(last)) {
+            let all = || actions.clone().flat_map(|action| &action.targets);
+            let long = all().rfind(|target| sides(target).contains(&false));
+            let last = long.or_else(|| all().rfind(|target| !sides(target).is_empty()));
+            let last = last.filter(|last| step.does(last));
+            if last.is_none() {
                 continue;
             }
             if let Some(part) = self.part(layer, piece) {
-                let name = self.name(&spoken(&self.garment.edge(slit).name));
+                let name = without_last(&spoken(&self.garment.edge(slit).name), self.words.slit);
+                let name = self.name(&name);
                 text.say(self.forms().cut_slit(name, self.piece(part, None, Way::default())));
             }
         }
     }
 
+    /// Of a slit that begins at an edge, that it is cut: before the first of its sides is bound, or sewn to a strip. A facing is sewn round
+    /// it before it is cut.
+    pub(super) fn say_slits_first(&self, step: &Step, text: &mut StepText) {
+        let actions = self.facts.plan.groups.iter().flat_map(|group| &group.actions);
+        let mut before: Vec<(EdgeId, LayerId)> = Vec::new();
+        for target in actions.flat_map(|action| &action.targets).take_while(|target| !step.does(target)) {
+            before.extend(target.jobs.iter().flat_map(|job| self.open_slits_of(*job)).map(|(key, _)| key));
+        }
+        let jobs = step.all.iter().flat_map(|target| target.jobs.iter().copied());
+        for (key, piece) in jobs.flat_map(|job| self.open_slits_of(job)) {
+            if before.contains(&key) {
+                continue;
+            }
+            before.push(key);
+            let (slit, layer) = key;
+            let Some(part) = self.part(layer, piece) else { continue };
+            let words = without_last(&spoken(&self.garment.edge(slit).name), self.words.slit);
+            let (name, piece) = (self.name(&words), self.piece(part, None, Way::default()));
+            let edges = self.garment.edges.iter();
+            let is_window =
+                edges.into_iter().any(|edge| edge.side_of == Some(slit) && edge.name.ends_with(".end"));
+            text.say(match is_window {
+                true => self.forms().cut_window_first(name, piece),
+                false => self.forms().cut_slit_first(name, piece),
+            });
+        }
+    }
+
+    /// The slits from an edge of which a job finishes a side or sews one to something that is no slit.
+    fn open_slits_of(&self, job: Job) -> Vec<((EdgeId, LayerId), PieceId)> {
+        let Some(work) = self.work() else { return Vec::new() };
+        let places: Vec<Place> = match job {
+            Job::Seam(at) => {
+                let stitching = work.stitchings.get(at);
+                let mut all = stitching.into_iter().flat_map(|one| one.places());
+                let is_faced = all.all(|place| self.side_of_slit(place).is_some_and(|(_, at_edge)| at_edge));
+                let own = stitching.into_iter().filter(|_| !is_faced);
+                own.flat_map(|one| one.places()).copied().collect()
+            }
+            Job::Finish(id, nth, layer) => {
+                let edges = &self.garment.finish(id).edges;
+                edges.get(nth).map_or_else(Vec::new, |sewn| work.finder.in_layer(layer, sewn))
+            }
+            _ => Vec::new(),
+        };
+        let slits = places.iter().filter_map(|place| {
+            let (slit, _) = self.side_of_slit(place).filter(|(_, is_at_edge)| *is_at_edge)?;
+            let part = work.finder.part(place.part);
+            Some(((slit, part.layer), part.piece))
+        });
+        slits.collect()
+    }
+
     /// The slits inside a piece of which these stitchings sew a side along the cut, each with its layer and piece.
-    fn slits_of(&self, stitchings: &[usize]) -> Vec<(EdgeId, LayerId, PieceId)> {
+    fn slits_of(&self, stitchings: &[usize]) -> Vec<SlitSide> {
         let Some(work) = self.work() else { return Vec::new() };
         let all = stitchings.iter().filter_map(|&at| work.stitchings.get(at));
         let slits = all.flat_map(|one| {
@@ -46,7 +104,11 @@ impl Teller<'_> {
             one.places().filter_map(move |place| {
                 let (slit, is_at_edge) = self.side_of_slit(place)?;
                 let part = work.finder.part(place.part);
-                (is_faced || !is_at_edge).then_some((slit, part.layer, part.piece))
+                let edge = work.finder.drawn(place.part)?.edge_at(place.edge)?.edge;
+                let name = &self.garment.edge(self.garment.whole_edge(edge)).name;
+                let is_end = !is_at_edge && [".start", ".end"].iter().any(|end| name.ends_with(end));
+                let own = SlitSide { slit, layer: part.layer, piece: part.piece, is_end };
+                (is_faced || !is_at_edge).then_some(own)
             })
         });
         slits.collect()
@@ -77,6 +139,15 @@ impl Teller<'_> {
             text.say(self.forms().reach_through());
         }
     }
+}
+
+/// A side of a slit that is sewn.
+struct SlitSide {
+    slit: EdgeId,
+    layer: LayerId,
+    piece: PieceId,
+    /// Of a window its short sides.
+    is_end: bool,
 }
 
 fn seam_of(job: Job) -> Option<usize> {

@@ -1,6 +1,7 @@
 //! Seams: what is sewn to what, and what is left open in it.
 
 use super::sides::{Sides, is_alike_but_for_layers, one_layer};
+use super::straps::is_same_place;
 use super::teller::{Named, Teller, Way, fit, once};
 use super::{Step, StepText};
 use crate::garment::{Catcher, EdgeId, LayerId, Part, PlacementId, SeamId, SewnPoint, SewnSpot};
@@ -16,6 +17,7 @@ type Allowed = (Figure, Vec<(Part, EdgeId)>);
 impl<'a> Teller<'a> {
     pub(super) fn sew(&self, step: &Step, id: SeamId, text: &mut StepText) {
         let seam = self.garment.seam(id);
+        self.say_slits_first(step, text);
         let stitchings = self.stitchings(step, id);
         if seam.across_fold {
             self.sew_across_fold(step, id, &stitchings, text);
@@ -380,7 +382,15 @@ impl<'a> Teller<'a> {
                 }
                 let way = Way::default();
                 let place = self.point(end.point, host, None, self.way_of_end(end, way));
-                text.say(forms.catch_strap(self.piece(own, None, way), place));
+                let is_loop = strap.runs.iter().any(|run| {
+                    run.from.point == end.point
+                        && run.to.as_ref().is_some_and(|to| is_same_place(&run.from, to))
+                });
+                let piece = self.piece(own, None, way);
+                text.say(match is_loop {
+                    true => forms.catch_loop(piece, place),
+                    false => forms.catch_strap(piece, place),
+                });
             }
         }
     }
@@ -414,16 +424,23 @@ impl<'a> Teller<'a> {
             1 => text.note(forms.fact_seam()),
             times => text.note(forms.fact_seams(self.count(times))),
         }
+        let length_of = |nth: usize| {
+            // What is fitted comes to the length of what it is fitted to.
+            self.over_sizes(nth, stitchings, |sewn| sewn.second.plies.first().map(|ply| ply.length))
+        };
+        // In two layers, each by itself.
+        let is_again = |length: &Figure| {
+            let all = groups
+                .iter()
+                .filter(|sides| sides.sewn.iter().any(|&nth| length_of(nth).as_ref() == Some(length)));
+            all.count() > 1
+        };
         for (sides, goes) in groups.iter().zip(goes) {
             for &nth in &sides.sewn {
-                let length = self.over_sizes(nth, stitchings, |sewn| {
-                    // What is fitted comes to the length of what it is fitted to.
-                    sewn.second.plies.first().map(|ply| ply.length)
-                });
-                if let Some(length) = length {
+                if let Some(length) = length_of(nth) {
                     text.note(match goes {
                         1 if self.sewings(sides) > 1 => forms.fact_length_on_each_side(length),
-                        1 => forms.fact_length(length),
+                        1 if !is_again(&length) => forms.fact_length(length),
                         _ => forms.fact_length_each(length),
                     });
                 }

@@ -56,12 +56,17 @@ impl Teller<'_> {
             is_sewn_on |= said.is_some();
             let is_all_caught = said.is_none();
             text.say_all(said);
+            let is_loop = is_all_caught && run.to.as_ref().is_some_and(|to| is_same_place(&run.from, to));
             for (at, end) in run.ends().enumerate() {
                 let Some(by) = end.caught else { continue };
+                if is_loop && at > 0 {
+                    continue;
+                }
                 let way = Way { short: true, layered: false };
                 let place = self.strap_end(end, Way::default());
                 let catcher = || self.catcher_in(by, end.layer);
                 let caught = |place| match is_all_caught {
+                    true if is_loop => forms.strap_laid_double(piece(way), letter(), place, catcher()),
                     true if at > 0 => forms.strap_laid_too(piece(way), letter(), place, catcher()),
                     true => forms.strap_laid(piece(way), letter(), place, catcher()),
                     false => forms.strap_caught(place, catcher()),
@@ -141,4 +146,9 @@ impl Teller<'_> {
         let layers = self.work().map_or(0, |work| work.finder.layers.meant(None, piece).len());
         Way { layered: way.layered || end.layer.is_some() && layers > 1, ..way }
     }
+}
+
+/// Whether both ends of a strap are caught in one place: it is a loop.
+pub(super) fn is_same_place(one: &StrapEnd, other: &StrapEnd) -> bool {
+    (one.point, one.layer, one.hand, one.caught) == (other.point, other.layer, other.hand, other.caught)
 }

@@ -164,9 +164,13 @@ impl<'a> Teller<'a> {
         let called = self.name(&self.edge_words_of(name));
         let (piece, letter) = (self.piece(part, None, Way::default()), letter.unwrap_or_default());
         let toward = self.garment.take_up(name).and_then(|declared| self.pressed_toward(declared));
-        text.say(match toward {
-            Some(toward) => self.forms().press_take_up_toward(called, letter, piece, toward),
-            None => self.forms().press_take_up(called, letter, piece),
+        let forms = self.forms();
+        let several = self.times(part) * self.drawn(0, part, name).len() as u32 > 1;
+        text.say(match (toward, several) {
+            (Some(toward), false) => forms.press_take_up_toward(called, letter, piece, toward),
+            (Some(toward), true) => forms.press_take_ups_toward(called, letter, piece, toward),
+            (None, false) => forms.press_take_up(called, letter, piece),
+            (None, true) => forms.press_take_ups(called, letter, piece),
         });
     }
 

@@ -207,12 +207,18 @@ patterns! {
         catch_edge(edge);
         /// An end of a strap is caught.
         catch_strap(piece, place);
+        /// Both ends, where they lie on one another.
+        catch_loop(piece, place);
         /// A gap is left.
         leave_gap(amount);
         /// A gap is left in one of the seams.
         leave_gap_in(place, amount);
         /// A slit whose sides are all sewn.
         cut_slit(name, piece);
+        /// A slit from an edge, before its sides are bound or sewn to a strip.
+        cut_slit_first(name, piece);
+        /// The same of one that opens a window.
+        cut_window_first(name, piece);
         /// A ring between two layers that is closed before the work is turned.
         reach_through();
         /// It lies so far along the seam from a place.
@@ -373,6 +379,8 @@ patterns! {
         strap_laid(piece, letter, place, seam);
         /// Its other end.
         strap_laid_too(piece, letter, place, seam);
+        /// Both ends in one place.
+        strap_laid_double(piece, letter, place, seam);
         /// How much of each end is sewn on.
         strap_sewn(amount);
         /// Where there is a left and a right one.
@@ -397,6 +405,8 @@ patterns! {
         sew_zip_concealed(name, letter, edges);
         /// How every zip lies as it is sewn.
         zip_lies();
+        /// A zip that the seams which enclose it have sewn in.
+        zip_is_in(name, letter);
         /// How a concealed one does.
         zip_lies_concealed();
         /// The edges that a long zip runs along.
@@ -467,6 +477,8 @@ patterns! {
         stand_beyond(edges, wide);
         /// So much of it is folded in.
         stand_folded(under);
+        /// At the end of a folded band, which has two layers.
+        stand_turned_in(under);
         /// Where the buttons lie then.
         stand_line(stand);
         /// Where the only one lies.
@@ -489,6 +501,14 @@ patterns! {
         baste_tie(letter, first, second, size);
         /// Several.
         baste_ties(letter, first, second, count, size);
+        /// The same of one side alone.
+        baste_tie_on_one(letter, edges, size);
+        /// Several.
+        baste_ties_on_one(letter, edges, count, size);
+        /// A tie whose other one is basted already.
+        tie_alone(letter, edges, size);
+        /// Several.
+        ties_alone(letter, edges, count, size);
         /// One pair of ties.
         tie(letter, first, second, size);
         /// Several.
@@ -553,12 +573,18 @@ patterns! {
         baste_seam(name, letter, first, second);
         /// A seam is pressed.
         press_seam(name, letter);
+        /// Several of one name.
+        press_seams(name, letter);
         /// An edge or a piece is pressed.
         press(what, letter);
         /// A dart, a pleat or a tuck is pressed.
         press_take_up(name, letter, piece);
+        /// Several of one name.
+        press_take_ups(name, letter, piece);
         /// The same, that way.
         press_take_up_toward(name, letter, piece, toward);
+        /// Several of one name.
+        press_take_ups_toward(name, letter, piece, toward);
         /// Something else is basted.
         baste(what, letter);
 

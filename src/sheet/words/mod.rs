@@ -102,6 +102,8 @@ pub struct Words {
     pub line: &'static [&'static str],
     /// The same for a dart, a pleat or a tuck.
     pub take_up: &'static [&'static str],
+    /// The same for a slit.
+    pub slit: &'static [&'static str],
 }
 
 impl Words {

@@ -442,7 +442,6 @@ pub const SOUND: &[Sound] = &[
         "a row or a bar is sewn through what is held already",
         &[
             "*: topstitch fly_row and tack fly_bar",
-            "mate-trousers-fly: sew fly and topstitch fly_row",
             "purser-shirt: topstitch collar_row and sew *",
             "purser-shirt-band: finish band.left and topstitch band_row",
         ],
