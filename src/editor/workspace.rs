@@ -6,6 +6,7 @@ use super::overlay::{Disk, folder_of};
 use super::uri::path_of;
 use crate::kept::Kept;
 use crate::source::Span;
+use crate::syntax::{Mark, Parsed};
 use indexmap::{IndexMap, IndexSet};
 use lsp_types::{Diagnostic, Location, Position, TextDocumentContentChangeEvent, Uri};
 use std::sync::Arc;
@@ -131,7 +132,9 @@ impl Workspace {
         if self.stale.shift_remove(path) && self.documents.contains_key(path) {
             let kept = self.kept.entry(path.into()).or_default();
             let analysis = Analysis::new(&self.documents, &*self.disk, path, folder_of(path), kept);
-            self.analyses.insert(path.into(), analysis);
+            let before = self.analyses.insert(path.into(), analysis);
+            // Whoever waits for an answer need not wait until all of the last one is put away.
+            rayon::spawn(move || drop(before));
             self.changed = true;
         }
     }
@@ -143,6 +146,22 @@ impl Workspace {
         let document = self.documents.get(&path)?;
         let analysis = self.analyses.get(&path)?;
         Some(OpenDocument { path, document, analysis, workspace: self })
+    }
+
+    /// An open document, and its text read by itself, which needs no compiling.
+    pub(super) fn read_alone(&mut self, uri: &Uri) -> Option<(&Document, Parsed)> {
+        let path = self.path(uri);
+        let document = self.documents.get(&path)?;
+        let kept = self.kept.entry(path.clone()).or_default();
+        Some((document, kept.texts.parse_alone(&path, &document.text)))
+    }
+
+    /// The words of an open document's text that could be read.
+    pub(super) fn marks(&mut self, uri: &Uri) -> Option<Vec<Mark>> {
+        let path = self.path(uri);
+        let document = self.documents.get(&path)?;
+        let kept = self.kept.entry(path.clone()).or_default();
+        Some(kept.texts.marks(&path, &document.text))
     }
 
     /// An open document's text alone, which needs no compiling.

@@ -4,6 +4,8 @@
 //! A part begins where a line begins outside all brackets; nothing of the grammar goes on over such a place, so that
 //! the parts of a text read one by one say what the whole does. Where that is in doubt, all of it is read.
 
+#[cfg(feature = "editor")]
+use super::Mark;
 use super::build::{Builder, Damage};
 use super::grammar::{Grammar, Rule};
 use super::scan::{Scan, scan};
@@ -16,6 +18,8 @@ use indexmap::IndexMap;
 use pest::Parser;
 use std::ops::Range;
 use std::sync::Arc;
+#[cfg(feature = "editor")]
+use std::sync::OnceLock;
 
 /// What was last read of each file: of no more than the files of one garment.
 #[derive(Debug, Default)]
@@ -42,6 +46,9 @@ struct Part {
     /// Counted from the part's beginning.
     damages: Vec<Damage>,
     slips: Vec<Diagnostic>,
+    /// Its words, counted likewise, once somebody has asked for them.
+    #[cfg(feature = "editor")]
+    marks: OnceLock<Vec<Mark>>,
 }
 
 impl KeptTexts {
@@ -64,6 +71,23 @@ impl KeptTexts {
         self.files.shift_insert(place, key.clone(), kept);
         self.asked = place + 1;
         parsed.unwrap_or_else(|| parse_text(&source.text, source.base, id))
+    }
+
+    /// Reads the text of a file by itself, as [`super::parse_text`] does.
+    #[cfg(feature = "editor")]
+    pub fn parse_alone(&mut self, key: &Arc<str>, text: &Arc<str>) -> Parsed {
+        let kept = self.files.entry(key.clone()).or_default();
+        kept.again(text, 0, FileId(0)).unwrap_or_else(|| parse_text(text, 0, FileId(0)))
+    }
+
+    /// The words of a text, as [`super::marks`] finds them.
+    #[cfg(feature = "editor")]
+    pub fn marks(&mut self, key: &Arc<str>, text: &Arc<str>) -> Vec<Mark> {
+        let kept = self.files.entry(key.clone()).or_default();
+        match kept.again(text, 0, FileId(0)) {
+            Some(_) => kept.parts.iter().flat_map(|part| part.marks(text)).collect(),
+            None => super::marks(text),
+        }
     }
 }
 
@@ -132,7 +156,17 @@ impl Part {
             statements,
             damages: std::mem::take(&mut builder.damages),
             slips: std::mem::take(&mut builder.mistakes),
+            #[cfg(feature = "editor")]
+            marks: OnceLock::new(),
         })
+    }
+
+    /// Its words in its text.
+    #[cfg(feature = "editor")]
+    fn marks(&self, text: &str) -> impl Iterator<Item = Mark> {
+        let own = self.marks.get_or_init(|| super::marks(text.get(self.at.clone()).unwrap_or_default()));
+        let from = self.at.start;
+        own.iter().map(move |mark| Mark { lo: mark.lo + from, hi: mark.hi + from, kind: mark.kind })
     }
 
     /// Moves it to where it stands now, in a text that began at `before` and begins at `base`.

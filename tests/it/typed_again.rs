@@ -4,8 +4,10 @@
 //! The same changes each time. More of them: `TYPED=2000 SEED=7 cargo test --release --test it typed_again`.
 
 use crate::mutator::Dice;
-use fustian::source::MemoryLoader;
+use fustian::editor::{Disk, Service, Workspace};
+use fustian::source::{Loader, MemoryLoader};
 use fustian::{Compiled, Kept, compile, compile_again};
+use serde_json::{Value, json};
 use std::path::Path;
 use std::{env, fs};
 
@@ -71,7 +73,12 @@ fn typed(text: &str, dice: &mut Dice) -> String {
     let at = place(text, dice.roll(text.len() + 1));
     let (before, after) = text.split_at(at);
     let line = after.find('\n').map_or(after.len(), |end| end + 1);
-    match dice.roll(6) {
+    let digit = after.find(|letter: char| letter.is_ascii_digit());
+    match dice.roll(8) {
+        // Another figure, which is as long.
+        6 | 7 if let Some(at) = digit => {
+            format!("{before}{}{}{}", &after[..at], dice.roll(10), &after[at + 1..])
+        }
         // A letter is taken back, the rest of a line, a line is written twice.
         0 => format!("{before}{}", after.chars().skip(1).collect::<String>()),
         1 => format!("{before}{}", &after[line..]),
@@ -140,5 +147,57 @@ fn a_variation_is_told_of_as_if_it_were_new() {
     ] {
         let mut dice = Dice::seeded(number("SEED", 1) as u64);
         type_in(first, changed, changes, &mut dice);
+    }
+}
+
+/// A disk with nothing on it.
+struct Bare;
+
+impl Disk for Bare {
+    fn loader(&self, _first: &str, _folder: &str) -> Box<dyn Loader> {
+        Box::new(MemoryLoader::new())
+    }
+
+    fn real(&self, path: &str) -> String {
+        path.to_owned()
+    }
+}
+
+const HERE: &str = "file:///ferry/cap.fus";
+
+fn opened(text: &str) -> Service {
+    let mut service = Service::new(Workspace::new(Bare));
+    let document = json!({ "uri": HERE, "languageId": "fustian", "version": 1, "text": text });
+    service.notice("textDocument/didOpen", json!({ "textDocument": document })).unwrap();
+    service
+}
+
+fn asked(service: &mut Service) -> Vec<Value> {
+    let of_document = json!({ "textDocument": { "uri": HERE } });
+    ["textDocument/documentSymbol", "textDocument/semanticTokens/full"]
+        .into_iter()
+        .map(|method| service.answer(method, of_document.clone()).unwrap())
+        .collect()
+}
+
+/// What an editor asks for after every letter: the outline and the colours, before and after the garment is compiled.
+#[test]
+fn an_editor_is_answered_as_if_the_text_were_new() {
+    for name in ["watch-cap.fus", "mess-skirt.fus", "purser-shirt.fus"] {
+        let mut dice = Dice::seeded(number("SEED", 1) as u64);
+        let sound = examples().into_iter().find(|(own, _)| own == name).unwrap().1;
+        let (mut text, mut typing) = (sound.clone(), opened(&sound));
+        for change in 0..number("TYPED", 24) {
+            text = if change % 4 == 0 { sound.clone() } else { typed(&text, &mut dice) };
+            let changes = json!({
+                "textDocument": { "uri": HERE, "version": change + 2 },
+                "contentChanges": [{ "text": text }],
+            });
+            typing.notice("textDocument/didChange", changes).unwrap();
+            if change % 2 == 0 {
+                typing.changed_diagnostics();
+            }
+            assert_eq!(asked(&mut typing), asked(&mut opened(&text)), "{name}, change {change}:\n{text}");
+        }
     }
 }
