@@ -4,9 +4,10 @@ use crate::check::{account_for_garment, account_for_sizes, check, told_once};
 use crate::cutting::WorkedSize;
 use crate::garment;
 use crate::garment::{
-    Causes, FileKind, Garment, Lowered, Merged, Plan, Planned, Told, expand, load, lower, merge, pack, plan,
-    via_variation,
+    Causes, FileKind, Garment, Lowered, Merged, Plan, Planned, Told, expand, load, load_again, lower, merge,
+    pack, plan, via_variation,
 };
+use crate::kept::Kept;
 use crate::report::{Diagnostic, Severity, catalogue, group};
 use crate::resolve::{Resolved, resolve};
 use crate::sewing::order::arranged;
@@ -41,21 +42,39 @@ impl Compiled {
 /// Never fails: what cannot be made sense of is reported in the diagnostics, and the rest is worked
 /// out as far as it goes.
 pub fn compile(loader: &dyn Loader, path: &str) -> Compiled {
+    compiled(loader, path, None)
+}
+
+/// Compiles a garment as [`compile`] does, of which something is remembered from before, and remembers it: after a
+/// small change that takes less time.
+pub fn compile_again(loader: &dyn Loader, path: &str, kept: &mut Kept) -> Compiled {
+    kept.texts.begin();
+    let compiled = compiled(loader, path, Some(kept));
+    kept.texts.end();
+    compiled
+}
+
+fn compiled(loader: &dyn Loader, path: &str, mut kept: Option<&mut Kept>) -> Compiled {
     let mut map = SourceMap::default();
-    let merged = merge(load(loader, &mut map, path));
+    let texts = kept.as_mut().map(|kept| &mut kept.texts);
+    let merged = merge(load_again(loader, &mut map, path, texts));
     // Sizes are worked out side by side many times over: whoever is among those who do it need not be woken each time.
-    rayon::scope(|_| worked_out(map, &merged))
+    rayon::scope(|_| worked_out(map, &merged, kept))
 }
 
 /// The garment that its files, read and put together, tell of.
-fn worked_out(map: SourceMap, merged: &Merged) -> Compiled {
+fn worked_out(map: SourceMap, merged: &Merged, kept: Option<&mut Kept>) -> Compiled {
     let Lowered { garment, diagnostics: lowered } = lower(&map, merged);
     let Planned { plan, diagnostics: circles } = plan(&garment);
     let Resolved { sizes, findings } = resolve(&garment, &plan);
     let names: Vec<String> = garment.sizes.iter().map(|size| size.name.to_string()).collect();
     let found = group(findings, &names);
-    let sizes: Vec<WorkedSize> =
-        sizes.into_par_iter().map(|drawn| WorkedSize::new(&garment, drawn)).collect();
+    let memories = kept.map_or(&[][..], |kept| kept.sizes(sizes.len()));
+    let sizes: Vec<WorkedSize> = sizes
+        .into_par_iter()
+        .enumerate()
+        .map(|(at, drawn)| WorkedSize::again(&garment, drawn, memories.get(at)))
+        .collect();
     let (garment, checked) = checked(garment, &sizes);
     let mut reported: Vec<Diagnostic> = merged.mistakes.iter().cloned().chain(lowered).collect();
     let lost = account_for_garment(&garment, &reported);

@@ -70,11 +70,13 @@ mod compile;
 mod facade;
 mod id;
 mod id_hash;
+mod kept;
 #[cfg(any(feature = "editor", feature = "preview"))]
 mod percent;
 
-pub use compile::{Compiled, Inputs, causes, compile, expanded, inputs, packed};
+pub use compile::{Compiled, Inputs, causes, compile, compile_again, expanded, inputs, packed};
 pub use emit::Document;
 pub use facade::NoDocument;
+pub use kept::Kept;
 pub use report::{Diagnostic, ReportedDiagnostic, ReportedPlace, Severity};
 pub use source::{LoadError, Loaded, Loader, MemoryLoader, SourceMap, Span};

@@ -8,6 +8,7 @@ use super::hem::deepest;
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{CutHow, Finish, FinishKind, Garment};
+use crate::kept::{Question, SizeMemory};
 use crate::report::{Diagnostic, Finding, Title, amount, at_most, catalogue};
 use crate::resolve::{DrawnPiece, SizedGarment};
 use crate::sewing::{SewnPart, TakenBy, amount_of};
@@ -48,6 +49,13 @@ pub(super) struct Cover<'a> {
     pub(super) depth: f64,
 }
 
+impl Cover<'_> {
+    /// It is told of where it lies on half of the piece.
+    fn may_be_half(&self) -> bool {
+        matches!(self.finish.kind, FinishKind::Hem(_) | FinishKind::Casing(..))
+    }
+}
+
 /// An edge on the way of a finish.
 struct Met {
     /// Its place among the part's edges.
@@ -64,7 +72,8 @@ const TOGETHER: usize = 128;
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let sized = &size.drawn;
     let parts = size.sewn.parts.par_iter().with_min_len(TOGETHER).filter(|part| !part.fused);
-    let found: Vec<Vec<Finding>> = parts.map(|part| of_part(garment, sized, part)).collect();
+    let memory = size.memory();
+    let found: Vec<Vec<Finding>> = parts.map(|part| of_part(garment, sized, part, memory)).collect();
     let mut told: Vec<Finding> = Vec::new();
     for finding in found.into_iter().flatten() {
         if !told.iter().any(|before| is_of_one_figure(before, &finding)) {
@@ -87,20 +96,47 @@ fn is_of_one_figure(before: &Finding, now: &Finding) -> bool {
         && (is_half || is_as_much && crossed(one) == crossed(other))
 }
 
-fn of_part(garment: &Garment, sized: &SizedGarment, part: &SewnPart) -> Vec<Finding> {
-    let mut findings = Vec::new();
-    let Some(drawn) = sized.paper(part.part.paper) else { return findings };
+fn of_part(
+    garment: &Garment,
+    sized: &SizedGarment,
+    part: &SewnPart,
+    memory: Option<&SizeMemory>,
+) -> Vec<Finding> {
+    let Some(drawn) = sized.paper(part.part.paper) else { return Vec::new() };
     let covers = covers(garment, sized, part);
     if covers.iter().all(Option::is_none) {
-        return findings;
+        return Vec::new();
     }
     let whole = Whole::of(garment, drawn);
+    let mut found = None;
+    let mut look = || found.insert(room_for(garment, sized, part, &covers, &whole)).is_empty();
+    let is_roomy = match memory {
+        Some(memory) => memory.roomy.ask(&whole.question(&covers), look),
+        None => look(),
+    };
+    // What is found is worded anew each time.
+    if is_roomy {
+        Vec::new()
+    } else {
+        found.unwrap_or_else(|| room_for(garment, sized, part, &covers, &whole))
+    }
+}
+
+fn room_for(
+    garment: &Garment,
+    sized: &SizedGarment,
+    part: &SewnPart,
+    covers: &[Option<Cover>],
+    whole: &Whole,
+) -> Vec<Finding> {
+    let mut findings = Vec::new();
+    let Some(drawn) = sized.paper(part.part.paper) else { return findings };
     let mut crossed: Vec<(usize, usize)> = Vec::new();
     for (edge, cover) in covers.iter().enumerate() {
         let Some(cover) = cover else { continue };
         let sides = Sides { garment, sized, part, drawn, edge, cover };
-        let met = whole.met(&covers, edge, cover.depth);
-        if met.is_empty() && matches!(cover.finish.kind, FinishKind::Hem(_) | FinishKind::Casing(..)) {
+        let met = whole.met(covers, edge, cover.depth);
+        if met.is_empty() && cover.may_be_half() {
             findings.extend(whole.behind(edge, cover.depth).and_then(|behind| sides.half(&behind)));
         }
         for met in met {
@@ -160,6 +196,22 @@ impl<'a> Whole<'a> {
         let boxes = edges.iter().map(|(_, path)| path.bounding_box()).collect();
         let inward = if is_anticlockwise(edges.iter().map(|(_, path)| &**path)) { 1.0 } else { -1.0 };
         Whole { edges, boxes, inward }
+    }
+
+    /// All that it hangs on whether something is found.
+    fn question(&self, covers: &[Option<Cover>]) -> Question {
+        let mut question = Question::default();
+        question.count(self.edges.len());
+        for (place, path) in &self.edges {
+            question.count(*place);
+            question.path(path);
+        }
+        question.count(covers.len());
+        for cover in covers {
+            question.may_be(cover.as_ref().map(|cover| cover.depth));
+            question.is(cover.as_ref().is_some_and(Cover::may_be_half));
+        }
+        question
     }
 
     /// Which edges are on the way of a finish, the worst place of each.

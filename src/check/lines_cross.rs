@@ -3,6 +3,7 @@
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{EdgeId, Garment, PaperId, SizeId};
+use crate::kept::Question;
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue, group};
 use crate::shape::path::Path;
 use crate::shape::{Point, Vec2};
@@ -39,24 +40,16 @@ fn on_paper(garment: &Garment, sizes: &[WorkedSize], paper: PaperId) -> Vec<Find
         if garment.edge(edge).copied_from.is_some() {
             continue;
         }
-        let chain = |at: usize| {
+        let path = |at: usize| {
             let drawn = drawn(at)?;
             // A trued edge waves over its darts, which lie elsewhere in each size.
             let mut trued = drawn.take_ups.iter().filter(|one| one.moved.is_some());
             match trued.any(|one| one.mouth.is_some_and(|mouth| mouth.edge == edge)) {
                 true => None,
-                false => Chain::of(&drawn.edge(edge)?.path),
+                false => Some(&drawn.edge(edge)?.path),
             }
         };
-        let mut before = chain(0);
-        let mut crossings: Vec<Finding> = Vec::new();
-        for at in 1..sizes.len() {
-            let here = chain(at);
-            if let Some((inner, outer)) = before.as_ref().zip(here.as_ref()) {
-                crossings.extend(crossing(garment, inner, outer, edge, SizeId::from_index(at)));
-            }
-            before = here;
-        }
+        let crossings = crossings(garment, sizes, edge, path);
         let everywhere = sizes.len() > 2 && crossings.len() + 1 == sizes.len();
         let least = if everywhere { DRAFTED_SO } else { APART };
         findings.extend(crossings.into_iter().filter(|finding| finding.weight > least));
@@ -64,8 +57,44 @@ fn on_paper(garment: &Garment, sizes: &[WorkedSize], paper: PaperId) -> Vec<Find
     findings
 }
 
-fn crossing(garment: &Garment, inner: &Chain, outer: &Chain, edge: EdgeId, size: SizeId) -> Option<Finding> {
-    let (one_side, other_side) = sides(inner, outer)?;
+/// Where an edge, whose way in each size is given, crosses that of the size before.
+fn crossings<'a>(
+    garment: &Garment,
+    sizes: &'a [WorkedSize],
+    edge: EdgeId,
+    path: impl Fn(usize) -> Option<&'a Path>,
+) -> Vec<Finding> {
+    let mut found = Vec::new();
+    // The chain of the size before, where it has been made.
+    let mut last: Option<(usize, Option<Chain>)> = None;
+    for (at, size) in sizes.iter().enumerate().skip(1) {
+        let (Some(inner), Some(outer)) = (path(at - 1), path(at)) else { continue };
+        let mut look = || {
+            let known = last.take().filter(|(of, _)| of + 1 == at).map(|(_, chain)| chain);
+            let (inner, outer) = (known.unwrap_or_else(|| Chain::of(inner)), Chain::of(outer));
+            let swapped = inner.as_ref().zip(outer.as_ref()).and_then(|(inner, outer)| sides(inner, outer));
+            last = Some((at, outer));
+            swapped
+        };
+        let swapped = match size.memory() {
+            Some(memory) => {
+                let mut question = Question::default();
+                question.paths([inner, outer].into_iter());
+                memory.swapped.ask(&question, look)
+            }
+            None => look(),
+        };
+        found.extend(swapped.and_then(|sides| crossing(garment, sides, edge, SizeId::from_index(at))));
+    }
+    found
+}
+
+fn crossing(
+    garment: &Garment,
+    (one_side, other_side): (f64, f64),
+    edge: EdgeId,
+    size: SizeId,
+) -> Option<Finding> {
     let by = one_side.min(other_side);
     let named = garment.edge(edge);
     let before = garment.sizes.get(size.index().checked_sub(1)?)?.name.clone();

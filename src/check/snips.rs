@@ -46,9 +46,11 @@ fn look(
     span: Span,
 ) -> Option<Finding> {
     let unit = garment.unit;
-    let of = words::edge(garment, notch.edge);
-    let (edge, piece) = (&garment.edge(notch.edge).name, words::piece(garment, drawn.piece));
+    // Most notches are sound, and are not put into words.
+    let of = || words::edge(garment, notch.edge);
+    let edge = &garment.edge(notch.edge).name;
     if drawn.cut == CutHow::OnFold(notch.edge) {
+        let (of, piece) = (of(), words::piece(garment, drawn.piece));
         let title = Title::new(format!("a notch of {of} is snipped into the fold")).in_sizes();
         let mistake = Diagnostic::new(&catalogue::NOTCH_FOLD, span, title)
             .label("a hole in the middle of the piece")
@@ -66,7 +68,7 @@ fn look(
     if let Some((take_up, mouth)) = within {
         let name = &garment.edge(take_up.name).name;
         let off = amount((notch.along - mouth.from).min(mouth.to - notch.along), unit);
-        let title = Title::new(format!("a notch of {of} lies in the mouth of {name}")).in_sizes();
+        let title = Title::new(format!("a notch of {} lies in the mouth of {name}", of())).in_sizes();
         let mistake = Diagnostic::new(&catalogue::NOTCH_IN_DART, span, title)
             .label(format!("{off} from its side, on cloth that is folded away"))
             .also(take_up.said, format!("the {}", take_up.word()))
@@ -82,7 +84,7 @@ fn look(
         return None;
     }
     let by = amount(from_end, unit);
-    let title = Title::new(format!("a notch of {of} is {by} from its end")).in_sizes();
+    let title = Title::new(format!("a notch of {} is {by} from its end", of())).in_sizes();
     let mistake = Diagnostic::new(&catalogue::NOTCH_CLOSE, span, title)
         .label("not told from the corner")
         .help("move it farther in, or leave it out: the corner shows where the edge ends".to_owned());

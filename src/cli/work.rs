@@ -7,7 +7,7 @@ use super::{look, output};
 use fustian::cutting::WorkedSize;
 use fustian::report::{Diagnostic, catalogue, nearest, render, summary};
 use fustian::source::{FileId, LoadError, Loader};
-use fustian::{Compiled, compile};
+use fustian::{Compiled, Kept, compile, compile_again};
 use std::path::Path;
 
 /// The word for what is piped in.
@@ -17,6 +17,12 @@ pub const PIPED: &str = "-";
 pub fn compile_file(file: &str, root: Option<&Path>) -> Result<Compiled, Trouble> {
     let loader = loader_of(file, root)?;
     Ok(worded(compile(&loader, file)))
+}
+
+/// Compiles a file of which something is remembered from before.
+pub fn compile_file_again(file: &str, root: Option<&Path>, kept: &mut Kept) -> Result<Compiled, Trouble> {
+    let loader = loader_of(file, root)?;
+    Ok(worded(compile_again(&loader, file, kept)))
 }
 
 /// Where a file, or what is piped in, and all that it names is read from.

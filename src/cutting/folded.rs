@@ -3,8 +3,10 @@
 use super::allowed::Allowed;
 use super::corner::GOES_ON;
 use super::line::CutRun;
+use super::part_line::ask_of_allowed;
 use crate::few::Few;
 use crate::garment::{Garment, SizeId};
+use crate::kept::{Question, SizeMemory};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::{DrawnEdgeId, DrawnPiece};
 use crate::sewing::{SewnPart, TakenBy};
@@ -12,6 +14,7 @@ use crate::shape::outline::Region;
 use crate::shape::path::Path;
 use crate::shape::tolerance::SAME_POINT;
 use kurbo::{Point, Vec2};
+use std::sync::Arc;
 
 /// What comes out by no more than this, in millimetres, is trimmed without a word: the width of a
 /// seam's tolerance where nothing is said.
@@ -22,7 +25,8 @@ const NEAR: f64 = 4.0;
 const CLOSE: f64 = 0.2;
 
 /// A hem's end at a corner.
-struct End {
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct End {
     /// The hem.
     hem: DrawnEdgeId,
     /// What it ends at.
@@ -39,11 +43,33 @@ pub(super) fn findings(
     drawn: &DrawnPiece,
     allowed: &[Allowed],
     line: &[CutRun],
+    memory: Option<&SizeMemory>,
 ) -> Vec<Finding> {
     if allowed.iter().all(|one| !one.turned_up || one.width <= 0.0) || sewn.fused {
         return Vec::new();
     }
-    ends(drawn, allowed, line).iter().filter_map(|end| finding(garment, size, sewn, drawn, end)).collect()
+    let found = remembered(drawn, allowed, line, memory);
+    found.iter().filter_map(|end| finding(garment, size, sewn, drawn, end)).collect()
+}
+
+/// The ends that come out, where they are not known from before. Slits make rings of edges, which are not asked for.
+fn remembered(
+    drawn: &DrawnPiece,
+    allowed: &[Allowed],
+    line: &[CutRun],
+    memory: Option<&SizeMemory>,
+) -> Arc<[End]> {
+    let work = || ends(drawn, allowed, line).into();
+    let Some(memory) = memory.filter(|_| drawn.opened.is_none()) else { return work() };
+    let mut question = Question::default();
+    question.paths(drawn.edges.iter().map(|edge| &edge.path));
+    ask_of_allowed(&mut question, allowed);
+    question.count(line.len());
+    for CutRun { path, along } in line {
+        question.count(along.map_or(0, |edge| 1 + edge.index()));
+        question.path(path);
+    }
+    memory.hem_ends.ask(&question, work)
 }
 
 fn ends(drawn: &DrawnPiece, allowed: &[Allowed], line: &[CutRun]) -> Vec<End> {

@@ -29,6 +29,7 @@ mod wide;
 
 pub use allowed::{Allowed, CornerCut, Darted, Laid};
 pub use cloth::{Cloth, Spread};
+pub(crate) use folded::End as HemEnd;
 pub use line::{CutRun, Most, Unfit, cutting_line, cutting_line_over};
 pub use model::*;
 pub use part::{cut_extent, opened};

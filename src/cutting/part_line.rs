@@ -3,12 +3,14 @@
 use super::allowed::{Allowed, CornerCut, Darted, Laid};
 use super::line::{CutRun, Unfit, cutting_line, cutting_line_over};
 use crate::garment::{Garment, Piece};
+use crate::kept::{Question, SizeMemory};
 use crate::resolve::{DrawnCut, DrawnEdgeId, DrawnPiece, SizedGarment};
 use crate::sewing::{Sewing, SewnPart, TakenBy, piece_allowance};
 use crate::shape::Point;
 use crate::shape::path::Path;
 use crate::syntax::tree::CornerStyle;
 use rayon::prelude::*;
+use std::sync::Arc;
 
 /// The cutting line of a part, before anything is written on it.
 #[derive(Clone, Debug)]
@@ -16,7 +18,7 @@ pub(crate) enum PartLine {
     /// Its allowances could not be worked out, which has been reported.
     Unknown,
     /// The line.
-    Cut(Vec<CutRun>),
+    Cut(Arc<[CutRun]>),
     /// Why there is none.
     Unfit(Unfit),
 }
@@ -25,16 +27,25 @@ pub(crate) enum PartLine {
 const TOGETHER: usize = 128;
 
 /// The cutting lines of all parts, in their order.
-pub(super) fn lines(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) -> Vec<PartLine> {
-    let line = |sewn: &SewnPart| -> Option<Result<Vec<CutRun>, Unfit>> {
+pub(super) fn lines(
+    garment: &Garment,
+    sized: &SizedGarment,
+    sewing: &Sewing,
+    memory: Option<&SizeMemory>,
+) -> Vec<PartLine> {
+    let line = |sewn: &SewnPart| -> Option<Result<Arc<[CutRun]>, Unfit>> {
         let cut = sized.paper(sewn.part.paper)?;
         let drawn = cut.uncut();
         let corners = corners(garment.piece(sewn.part.piece), drawn);
         let darts = darts(garment, sized, sewn, drawn);
         let allowed = allowed_uncut(cut, allowed(sewn)?);
-        let line = cutting_line_over(&stitching(drawn), &allowed, &corners, &darts?);
-        let line = line.map(|line| as_drawn(drawn, &allowed).unwrap_or(line));
-        Some(line.map(|line| as_opened(cut, line)).map_err(|unfit| unfit_as_opened(cut, unfit)))
+        let line = remembered(memory, &stitching(drawn), &allowed, &corners, &darts?);
+        let line = line.map(|line| as_drawn(drawn, &allowed).map_or(line, Arc::from));
+        if cut.opened.is_none() {
+            return Some(line);
+        }
+        let opened = line.map(|line| as_opened(cut, line.to_vec()).into());
+        Some(opened.map_err(|unfit| unfit_as_opened(cut, unfit)))
     };
     let known = |sewn: &SewnPart| match line(sewn) {
         None => PartLine::Unknown,
@@ -42,6 +53,39 @@ pub(super) fn lines(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) ->
         Some(Err(unfit)) => PartLine::Unfit(unfit),
     };
     sewing.parts.par_iter().with_min_len(TOGETHER).map(known).collect()
+}
+
+/// The cutting line, where it is not known from before.
+fn remembered(
+    memory: Option<&SizeMemory>,
+    ring: &[Path],
+    allowed: &[Allowed],
+    corners: &[CornerCut],
+    darts: &[Vec<Darted>],
+) -> Result<Arc<[CutRun]>, Unfit> {
+    let work = || cutting_line_over(ring, allowed, corners, darts).map(Arc::from);
+    let Some(memory) = memory.filter(|_| darts.iter().all(Vec::is_empty)) else { return work() };
+    let mut question = Question::default();
+    question.paths(ring.iter());
+    ask_of_allowed(&mut question, allowed);
+    question.count(corners.len());
+    for CornerCut { style, second_first } in corners {
+        question.count(style.map_or(0, |style| 1 + style as usize));
+        question.is(*second_first);
+    }
+    memory.lines.ask(&question, work)
+}
+
+/// All that is given to edges.
+pub(super) fn ask_of_allowed(question: &mut Question, allowed: &[Allowed]) {
+    question.count(allowed.len());
+    for Allowed { width, turned_up, turn_up, turned_under, fold } in allowed {
+        question.number(*width);
+        question.is(*turned_up);
+        question.may_be(*turn_up);
+        question.may_be(*turned_under);
+        question.is(*fold);
+    }
 }
 
 /// What is given to the edges of a piece whose slits are not cut: the cutting line goes straight on over them.

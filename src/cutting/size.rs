@@ -3,10 +3,11 @@ use super::part::{cut, cut_as_far_as_known, fold_of, opened_line};
 use super::part_line::{PartLine, lines};
 use super::sides;
 use crate::garment::{Garment, SizeId};
+use crate::kept::SizeMemory;
 use crate::resolve::{CutRow, SizedGarment};
 use crate::sewing::{Finder, PartId, Sewing, assemble};
 use crate::shape::path::Path;
-use std::sync::OnceLock;
+use std::sync::{Arc, OnceLock};
 
 /// All that is worked out of one size, once: how it is drawn, sewn and cut. Checks and outputs are
 /// lent it.
@@ -21,20 +22,40 @@ pub struct WorkedSize {
     /// What lies on the cutting table: only outputs ask for it, so it is worked out for the first
     /// that does.
     cut: OnceLock<Cutting>,
+    memory: Option<Arc<SizeMemory>>,
 }
 
 impl WorkedSize {
     /// Puts a size of a garment together, and draws its cutting lines.
     pub fn new(garment: &Garment, drawn: SizedGarment) -> Self {
+        WorkedSize::again(garment, drawn, None)
+    }
+
+    /// The same of a size of which something may be remembered.
+    pub(crate) fn again(garment: &Garment, drawn: SizedGarment, memory: Option<&Arc<SizeMemory>>) -> Self {
         let sewn = assemble(garment, &drawn);
-        WorkedSize::sewn(garment, drawn, sewn)
+        WorkedSize::put_together(garment, drawn, sewn, memory)
     }
 
     /// Of a size that is put together so.
-    pub fn sewn(garment: &Garment, mut drawn: SizedGarment, sewn: Sewing) -> Self {
-        let lines = lines(garment, &drawn, &sewn);
+    pub fn sewn(garment: &Garment, drawn: SizedGarment, sewn: Sewing) -> Self {
+        WorkedSize::put_together(garment, drawn, sewn, None)
+    }
+
+    fn put_together(
+        garment: &Garment,
+        mut drawn: SizedGarment,
+        sewn: Sewing,
+        memory: Option<&Arc<SizeMemory>>,
+    ) -> Self {
+        let lines = lines(garment, &drawn, &sewn, memory.map(|memory| &**memory));
         sides::settle(garment, &mut drawn, &sewn, &lines);
-        WorkedSize { drawn, sewn, lines, cut: OnceLock::new() }
+        WorkedSize { drawn, sewn, lines, cut: OnceLock::new(), memory: memory.cloned() }
+    }
+
+    /// What is remembered of this size from before; nothing where it is worked out but once.
+    pub(crate) fn memory(&self) -> Option<&SizeMemory> {
+        self.memory.as_deref()
     }
 
     /// Which size it is.

@@ -16,7 +16,7 @@ pub fn too_wide(garment: &Garment, size: &WorkedSize) -> Vec<Finding> {
             PartLine::Cut(line) => {
                 let known = size.drawn.paper(sewn.part.paper).zip(allowed(sewn));
                 known.map_or_else(Vec::new, |(drawn, allowed)| {
-                    folded::findings(garment, size.id(), sewn, drawn, &allowed, line)
+                    folded::findings(garment, size.id(), sewn, drawn, &allowed, line, size.memory())
                 })
             }
             PartLine::Unfit(unfit) => wide::of_part(garment, &size.drawn, sewn, *unfit).into_iter().collect(),

@@ -1,8 +1,9 @@
 use super::document::{Documents, uri_in};
 use super::line_index::LineIndex;
 use super::overlay::{Disk, Overlay, whole};
-use crate::compile::{Compiled, compile};
+use crate::compile::{Compiled, compile_again};
 use crate::garment::{NameUse, Symbol};
+use crate::kept::Kept;
 use crate::source::{FileId, Span};
 use lsp_types::{Location, Range};
 use std::sync::Arc;
@@ -30,10 +31,16 @@ pub struct Place {
 
 impl Analysis {
     /// Compiles the garment in the file at `first`; nothing outside of `folder` is read.
-    pub(super) fn new(documents: &Documents, disk: &dyn Disk, first: &str, folder: &str) -> Self {
+    pub(super) fn new(
+        documents: &Documents,
+        disk: &dyn Disk,
+        first: &str,
+        folder: &str,
+        kept: &mut Kept,
+    ) -> Self {
         let overlay = Overlay { documents, disk: disk.loader(first, folder), first, folder };
         let name = first.rsplit_once('/').map_or(first, |(_, name)| name);
-        let compiled = compile(&overlay, name);
+        let compiled = compile_again(&overlay, name, kept);
         let files = compiled.map.files();
         let path = |file: &crate::source::SourceFile| -> Arc<str> { whole(folder, &file.name).into() };
         let mut paths: Vec<Arc<str>> = files.iter().map(path).collect();

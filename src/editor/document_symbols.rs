@@ -1,6 +1,6 @@
 use super::document::Document;
-use crate::source::{FileId, Span};
-use crate::syntax::parse_text;
+use crate::source::Span;
+use crate::syntax::Parsed;
 use crate::syntax::tree::{self, Outline, PieceItem, PieceItemNode, Statement, StatementNode, Text};
 use lsp_types::{Range, SymbolKind};
 use serde::Serialize;
@@ -25,9 +25,8 @@ pub struct Entry {
     pub children: Vec<Entry>,
 }
 
-/// The outline of a document, from its text alone.
-pub(super) fn document_symbols(document: &Document) -> Vec<Entry> {
-    let parsed = parse_text(&document.text, 0, FileId(0));
+/// The outline of a document, from its text alone, which was read by itself.
+pub(super) fn document_symbols(document: &Document, parsed: &Parsed) -> Vec<Entry> {
     let maker = Maker { document };
     parsed.file.statements.iter().flat_map(|statement| maker.statement(statement, statement.span)).collect()
 }

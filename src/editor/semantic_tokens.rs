@@ -1,7 +1,7 @@
 use super::tokens::{TokenKind, tokens};
 use super::workspace::OpenDocument;
 use crate::garment::Symbol;
-use crate::syntax::{KEYWORDS, MarkKind, marks};
+use crate::syntax::{KEYWORDS, Mark, MarkKind};
 use lsp_types::{SemanticToken, SemanticTokenType};
 
 /// What words are shown as, in the order of their numbers (LSP 3.17, "Semantic Tokens").
@@ -45,13 +45,12 @@ fn of_symbol(symbol: Symbol) -> u32 {
     }
 }
 
-/// The semantic tokens of a document: each word by its meaning, on damaged lines by its looks.
-pub(super) fn semantic_tokens(open: &OpenDocument<'_>) -> Vec<SemanticToken> {
+/// The semantic tokens of a document, of which these words could be read: each word by its meaning, on damaged lines by its looks.
+pub(super) fn semantic_tokens(open: &OpenDocument<'_>, read: &[Mark]) -> Vec<SemanticToken> {
     let text = &*open.document.text;
     let mut found: Vec<(usize, usize, u32)> = Vec::new();
-    let read = marks(text);
     let symbols = symbols(open);
-    for mark in &read {
+    for mark in read {
         let kind = match mark.kind {
             MarkKind::Keyword => Some(KEYWORD),
             MarkKind::Name => match symbols.binary_search_by_key(&mark.lo, |&(lo, _)| lo) {

@@ -166,7 +166,8 @@ impl Service {
             }
             "textDocument/documentSymbol" => {
                 let params: lsp::DocumentSymbolParams = read(params)?;
-                answer(self.document(&params.text_document).map(document_symbols::document_symbols))
+                let read = self.workspace.read_alone(&params.text_document.uri);
+                answer(read.map(|(document, parsed)| document_symbols::document_symbols(document, &parsed)))
             }
             "textDocument/foldingRange" => {
                 let params: lsp::FoldingRangeParams = read(params)?;
@@ -174,8 +175,10 @@ impl Service {
             }
             "textDocument/semanticTokens/full" => {
                 let params: lsp::SemanticTokensParams = read(params)?;
-                let open = self.workspace.up_to_date(&params.text_document.uri);
-                let data = open.map(|open| semantic_tokens::semantic_tokens(&open));
+                let uri = &params.text_document.uri;
+                let read = self.workspace.marks(uri).unwrap_or_default();
+                let open = self.workspace.up_to_date(uri);
+                let data = open.map(|open| semantic_tokens::semantic_tokens(&open, &read));
                 answer(data.map(|data| lsp::SemanticTokens { result_id: None, data }))
             }
             "textDocument/formatting" => {

@@ -4,18 +4,22 @@ use super::document::{Document, Documents, uri_in};
 use super::line_index::LineIndex;
 use super::overlay::{Disk, folder_of};
 use super::uri::path_of;
+use crate::kept::Kept;
 use crate::source::Span;
+use crate::syntax::{Mark, Parsed};
 use indexmap::{IndexMap, IndexSet};
 use lsp_types::{Diagnostic, Location, Position, TextDocumentContentChangeEvent, Uri};
 use std::sync::Arc;
 
-/// The open documents, and the garment that begins in each. Nothing is remembered of a text that
-/// was changed.
+/// The open documents, and the garment that begins in each. Of a text that was changed only that is remembered
+/// which it still says.
 pub struct Workspace {
     disk: Box<dyn Disk>,
     documents: Documents,
     /// The garment that begins in each open document.
     analyses: IndexMap<Arc<str>, Analysis>,
+    /// What was worked out of each.
+    kept: IndexMap<Arc<str>, Kept>,
     /// OpenDocument documents whose garment is to be compiled again.
     stale: IndexSet<Arc<str>>,
     /// Some garment was compiled, or put away, since the diagnostics were last asked for.
@@ -29,6 +33,7 @@ impl Workspace {
             disk: Box::new(disk),
             documents: IndexMap::new(),
             analyses: IndexMap::new(),
+            kept: IndexMap::new(),
             stale: IndexSet::new(),
             changed: false,
         }
@@ -86,6 +91,7 @@ impl Workspace {
         let path = self.path(uri);
         self.documents.shift_remove(&path);
         self.analyses.shift_remove(&path);
+        self.kept.shift_remove(&path);
         self.stale.shift_remove(&path);
         self.changed = true;
         self.invalidate(&path);
@@ -124,8 +130,11 @@ impl Workspace {
     /// Compiles the garment of one open document if that is due. Other documents can wait.
     fn recompile_if_stale(&mut self, path: &str) {
         if self.stale.shift_remove(path) && self.documents.contains_key(path) {
-            let analysis = Analysis::new(&self.documents, &*self.disk, path, folder_of(path));
-            self.analyses.insert(path.into(), analysis);
+            let kept = self.kept.entry(path.into()).or_default();
+            let analysis = Analysis::new(&self.documents, &*self.disk, path, folder_of(path), kept);
+            let before = self.analyses.insert(path.into(), analysis);
+            // Whoever waits for an answer need not wait until all of the last one is put away.
+            rayon::spawn(move || drop(before));
             self.changed = true;
         }
     }
@@ -137,6 +146,22 @@ impl Workspace {
         let document = self.documents.get(&path)?;
         let analysis = self.analyses.get(&path)?;
         Some(OpenDocument { path, document, analysis, workspace: self })
+    }
+
+    /// An open document, and its text read by itself, which needs no compiling.
+    pub(super) fn read_alone(&mut self, uri: &Uri) -> Option<(&Document, Parsed)> {
+        let path = self.path(uri);
+        let document = self.documents.get(&path)?;
+        let kept = self.kept.entry(path.clone()).or_default();
+        Some((document, kept.texts.parse_alone(&path, &document.text)))
+    }
+
+    /// The words of an open document's text that could be read.
+    pub(super) fn marks(&mut self, uri: &Uri) -> Option<Vec<Mark>> {
+        let path = self.path(uri);
+        let document = self.documents.get(&path)?;
+        let kept = self.kept.entry(path.clone()).or_default();
+        Some(kept.texts.marks(&path, &document.text))
     }
 
     /// An open document's text alone, which needs no compiling.
@@ -156,7 +181,7 @@ impl Workspace {
 
     /// The garment in a file of another's chain, in that one's folder.
     pub(super) fn compile_beside(&self, path: &str, folder: &str) -> Analysis {
-        Analysis::new(&self.documents, &*self.disk, path, folder)
+        Analysis::new(&self.documents, &*self.disk, path, folder, &mut Kept::default())
     }
 
     /// The same with other texts in place of some.
@@ -166,7 +191,7 @@ impl Workspace {
             let (uri, lines) = (uri_in(&documents, path)?, LineIndex::new(text));
             documents.insert(path.clone(), Document { uri, text: text.as_str().into(), version: 0, lines });
         }
-        Some(Analysis::new(&documents, &*self.disk, first, folder_of(first)))
+        Some(Analysis::new(&documents, &*self.disk, first, folder_of(first), &mut Kept::default()))
     }
 
     /// All messages by the file of their first place, of every open document and every file that

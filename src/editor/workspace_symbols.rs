@@ -2,6 +2,8 @@ use super::document::{Document, uri_in};
 use super::document_symbols::{Entry, document_symbols};
 use super::line_index::LineIndex;
 use super::workspace::Workspace;
+use crate::source::FileId;
+use crate::syntax::parse_text;
 use indexmap::IndexSet;
 use lsp_types::{Location, SymbolKind, Uri};
 use serde::Serialize;
@@ -39,7 +41,8 @@ pub(super) fn workspace_symbols(workspace: &Workspace, letters: &str) -> Vec<Fou
             Some(Document { uri: uri.clone(), lines: LineIndex::new(&text), text, version: 0 })
         };
         let Some(document) = workspace.documents().get(path).cloned().or_else(beside) else { continue };
-        gather(document_symbols(&document), None, &uri, letters, &mut found);
+        let read = parse_text(&document.text, 0, FileId(0));
+        gather(document_symbols(&document, &read), None, &uri, letters, &mut found);
     }
     found.truncate(MOST);
     found

@@ -12,8 +12,10 @@ mod marks;
 mod merge_marks;
 #[cfg(feature = "editor")]
 mod name_kinds;
+mod parts;
 mod recover;
 mod scan;
+mod shift;
 mod slips;
 pub mod tidy;
 pub mod tree;
@@ -25,6 +27,7 @@ pub use fitting::{Fitting, fitting};
 pub use marks::{Mark, MarkKind, marks};
 #[cfg(feature = "editor")]
 pub(crate) use name_kinds::{NameKind, names_after};
+pub(crate) use parts::KeptTexts;
 pub use words::{FUNCTIONS, KEYWORDS};
 
 use crate::report::Diagnostic;
@@ -58,24 +61,39 @@ pub fn parse_text(text: &str, base: u32, id: FileId) -> Parsed {
         return Parsed { file, mistakes: vec![unresolved], lost_words: Vec::new() };
     }
     let scan = scan::scan(text);
-    let global = |lo: usize, hi: usize| Span::new(base + lo as u32, base + hi as u32);
     let mut builder = build::Builder::new(&scan.text, base, &scan.notes);
-    let mut statements = Vec::new();
-    let mut mistakes = Vec::new();
+    let mut read = Read::default();
     match Grammar::parse(Rule::file, &scan.text) {
         Ok(mut pairs) => {
             if let Some(file) = pairs.next() {
-                statements = builder.statements(file);
+                read.statements = builder.statements(file);
             }
         }
-        Err(error) => mistakes.push(recover::unreadable(&error, base, text)),
+        Err(error) => read.unreadable = Some(recover::unreadable(&error, base, text)),
     }
-    let damages = std::mem::take(&mut builder.damages);
-    let slips = std::mem::take(&mut builder.mistakes);
-    let (reported, mut lost_words) = recover::recover(&scan, base, &damages, &slips);
-    lost_words.extend(builder.long_names);
-    mistakes.extend(slips);
-    mistakes.extend(reported);
+    read.damages = std::mem::take(&mut builder.damages);
+    read.mistakes = std::mem::take(&mut builder.mistakes);
+    read.long_names = builder.long_names.into_iter().collect();
+    finished(base, id, &scan, read)
+}
+
+/// What the builder made of a text, before its damage is put into words.
+#[derive(Default)]
+struct Read {
+    statements: Vec<Arc<tree::Statement>>,
+    unreadable: Option<Diagnostic>,
+    mistakes: Vec<Diagnostic>,
+    damages: Vec<build::Damage>,
+    long_names: Vec<Arc<str>>,
+}
+
+/// The tree of a text, and all that is wrong with it.
+fn finished(base: u32, id: FileId, scan: &scan::Scan, read: Read) -> Parsed {
+    let Read { statements, unreadable, mistakes: slips, damages, long_names } = read;
+    let global = |lo: usize, hi: usize| Span::new(base + lo as u32, base + hi as u32);
+    let (reported, mut lost_words) = recover::recover(scan, base, &damages, &slips);
+    lost_words.extend(long_names);
+    let mut mistakes: Vec<Diagnostic> = unreadable.into_iter().chain(slips).chain(reported).collect();
     mistakes.extend(scan.deep.iter().map(|&(from, _)| slips::too_deep(global(from, from + 1))));
     if let Some(&(at, character)) = scan.odd.first() {
         let span = global(at, at + character.len_utf8());

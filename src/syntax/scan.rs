@@ -19,12 +19,24 @@ pub(super) struct Scan<'t> {
     pub deep: Vec<(usize, usize)>,
     /// Characters that cannot stand in a file.
     pub odd: Vec<(usize, char)>,
+    /// Where a line begins outside all brackets, with a small letter and not in the middle of a list.
+    pub begins: Vec<usize>,
+    /// A round bracket never closes.
+    pub is_open: bool,
 }
 
 /// Looks through a text once.
 pub(super) fn scan(text: &str) -> Scan<'_> {
-    let mut found =
-        Scan { text: Cow::Borrowed(text), notes: vec![], open_texts: vec![], deep: vec![], odd: vec![] };
+    let mut found = Scan {
+        text: Cow::Borrowed(text),
+        notes: vec![],
+        open_texts: vec![],
+        deep: vec![],
+        odd: vec![],
+        begins: vec![],
+        is_open: false,
+    };
+    let mut after_comma = false;
     let mut nesting = Nesting::default();
     let bytes = text.as_bytes();
     let mut at = 0;
@@ -47,6 +59,7 @@ pub(super) fn scan(text: &str) -> Scan<'_> {
                 };
                 odd_characters(text, at, end, &mut found.odd);
                 at = end;
+                after_comma = false;
                 continue;
             }
             b'(' | b'{' => nesting.open(byte, at, &mut found.deep),
@@ -54,7 +67,13 @@ pub(super) fn scan(text: &str) -> Scan<'_> {
             b'\n' if nesting.in_round() && begins_statement(text, at + 1) => {
                 nesting.forget_round(at, &mut found.deep);
             }
+            b'\n' if nesting.is_outside() && !after_comma && begins_small(bytes, at + 1) => {
+                found.begins.push(at + 1);
+            }
             _ => {}
+        }
+        if !matches!(byte, b' ' | b'\t' | b'\r' | b'\n') {
+            after_comma = byte == b',';
         }
         let width = text.get(at..).and_then(|rest| rest.chars().next()).map_or(1, char::len_utf8);
         if !(0x20..0x7f).contains(&byte) {
@@ -63,6 +82,7 @@ pub(super) fn scan(text: &str) -> Scan<'_> {
         at += width;
     }
     nesting.end(text.len(), &mut found.deep);
+    found.is_open = nesting.forgot;
     if !found.odd.is_empty() || !found.deep.is_empty() {
         found.text = Cow::Owned(blanked(text, &found));
     }
@@ -84,12 +104,18 @@ fn begins_statement(text: &str, from: usize) -> bool {
         && known.iter().any(|&context| forms::starters(context).any(|starter| starter == word))
 }
 
+fn begins_small(bytes: &[u8], at: usize) -> bool {
+    bytes.get(at).is_some_and(u8::is_ascii_lowercase)
+}
+
 /// Brackets that are open. Round ones cannot hold braces, so a brace ends those never closed; so
 /// does a line that begins a statement.
 #[derive(Default)]
 struct Nesting {
     open: Vec<u8>,
     deep_from: Option<usize>,
+    /// A round one was never closed.
+    forgot: bool,
 }
 
 impl Nesting {
@@ -120,9 +146,14 @@ impl Nesting {
         self.open.last() == Some(&b'(')
     }
 
+    fn is_outside(&self) -> bool {
+        self.open.is_empty()
+    }
+
     fn forget_round(&mut self, at: usize, deep: &mut Vec<(usize, usize)>) {
         while self.open.last() == Some(&b'(') {
             self.open.pop();
+            self.forgot = true;
         }
         if self.open.len() <= DEPTH {
             self.finish(at, deep);

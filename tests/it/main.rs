@@ -224,6 +224,7 @@ mod true_cures;
 mod turning_gaps;
 mod tutorial;
 mod two_at_once;
+mod typed_again;
 mod typing;
 mod unmerged;
 mod variations;

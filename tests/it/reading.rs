@@ -16,7 +16,7 @@ fn read(text: &str) -> Parsed {
 fn sound(text: &str) -> Vec<StatementNode> {
     let parsed = read(text);
     assert!(parsed.mistakes.is_empty(), "{text:?}: {:#?}", parsed.mistakes);
-    parsed.file.statements.into_iter().map(|statement| statement.node).collect()
+    parsed.file.statements.into_iter().map(|statement| statement.node.clone()).collect()
 }
 
 /// The value of `let v = …`.

@@ -80,7 +80,7 @@ static ALL: LazyLock<Vec<(&'static Texts, String, Told)>> = LazyLock::new(|| {
 fn statements(text: &str) -> Vec<Statement> {
     let mut map = SourceMap::default();
     let id = map.add("own", text);
-    parse(&map, id).file.statements
+    parse(&map, id).file.statements.iter().map(|statement| Statement::clone(statement)).collect()
 }
 
 fn range(span: fustian::source::Span) -> Range<usize> {

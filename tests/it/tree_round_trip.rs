@@ -32,7 +32,7 @@ proptest! {
         let id: FileId = map.add("printed.fus", text.as_str());
         let parsed = parse(&map, id);
         prop_assert!(parsed.mistakes.is_empty(), "{text}\n{:#?}", parsed.mistakes);
-        let before = File { id, statements, notes: Vec::new() };
+        let before = File { id, statements: statements.into_iter().map(Arc::new).collect(), notes: Vec::new() };
         prop_assert_eq!(differing(&before, &parsed.file), None, "{}", text);
         let tidied = tidy(&map, id).expect("it can be read");
         let mut again = SourceMap::default();

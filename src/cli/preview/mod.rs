@@ -8,9 +8,9 @@ use super::arguments::Preview as Command;
 use super::outcome::{Outcome, Trouble};
 use super::output;
 use super::saves::Saves;
-use super::work::{PIPED, compile_file, outcome_of, report};
-use fustian::Compiled;
+use super::work::{PIPED, compile_file_again, outcome_of, report};
 use fustian::preview::{Door, Preview};
+use fustian::{Compiled, Kept};
 use hub::Hub;
 use std::collections::BTreeSet;
 use std::net::{Ipv4Addr, TcpListener};
@@ -29,7 +29,8 @@ pub fn run(command: &Command) -> Result<Outcome, Trouble> {
         return Err(Trouble::Message("what is piped in cannot be followed: name a file".to_owned()));
     }
     let mut saves = Saves::new()?;
-    let first = followed(command, &mut saves)?;
+    let mut kept = Kept::default();
+    let first = followed(command, &mut saves, &mut kept)?;
     if outcome_of(&first) == Outcome::Unread {
         report(&first, &first.diagnostics);
         return Ok(Outcome::Unread);
@@ -53,7 +54,7 @@ pub fn run(command: &Command) -> Result<Outcome, Trouble> {
     output::say(&format!("{} is shown at http://127.0.0.1:{port}/; stop with Ctrl-C\n", command.file));
     let followed = command.clone();
     thread::spawn(move || {
-        if let Err(trouble) = follow(&followed, saves, files, &hub) {
+        if let Err(trouble) = follow(&followed, saves, files, &hub, kept) {
             // Nobody listens any more where it has ended already.
             let _ = end.send(Err(trouble));
         }
@@ -63,9 +64,9 @@ pub fn run(command: &Command) -> Result<Outcome, Trouble> {
 }
 
 /// Compiles the file, with the folders of its chain watched from before it was read.
-fn followed(command: &Command, saves: &mut Saves) -> Result<Compiled, Trouble> {
+fn followed(command: &Command, saves: &mut Saves, kept: &mut Kept) -> Result<Compiled, Trouble> {
     loop {
-        let compiled = compile_file(&command.file, command.folder.root.as_deref())?;
+        let compiled = compile_file_again(&command.file, command.folder.root.as_deref(), kept)?;
         if !saves.watch(&files_of(command, &compiled))? {
             return Ok(compiled);
         }
@@ -78,10 +79,11 @@ fn follow(
     mut saves: Saves,
     mut files: BTreeSet<PathBuf>,
     hub: &Hub,
+    mut kept: Kept,
 ) -> Result<(), Trouble> {
     loop {
         saves.wait(&files, QUIET)?;
-        let compiled = followed(command, &mut saves)?;
+        let compiled = followed(command, &mut saves, &mut kept)?;
         // A file that is missing for a moment is still waited for.
         files.extend(files_of(command, &compiled));
         if !compiled.has_mistakes() {

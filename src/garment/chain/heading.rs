@@ -68,7 +68,7 @@ pub(in crate::garment) fn fitting_of(tree: &File) -> Option<&FittingOf> {
 }
 
 fn headings(tree: &File) -> impl Iterator<Item = (&Statement, FileKind)> {
-    tree.statements.iter().filter_map(|statement| match statement.node {
+    tree.statements.iter().map(|statement| &**statement).filter_map(|statement| match statement.node {
         StatementNode::Garment(_) => Some((statement, FileKind::Garment)),
         StatementNode::Variation(_) => Some((statement, FileKind::Variation)),
         StatementNode::Fitting(_) => Some((statement, FileKind::Fitting)),

@@ -150,7 +150,10 @@ impl Loading<'_> {
         };
         let id = self.map.add(name, text);
         self.by_key.insert(key.clone(), Some(id));
-        let parsed = crate::syntax::parse(self.map, id);
+        let parsed = match &mut self.kept {
+            Some(kept) => kept.parse(self.map, id, &key),
+            None => crate::syntax::parse(self.map, id),
+        };
         if parsed.mistakes.iter().any(|one| one.is(&catalogue::FILE_UNMERGED)) {
             self.chain.mistakes.extend(parsed.mistakes);
             self.by_key.insert(key, None);

@@ -8,6 +8,7 @@ mod loading;
 
 use crate::report::Diagnostic;
 use crate::source::{FileId, Loader, SourceMap, Span};
+use crate::syntax::KeptTexts;
 use crate::syntax::tree::File;
 pub(super) use heading::fitting_of;
 use indexmap::{IndexMap, IndexSet};
@@ -113,9 +114,20 @@ pub struct LoadedChain {
 /// and the chain is then `incomplete`. Where not even the first can be had, an empty text stands
 /// for it in the map, so that the mistake has a place.
 pub fn load(loader: &dyn Loader, map: &mut SourceMap, first_path: &str) -> LoadedChain {
+    load_again(loader, map, first_path, None)
+}
+
+/// The same where texts are read that were read before.
+pub(crate) fn load_again(
+    loader: &dyn Loader,
+    map: &mut SourceMap,
+    first_path: &str,
+    kept: Option<&mut KeptTexts>,
+) -> LoadedChain {
     let mut loading = Loading {
         loader,
         map,
+        kept,
         chain: LoadedChain::default(),
         by_key: IndexMap::new(),
         named: IndexMap::new(),
@@ -135,6 +147,7 @@ pub fn load(loader: &dyn Loader, map: &mut SourceMap, first_path: &str) -> Loade
 struct Loading<'a> {
     loader: &'a dyn Loader,
     map: &'a mut SourceMap,
+    kept: Option<&'a mut KeptTexts>,
     chain: LoadedChain,
     /// None for a file that was found and is not usable (already reported).
     by_key: IndexMap<Arc<str>, Option<FileId>>,

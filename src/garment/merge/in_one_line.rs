@@ -18,7 +18,7 @@ fn stands_for(statement: &Statement, piece: &str) -> bool {
 
 impl Merging {
     /// Whether a line stands for that piece: one that stands already, or one of this file.
-    pub(super) fn is_in_one_line(&self, piece: &Name, own: &[Statement]) -> bool {
+    pub(super) fn is_in_one_line(&self, piece: &Name, own: &[Arc<Statement>]) -> bool {
         let key = Key::Piece(piece.text.clone());
         match self.standing.find(&key) {
             Some(known) => stands_for(&known.statement, &piece.text),

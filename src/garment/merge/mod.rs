@@ -340,7 +340,7 @@ impl Merging {
         self.in_library = false;
         let own = file.tree.statements.iter().find(|one| matches!(one.node, StatementNode::Sizes(_)));
         if let Some(own) = own {
-            self.merged.sizes_in.insert(file.id, Arc::new(own.clone()));
+            self.merged.sizes_in.insert(file.id, own.clone());
         }
         self.damaged |= file.damaged;
     }

@@ -10,10 +10,10 @@ use std::sync::Arc;
 
 impl Merging {
     /// Adds one of the file's own declarations, unless its name is taken.
-    pub(super) fn declare(&mut self, statement: &Statement) {
+    pub(super) fn declare(&mut self, statement: &Arc<Statement>) {
         let from_library = self.in_library;
-        let declaration = |statement: Statement, replaced: Option<Span>| Declaration {
-            statement: Arc::new(statement),
+        let declaration = |statement: Arc<Statement>, replaced: Option<Span>| Declaration {
+            statement,
             replaced,
             from_library,
             set_over: None,
@@ -73,7 +73,7 @@ impl Merging {
                 }
                 if !fresh.rows.is_empty() || body.rows.is_empty() {
                     let statement = Statement { span: statement.span, node: StatementNode::Body(fresh) };
-                    self.standing.push(declaration(statement, None));
+                    self.standing.push(declaration(Arc::new(statement), None));
                 }
             }
             node => {

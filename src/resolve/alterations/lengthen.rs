@@ -157,9 +157,9 @@ fn report_bends(work: &Work, step: &Step, target: &Target, drawn: &DrawnPiece, n
         redraws.any(|one| one.targets.iter().any(|target| work.garment.is_run_of(edge, target.edge)))
     };
     let changed = drawn.edges.iter().zip(now).filter(|(edge, after)| edge.path != **after);
-    for (edge, after) in changed.filter(|(edge, _)| !is_redrawn(edge.edge)) {
+    for (edge, after) in changed {
         let turns = absolute_turning(after) - absolute_turning(&edge.path);
-        if turns.is_nan() || turns <= BENDS {
+        if turns.is_nan() || turns <= BENDS || is_redrawn(edge.edge) {
             continue;
         }
         let name = &work.garment.edge(edge.edge).name;

@@ -3,10 +3,11 @@ use crate::syntax::grammar::Rule;
 use crate::syntax::slips;
 use crate::syntax::tree::{Statement, StatementNode};
 use pest::iterators::Pair;
+use std::sync::Arc;
 
 impl Builder<'_> {
     /// Every statement of a file; what is damaged is noted.
-    pub(crate) fn statements(&mut self, file: Pair<Rule>) -> Vec<Statement> {
+    pub(crate) fn statements(&mut self, file: Pair<Rule>) -> Vec<Arc<Statement>> {
         let mut statements = Vec::new();
         let mut last = 0;
         for pair in file.into_inner() {
@@ -18,7 +19,7 @@ impl Builder<'_> {
                 last = start;
                 let span = self.span(&pair);
                 match self.statement(pair) {
-                    Some(statement) => statements.push(statement),
+                    Some(statement) => statements.push(Arc::new(statement)),
                     None => self.mistakes.push(slips::unread(span)),
                 }
             }

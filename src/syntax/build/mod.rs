@@ -92,6 +92,13 @@ pub(super) struct Damage {
     pub to: usize,
 }
 
+impl Damage {
+    /// The same in a text before which so many bytes stand.
+    pub fn moved(self, by: usize) -> Damage {
+        Damage { from: self.from + by, at: self.at + by, to: self.to + by, ..self }
+    }
+}
+
 /// Builds the tree of one file.
 pub(super) struct Builder<'t> {
     text: &'t str,

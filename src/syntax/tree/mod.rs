@@ -82,7 +82,7 @@ pub struct File {
     pub id: FileId,
     /// Every statement, in the order written. What was damaged beyond recognition is missing here
     /// and reported in the mistakes that come with the tree.
-    pub statements: Vec<Statement>,
+    pub statements: Vec<Arc<Statement>>,
     /// Every `# note`, in the order written, for the formatter.
     pub notes: Vec<Note>,
 }
