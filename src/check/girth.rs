@@ -1,9 +1,11 @@
-//! `measure/tight`: a finished girth below the body's, in cloth that does not stretch so far.
+//! `measure/tight`: a finished girth below the body's, in cloth that does not stretch so far; and `measure/wide`: one so large that
+//! something is counted twice.
 //!
 //! A girth is told by how it is measured: over all copies (`total`), across the piece opened out (`width`), or by
 //! lengths and places that the maker adds up; along edges that go across the body. What is added up by hand and
 //! comes to much less than the body is a half or a quarter of it, and is not compared.
 
+use super::surface::TRUNK;
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{EdgeUse, Expression, Garment, Geometry, Node, Part, Value, ValueId, ValueKind};
@@ -13,10 +15,14 @@ use crate::sewing::{amount_of, give_along};
 use crate::shape::path::Path;
 use crate::shape::{Point, Vec2};
 
-pub(super) static CHECK: Check = Check { kinds: &[&catalogue::MEASURE_TIGHT], run: Run::PerSize(run) };
+pub(super) static CHECK: Check =
+    Check { kinds: &[&catalogue::MEASURE_TIGHT, &catalogue::MEASURE_WIDE], run: Run::PerSize(run) };
 
 /// A sum of lengths that comes to less than this share of the body's measure goes only part of the way round.
 const ROUND: f64 = 2.0 / 3.0;
+
+/// What measures so many times the body's girth counts something twice: no garment but a gathered one has as much.
+const TWICE: f64 = 1.9;
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let sized = &size.drawn;
@@ -27,6 +33,17 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         else {
             continue;
         };
+        let compared = garment.values.get(body.index());
+        let is_of_all = measured.walk().any(|inner| match &inner.node {
+            Node::Geometry(geometry) => matches!(**geometry, Geometry::Total(_) | Geometry::Width(_)),
+            _ => false,
+        });
+        if let Some(body) = compared.filter(|body| is_of_all && TRUNK.contains(&&*body.name))
+            && wearer > 0.0
+            && finished >= TWICE * wearer
+        {
+            findings.push(wide(garment, sized, (value, measured), body, [finished, wearer]));
+        }
         if finished <= 0.0 || wearer - finished <= garment.tolerance {
             continue;
         }
@@ -50,6 +67,29 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             findings.extend(body.map(|body| finding(garment, sized, value, body, (finished, wearer, share))));
         }
     }
+}
+
+fn wide(
+    garment: &Garment,
+    sized: &SizedGarment,
+    (value, measured): (&Value, &Expression),
+    body: &Value,
+    [finished, wearer]: [f64; 2],
+) -> Finding {
+    let [is, has] = [finished, wearer].map(|girth| amount(girth, garment.unit));
+    let name = value.label.as_deref().unwrap_or(&value.name);
+    let title = Title::new(format!("{name} comes to {is}, nearly twice the {} of {has} or more", body.name));
+    let advice = Diagnostic::new(&catalogue::MEASURE_WIDE, measured.span, title.in_sizes())
+        .label(is.clone())
+        .also(body.span, has.clone())
+        .help(
+            "total counts every copy and both halves of what is cut on the fold, width a half opened out: look for what is counted \
+             twice; if the garment is gathered or flared as wide as that, nothing needs to change",
+        );
+    Finding::new(sized.size, finished - wearer, advice)
+        .about(&*value.name)
+        .figure("finished", is)
+        .figure(&body.name, has)
 }
 
 /// How far the cloth of a girth stretches round the body, as a share; none where that is not known, or

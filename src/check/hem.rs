@@ -1,12 +1,14 @@
 //! `hem/short`: a hem too deep for its curve.
 
+use super::one_rim::{EdgeOfPart, first_edges, subject};
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{FinishKind, Garment, Hem};
-use crate::report::{Diagnostic, Finding, Title, amount, catalogue, percent};
-use crate::resolve::{DrawnPiece, SizedGarment};
-use crate::sewing::{TakenBy, amount_of};
+use crate::garment::{EdgeId, FinishId, FinishKind, Garment, Hem};
+use crate::report::{Diagnostic, Finding, Title, amount, at_most, catalogue, percent};
+use crate::resolve::{DrawnEdgeId, DrawnPiece, SizedGarment};
+use crate::sewing::{PartId, TakenBy, amount_of};
 use crate::shape::path::Path;
+use indexmap::IndexMap;
 
 pub(super) static CHECK: Check = Check { kinds: &[&catalogue::HEM_SHORT], run: Run::PerSize(run) };
 
@@ -18,20 +20,40 @@ const EASED_IN_A_BEND: f64 = 0.1;
 const LEAST: f64 = 5.0;
 /// Chords of a curve lie within this of it, in millimetres, when its turning is summed up.
 const CLOSE: f64 = 0.1;
+/// So many curves of one hem are shown.
+const SHOWN: usize = 6;
+
+/// An edge that is too round for its hem.
+struct Short {
+    edge: EdgeId,
+    finish: FinishId,
+    at: EdgeOfPart,
+    depth: f64,
+    /// By how much the hem is longer than the line that it is sewn to, or shorter where it is less than nothing.
+    excess: f64,
+    /// How long the curve is.
+    length: f64,
+}
+
+impl Short {
+    fn share(&self) -> f64 {
+        self.excess.abs() / self.length
+    }
+}
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
-    let (sized, sewing) = (&size.drawn, &size.sewn);
-    for part in sewing.parts.iter().filter(|part| !part.fused) {
-        let Some(drawn) = sized.paper(part.part.paper) else { continue };
-        for (edge, fate) in drawn.edges.iter().zip(&part.edges).filter(|(_, fate)| fate.turned_up) {
+    let mut found = Vec::new();
+    for (part, sewn) in PartId::enumerate(&size.sewn.parts).filter(|(_, part)| !part.fused) {
+        let Some(drawn) = size.drawn.paper(sewn.part.paper) else { continue };
+        for ((id, edge), fate) in DrawnEdgeId::enumerate(&drawn.edges).zip(&sewn.edges) {
             let finish = fate.takers.iter().find_map(|taker| match taker.what {
-                TakenBy::Finish(id) => Some(garment.finish(id)),
+                TakenBy::Finish(id) => Some(id),
                 _ => None,
             });
-            let Some(finish) = finish else { continue };
-            let depth = match &finish.kind {
-                FinishKind::Hem(hem) => deepest(garment, sized, hem),
-                FinishKind::Casing(depth, _) => amount_of(garment, sized, depth),
+            let Some(finish) = finish.filter(|_| fate.turned_up) else { continue };
+            let depth = match &garment.finish(finish).kind {
+                FinishKind::Hem(hem) => deepest(garment, &size.drawn, hem),
+                FinishKind::Casing(depth, _) => amount_of(garment, &size.drawn, depth),
                 FinishKind::Bound(_)
                 | FinishKind::Elastic(..)
                 | FinishKind::Tape(_)
@@ -41,53 +63,74 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
                 | FinishKind::Poison => None,
             };
             let Some(depth) = depth else { continue };
-            let bends = bends(&edge.path);
-            let whole = Bend { turn: bends.iter().map(|bend| bend.turn).sum(), length: edge.path.length() };
-            let is_short = |bend: &Bend, eased: f64| {
-                let excess = (bend.turn * depth).abs();
-                excess.is_finite() && bend.length > 0.0 && excess > eased * bend.length
-            };
-            // An edge that swings one way and the other is as long as its hem, and neither swing is.
-            let sharp = |bend: &&Bend| is_short(bend, EASED_IN_A_BEND) && (bend.turn * depth).abs() > LEAST;
-            let swings = || bends.iter().filter(sharp).max_by(|a, b| a.turn.abs().total_cmp(&b.turn.abs()));
-            let Some(bend) = Some(&whole).filter(|whole| is_short(whole, EASED)).or_else(swings) else {
-                continue;
-            };
-            let outward = if winds_left(drawn) { 1.0 } else { -1.0 };
-            let (excess, length) = (bend.turn * outward * depth, bend.length);
-            let name = words::edge(garment, edge.edge);
-            let (deep, by) = (amount(depth, garment.unit), amount(excess.abs(), garment.unit));
-            let (title, label) = match excess > 0.0 {
-                true => (
-                    Title::new(format!(
-                        "a hem of {deep} is deep for the curve of {name}: {by}, {}, must be eased in",
-                        percent(excess / length)
-                    ))
-                    .in_sizes(),
-                    "longer than the line it is sewn to",
-                ),
-                false => (
-                    Title::new(format!(
-                        "a hem of {deep} is deep for the curve of {name}: {by}, {}, must be stretched",
-                        percent(-excess / length)
-                    ))
-                    .in_sizes(),
-                    "shorter than the line it is sewn to",
-                ),
-            };
-            let narrower = amount(depth * EASED * length / excess.abs(), garment.unit);
-            let advice = Diagnostic::new(&catalogue::HEM_SHORT, finish.kind_span, title)
-                .label(label)
-                .also(garment.edge(edge.edge).span, "on this curve")
-                .help(format!("turn it no deeper than {narrower}, or face or bind the edge"));
-            findings.push(
-                Finding::new(sized.size, excess.abs() / length, advice)
-                    .about(garment.part_name(Some(part.part.layer), part.part.piece) + &name)
-                    .figure("the curve", amount(length, garment.unit))
-                    .figure("to ease in", by),
-            );
+            if let Some((excess, length)) = excess(drawn, &edge.path, depth) {
+                found.push(Short { edge: edge.edge, finish, at: (part, id), depth, excess, length });
+            }
         }
     }
+    // One hem is turned up round one rim: where it has to be eased in, and where it has to be stretched, are told once each.
+    let edges: Vec<(EdgeOfPart, FinishId)> = found.iter().map(|short| (short.at, short.finish)).collect();
+    let mut hems: IndexMap<(EdgeOfPart, bool), Vec<Short>> = IndexMap::new();
+    for (short, first) in found.into_iter().zip(first_edges(size, &edges)) {
+        hems.entry((first, short.excess > 0.0)).or_default().push(short);
+    }
+    findings.extend(hems.into_iter().filter_map(|((first, _), all)| reported(garment, size, first, all)));
+}
+
+/// By how much a hem is longer than the curve that it is sewn to, and how long that curve is, where that is more than is
+/// eased in or stretched without much ado.
+fn excess(drawn: &DrawnPiece, path: &Path, depth: f64) -> Option<(f64, f64)> {
+    let bends = bends(path);
+    let whole = Bend { turn: bends.iter().map(|bend| bend.turn).sum(), length: path.length() };
+    let is_short = |bend: &Bend, eased: f64| {
+        let excess = (bend.turn * depth).abs();
+        excess.is_finite() && bend.length > 0.0 && excess > eased * bend.length
+    };
+    // An edge that swings one way and the other is as long as its hem, and neither swing is.
+    let sharp = |bend: &&Bend| is_short(bend, EASED_IN_A_BEND) && (bend.turn * depth).abs() > LEAST;
+    let swings = || bends.iter().filter(sharp).max_by(|a, b| a.turn.abs().total_cmp(&b.turn.abs()));
+    let bend = Some(&whole).filter(|whole| is_short(whole, EASED)).or_else(swings)?;
+    let outward = if winds_left(drawn) { 1.0 } else { -1.0 };
+    Some((bend.turn * outward * depth, bend.length))
+}
+
+/// Worded for the edge of which most is to be eased in, with all the others of the rim.
+fn reported(garment: &Garment, size: &WorkedSize, first: EdgeOfPart, mut all: Vec<Short>) -> Option<Finding> {
+    all.sort_by(|one, other| other.share().total_cmp(&one.share()));
+    let worst = all.first()?;
+    let unit = garment.unit;
+    let (deep, by) = (amount(worst.depth, unit), amount(worst.excess.abs(), unit));
+    let mut names: Vec<String> = all.iter().map(|short| words::edge(garment, short.edge)).collect();
+    names.dedup();
+    let is_longer = worst.excess > 0.0;
+    let (must, label) = match is_longer {
+        true => ("eased in", "longer than the line it is sewn to"),
+        false => ("stretched", "shorter than the line it is sewn to"),
+    };
+    let up_to = if names.len() > 1 { "up to " } else { "" };
+    let title = Title::new(format!(
+        "a hem of {deep} is deep for the curve of {}: {up_to}{by}, {}, must be {must}",
+        words::listed(&names),
+        percent(worst.share())
+    ))
+    .in_sizes();
+    let mut advice =
+        Diagnostic::new(&catalogue::HEM_SHORT, garment.finish(worst.finish).kind_span, title).label(label);
+    for short in &all {
+        let span = garment.edge(short.edge).span;
+        if advice.labels.iter().all(|label| label.span != span) {
+            match advice.labels.len() <= SHOWN {
+                true => advice = advice.also(span, "on this curve"),
+                false => advice.unshown.push(span),
+            }
+        }
+    }
+    let narrower = at_most(worst.depth * EASED / worst.share(), unit);
+    let advice = advice.help(format!("turn it no deeper than {narrower}, or face or bind the edge"));
+    let finding = Finding::new(size.id(), worst.share(), advice)
+        .about(format!("{}{must}", subject(garment, size, first)))
+        .figure("the curve", amount(worst.length, unit));
+    Some(finding.figure(if is_longer { "to ease in" } else { "to stretch" }, by))
 }
 
 /// How deep a hem lies on the piece: its own depth, or its turn-up's if that is more, in millimetres.

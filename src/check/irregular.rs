@@ -24,6 +24,12 @@ const EVEN: f64 = 1.5;
 const STEEP: f64 = 0.5;
 /// … if it is as much as this, in millimetres.
 const LEAST_STEEP: f64 = 50.0;
+/// So much of it no length of a grown-up's garment does …
+const STEEP_FOR_GROWN_UPS: f64 = 0.2;
+/// … if it is as much as this, in millimetres (trade tables grow by 4 to 10 cm round the body, and by 1 or 2 in length).
+const LEAST_STEEP_FOR_GROWN_UPS: f64 = 120.0;
+/// From this age on, in years.
+const GROWN_UP: f64 = 14.0;
 /// Steps that differ by less than this, in millimetres, are one step.
 const SAME: f64 = 0.1;
 /// A body measure may shrink by no more than this, in millimetres.
@@ -162,21 +168,32 @@ fn by_zip(garment: &Garment, warning: Diagnostic, closure: ClosureId, from: f64,
     ))
 }
 
-/// A row that grows evenly by more than half of its first figure: the step has its decimal point where it was not meant.
+/// A row that grows evenly by more than half of its first figure, or for grown-ups by a fifth: the step has its decimal point where it was not meant.
 fn steep(garment: &Garment, value: usize, values: &[f64]) -> Option<Diagnostic> {
     let [first, second, .., last] = values else { return None };
     let step = second - first;
     let even = (last - first) / (values.len() - 1) as f64;
     let is_even =
         values.windows(2).all(|two| matches!(two, [one, other] if (other - one - even).abs() < SAME));
-    if !is_even || *first <= 0.0 || step < STEEP * first || step < LEAST_STEEP {
+    // What is drawn to no body is a cloth or a bag, of any length.
+    let is_worn = garment.values.iter().any(|value| matches!(value.kind, ValueKind::Body(_)));
+    let is_grown_up = is_worn && garment.wearer.ages.is_none_or(|(from, _)| from >= GROWN_UP);
+    let is_over = |share: f64, least: f64| step >= share * first && step >= least;
+    let is_steep = is_over(STEEP, LEAST_STEEP);
+    if !is_even
+        || *first <= 0.0
+        || !(is_steep || is_grown_up && is_over(STEEP_FOR_GROWN_UPS, LEAST_STEEP_FOR_GROWN_UPS))
+    {
         return None;
     }
     let named = garment.values.get(value)?;
     let (from, by) = (amount(*first, garment.unit), amount(step, garment.unit));
     let title = format!("{} is {from} in the first size and grows by {by} to each next one", named.name);
     let mut warning = Diagnostic::new(&catalogue::SIZE_IRREGULAR, named.span, title)
-        .label("by more than half from size to size")
+        .label(match is_steep {
+            true => "by more than half from size to size",
+            false => "by more than a fifth from size to size",
+        })
         .help("look for a slip in its step; if it is meant so, nothing needs to change");
     warning.sizes = garment.sizes.iter().map(|size| size.name.to_string()).collect();
     warning.table = Some(table(garment, &named.name, values));

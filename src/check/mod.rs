@@ -20,6 +20,7 @@ mod casing_empty;
 mod caught;
 mod cautions;
 mod child_size;
+mod closure_one_side;
 mod cord_shut;
 mod cords;
 mod cuttings;
@@ -45,17 +46,21 @@ mod hem_tiny;
 mod irregular;
 mod lines_cross;
 mod listed;
+mod measured_other;
 mod nap;
 mod narrow;
+mod neck_rises;
 mod negative;
 mod notches;
 mod nothing_drawn;
 mod odd;
 mod on_themselves;
+mod one_rim;
 mod onto;
 mod out_of_use;
 mod outrun;
 mod over_buttons;
+mod over_cloth;
 mod pairs;
 mod partners;
 mod parts;
@@ -249,6 +254,7 @@ pub static CHECKS: &[&Check] = &[
     &surface::opens_behind::CHECK,
     &surface::apart::CHECK,
     &surface::hood_small::CHECK,
+    &neck_rises::CHECK,
     &surface::seam_at_shoulder::CHECK,
     &surface::closure_across::CHECK,
     &surface::zip_ends::CHECK,
@@ -257,6 +263,7 @@ pub static CHECKS: &[&Check] = &[
     &surface::unsaid::CHECK,
     &surface::unsaid_line::CHECK,
     &surface::narrow_limb::CHECK,
+    &surface::narrow_sleeve::CHECK,
     &surface::no_way::CHECK,
     &surface::comes_out_nowhere::CHECK,
     &caught::CHECK,
@@ -289,6 +296,7 @@ pub static CHECKS: &[&Check] = &[
     &surface::bags::CHECK,
     &gaps::CHECK,
     &fasteners::CHECK,
+    &closure_one_side::CHECK,
     &row_ends::CHECK,
     &on_themselves::CHECK,
     &out_of_use::CHECK,
@@ -306,6 +314,7 @@ pub static CHECKS: &[&Check] = &[
     &ring_spacing::CHECK,
     &outrun::CHECK,
     &girth::CHECK,
+    &measured_other::CHECK,
     &unmeasured::CHECK,
 ];
 

@@ -1,10 +1,11 @@
-//! `length/out-of-use`: stands, bands, cords, ties, straps, tapes and gaps far longer than any that are sewn: slips of the unit or
-//! of the decimal point; and `closure/tiny`: fasteners smaller than any that are sold.
+//! `length/out-of-use`: stands, bands, cords, ties, straps, tapes, elastic, ease and gaps far larger than any that are sewn: slips
+//! of the unit or of the decimal point; and `closure/tiny`: fasteners smaller than any that are sold.
 
 use super::{Check, Run, gaps, strap_room, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{
-    Closure, ClosureKind, CordId, Depth, Expression, Finish, FinishKind, Garment, SeamId, SewnEdge,
+    Closure, ClosureKind, CordId, Depth, Expression, Finish, FinishId, FinishKind, Garment, SeamId, SewnEdge,
+    ValueKind,
 };
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::sewing::{RunsThrough, SewnSide, amount_of, straps};
@@ -21,6 +22,8 @@ const BAND: f64 = 400.0;
 const TIE: f64 = 3000.0;
 /// A sash goes three times round, in millimetres.
 const STRAP: f64 = 5000.0;
+/// What is sewn on at both ends goes once over a shoulder and round a bag, in millimetres.
+const STRAP_BETWEEN: f64 = 2000.0;
 /// A sash is a hand wide, in millimetres.
 const STRAP_WIDE: f64 = 200.0;
 /// A cord is as long as its channel spread out and hangs out at both ends; so much more, in millimetres, nobody
@@ -32,6 +35,12 @@ const TAPE: f64 = 100.0;
 const STAY: f64 = 25.5;
 /// Makers turn through 13 to 25 cm, thick coats through 40, in millimetres (common practice).
 const GAP: f64 = 500.0;
+
+/// Elastic at a wrist or an ankle is up to 25 mm wide and goes round 16 cm or more, the widest at a waist 75 mm round 60 cm (common
+/// practice): no wider than this share of what it goes round. Wider, its ring does not close flat and rolls over.
+const ELASTIC_WIDE: f64 = 1.0 / 6.0;
+/// The roomiest of smocks and greatcoats have some 50 cm more than the body all round, in millimetres (common practice).
+const EASE: f64 = 600.0;
 
 /// What is less than this is nothing, in millimetres.
 const NOTHING: f64 = 0.1;
@@ -142,12 +151,48 @@ fn wide_tape(garment: &Garment, size: &WorkedSize, id: SeamId) -> Option<Finding
     )
 }
 
+/// Elastic that is too wide for the ring that it makes.
+fn wide_elastic(garment: &Garment, size: &WorkedSize, id: FinishId) -> Option<Finding> {
+    let finish = garment.finish(id);
+    let (width, length) = finish.kind.elastic()?;
+    let mut own = size.sewn.channels.iter().flatten().filter(|one| one.of == RunsThrough::Elastic(id));
+    let goes_round = own.any(|channel| channel.ring);
+    let [wide, long] = [width, length].map(|said| amount_of(garment, &size.drawn, said));
+    let (wide, long) = (wide?, long.filter(|long| goes_round && *long > 0.0)?);
+    if wide <= long * ELASTIC_WIDE + NOTHING {
+        return None;
+    }
+    let edge = finish.edges.first().map_or(String::new(), |sewn| words::edge(garment, sewn.edge));
+    let (is, round) = (amount(wide, garment.unit), amount(long, garment.unit));
+    let title = Title::new(format!("the elastic of {edge} is {is} wide")).in_sizes();
+    let warning = Diagnostic::new(&catalogue::LENGTH_OUT_OF_USE, width.span, title)
+        .label("wider than any that is sewn there")
+        .also(length.span, format!("it goes round no more than {round}"))
+        .help(
+            "look at its figure and its unit: at a wrist or an ankle elastic is 6 to 25 mm wide, for a child 6 to 15, at a waist              2 to 5 cm",
+        );
+    let finding = Finding::new(size.id(), wide - long * ELASTIC_WIDE, warning).about(edge);
+    Some(finding.figure("wide", is).figure("goes round", round))
+}
+
+/// Whether a value is called the ease of something.
+fn is_ease(name: &str) -> bool {
+    name.split('_').any(|word| word == "ease")
+}
+
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    findings
+        .extend(FinishId::enumerate(&garment.finishes).filter_map(|(id, _)| wide_elastic(garment, size, id)));
     findings.extend(garment.closures.iter().filter_map(|closure| tiny(garment, size, closure)));
     findings.extend(garment.finishes.iter().filter_map(|finish| short_ends(garment, size, finish)));
     let sound = SeamId::enumerate(&garment.seams).filter(|(_, seam)| !seam.poisoned);
     findings.extend(sound.filter_map(|(id, _)| wide_tape(garment, size, id)));
     let mut look = looking(garment, size, findings);
+    for value in garment.values.iter().filter(|value| is_ease(&value.name)) {
+        if let ValueKind::Let(said) = &value.kind {
+            look(value.name.to_string(), said, EASE, "the roomiest of smocks");
+        }
+    }
     for Depth { name, amount, .. } in &garment.depths {
         look(format!("the depth of {name}"), amount, BAND, "a band over all of the belly");
     }
@@ -173,7 +218,13 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         look(what, own, most, why);
     }
     for strap in garment.straps.iter().filter(|strap| !strap.poisoned) {
-        look(strap.name.to_string(), &strap.length, STRAP, "a sash goes three times round");
+        let is_sewn_on = !strap.runs.is_empty() && strap.runs.iter().all(|run| run.to.is_some());
+        match is_sewn_on {
+            true => {
+                look(strap.name.to_string(), &strap.length, STRAP_BETWEEN, "over a shoulder and round a bag")
+            }
+            false => look(strap.name.to_string(), &strap.length, STRAP, "a sash goes three times round"),
+        }
         // What is wider than its piece has room for is told as that.
         let is_too_wide = straps(garment, &size.drawn).iter().any(|sewn| {
             std::ptr::eq(garment.strap(sewn.strap), strap) && strap_room::is_too_wide(garment, size, sewn)

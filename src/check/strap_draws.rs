@@ -4,7 +4,10 @@
 //! Two places on a round rim of the length `round` that are `way` apart along it are `round / π × sin(π × way / round)` apart
 //! straight across (the chord of an arc). Where the rim is sewn to something, and only as much of it is known as the two
 //! edges are long, of which the way is at most half, it is no less than 2 × way / π, that of a half circle.
+//!
+//! And a strap between places that lie far from one another over the cloth, so that it crumples all that lies between.
 
+use super::over_cloth::OverCloth;
 use super::{Check, Run};
 use crate::cutting::WorkedSize;
 use crate::garment::{Garment, StrapEnd, StrapRun};
@@ -19,6 +22,11 @@ pub(super) static CHECK: Check = Check { kinds: &[&catalogue::STRAP_DRAWS_TOGETH
 
 /// A place no further from an edge than this lies on it, in millimetres; or no further than what is sewn on of the strap.
 const AT_EDGE: f64 = 1.0;
+
+/// What has less than this share of the way over the cloth between its ends crumples it …
+const SHARE: f64 = 1.0 / 3.0;
+/// … where that is at least so long, in millimetres: loops and tabs are sewn on close to one another.
+const LONG: f64 = 200.0;
 
 /// A place on an edge: how far along it as sewn, and how long it is.
 struct OnEdge {
@@ -37,7 +45,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let looking = Looking { garment, size, surface, rims: OnceCell::new() };
     for sewn in straps(garment, &size.drawn) {
         let runs = garment.strap(sewn.strap).runs.iter().zip(&sewn.runs);
-        findings.extend(runs.filter_map(|(run, own)| looking.short(&sewn, run, own)).take(1));
+        findings.extend(runs.filter_map(|(run, own)| looking.strap(&sewn, run, own)).take(1));
     }
 }
 
@@ -50,23 +58,80 @@ struct Looking<'a> {
 }
 
 impl Looking<'_> {
-    fn short(&self, sewn: &SewnStrap, run: &StrapRun, own: &SewnStrapRun) -> Option<Finding> {
-        let Looking { garment, size, surface, .. } = *self;
+    fn strap(&self, sewn: &SewnStrap, run: &StrapRun, own: &SewnStrapRun) -> Option<Finding> {
+        let Looking { garment, size, .. } = *self;
         let to = run.to.as_ref()?;
         // Straight over one piece, or over the seam between two, is told by itself; so is one of which nothing is left.
         let is_told = own.across.is_some() || own.free <= 0.0;
         if is_told || over_seam(garment, &size.drawn, &size.sewn, &run.from, to).is_some() {
             return None;
         }
+        match self.across_opening(sewn, &run.from, to) {
+            Some((way, least)) => self.short(sewn, run, own, (way, least)),
+            None => self.far(sewn, run, own, to),
+        }
+    }
+
+    /// Of two places on edges that run on into one another: how far they are apart along these, and straight across.
+    fn across_opening(&self, sewn: &SewnStrap, from: &StrapEnd, to: &StrapEnd) -> Option<(f64, f64)> {
+        let Looking { garment, size, surface, .. } = *self;
         let near = f64::max(AT_EDGE, sewn.sewn);
         let (from, to) =
-            (on_edge(garment, size, surface, &run.from, near), on_edge(garment, size, surface, to, near));
+            (on_edge(garment, size, surface, from, near), on_edge(garment, size, surface, to, near));
         let pairs = || from.iter().flat_map(|one| to.iter().map(move |other| (one, other)));
         let rims = || self.rims.get_or_init(|| size.sewn.gluing.rims(surface));
         let round = pairs().filter_map(|(one, other)| round_a_rim(surface, rims(), one, other));
         let beside = pairs().filter_map(|(one, other)| way(surface, one, other));
         let beside = beside.map(|way| (way, 2.0 * way / std::f64::consts::PI));
-        let (way, least) = round.chain(beside).min_by(|one, other| one.1.total_cmp(&other.1))?;
+        round.chain(beside).min_by(|one, other| one.1.total_cmp(&other.1))
+    }
+
+    /// Two places that lie far apart over the cloth. What is opposite across an opening comes together as it is laid flat.
+    fn far(&self, sewn: &SewnStrap, run: &StrapRun, own: &SewnStrapRun, to: &StrapEnd) -> Option<Finding> {
+        let Looking { garment, size, surface, .. } = *self;
+        let over = OverCloth::new(garment, size, surface);
+        let way = over.way(&run.from, to)?;
+        let layer = |ends: &[(FaceId, Point)]| ends.first().map(|(face, _)| surface.face(*face).layer);
+        let is_far = way.length >= LONG && own.free < SHARE * way.length;
+        if !is_far || layer(&way.ends[0]) != layer(&way.ends[1]) {
+            return None;
+        }
+        let from_rim = |rim: &Rim, ends: &[(FaceId, Point)]| -> f64 {
+            let all = ends.iter().flat_map(|(face, at)| {
+                let sides = rim.parts.iter().map(|part| surface.stretch(part.stretch).side);
+                let own = sides.filter(|&side| surface.side(side).face == *face);
+                own.map(|side| over.from_side(side, *at))
+            });
+            all.fold(f64::INFINITY, f64::min)
+        };
+        let rims = self.rims.get_or_init(|| size.sewn.gluing.rims(surface));
+        let mut over_rims = rims.iter().map(|rim| from_rim(rim, &way.ends[0]) + from_rim(rim, &way.ends[1]));
+        if !way.is_flat && over_rims.any(|over| over <= own.free + garment.tolerance) {
+            return None;
+        }
+        let (strap, unit) = (garment.strap(sewn.strap), garment.unit);
+        let (free, apart) = (amount(own.free, unit), amount(way.length, unit));
+        let title = Title::new(format!(
+            "{} has {free} between its ends, which lie {apart} apart over the cloth: it draws together all that lies between",
+            strap.name
+        ))
+        .in_sizes();
+        let advice = Diagnostic::new(&catalogue::STRAP_DRAWS_TOGETHER, strap.length.span, title)
+            .label(format!("{free} are free"))
+            .also(run.span, format!("{apart} apart"))
+            .help("look at its length and its unit, and at the places that it names; if it is to gather the cloth up, nothing needs to change");
+        let finding = Finding::new(size.id(), way.length - own.free, advice).about(&*strap.name);
+        Some(finding.figure("between its ends", free).figure("apart", apart))
+    }
+
+    fn short(
+        &self,
+        sewn: &SewnStrap,
+        run: &StrapRun,
+        own: &SewnStrapRun,
+        (way, least): (f64, f64),
+    ) -> Option<Finding> {
+        let Looking { garment, size, .. } = *self;
         if own.free >= least - garment.tolerance {
             return None;
         }

@@ -202,8 +202,9 @@ fn over_a_seam_it_spans_from_piece_to_piece() {
     assert_eq!(case("8.5", "(3, 11)"), ["strap/short"]);
     assert_eq!(case("13", "(3, 19)"), [""; 0]);
     assert_eq!(case("12.5", "(3, 19)"), ["strap/short"]);
-    // Over the tops, as a handle goes, it may be as short as it likes.
-    assert_eq!(case("8.5", "(20, 28)"), [""; 0]);
+    // Over the tops, as a handle goes, 19 and 2 lie between: it may be shorter, and of 5.5 it is advised.
+    assert_eq!(case("8.5", "(20, 28)"), ["strap/draws-together"]);
+    assert_eq!(case("24", "(20, 28)"), [""; 0]);
 }
 
 /// The side of the body stands behind the name or behind the place, as it does with runs of edges.

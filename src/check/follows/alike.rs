@@ -8,6 +8,18 @@ const SAME: [&Entry; 3] = [&catalogue::PART_MISSING, &catalogue::STEP_NOTHING, &
 /// So many places are shown.
 const SHOWN: usize = 6;
 
+/// What is said word for word of the same places is one message: a line of a piece that others are like is read once for each
+/// of them.
+pub(super) fn each_once(found: Vec<Diagnostic>) -> Vec<Diagnostic> {
+    let mut kept: Vec<Diagnostic> = Vec::with_capacity(found.len());
+    for one in found {
+        if !kept.iter().any(|other| other.span() == one.span() && *other == one) {
+            kept.push(one);
+        }
+    }
+    kept
+}
+
 /// Messages that say the same are one; what shows a head as no body has it goes with its odd step.
 pub(super) fn merged(found: Vec<Diagnostic>) -> Vec<Diagnostic> {
     let mut kept: Vec<Diagnostic> = Vec::with_capacity(found.len());

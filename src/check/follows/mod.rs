@@ -60,6 +60,7 @@ const OF_WHAT_IS_RIGHT: [&Entry; 2] = [&catalogue::LINING_LONG, &catalogue::LINI
 
 /// What is left to be said of all that was found, by checks and before.
 pub fn told_once(garment: &Garment, sizes: &[WorkedSize], found: Vec<Diagnostic>) -> Vec<Diagnostic> {
+    let found = alike::each_once(found);
     if !found.iter().any(|one| one.severity() != Severity::Advice && one.severity() != Severity::Caution) {
         return found;
     }
@@ -135,6 +136,12 @@ pub fn told_once(garment: &Garment, sizes: &[WorkedSize], found: Vec<Diagnostic>
     for at in misdrawn(&looking, &found) {
         hold_back(&|one| std::ptr::eq(one, at), usize::MAX);
     }
+    // A row that nothing beside opens for is fastened on its own cloth, too.
+    let is_out_of_reach = |one: &Diagnostic| {
+        let mut others = found.iter().filter(|other| is(other, &[&catalogue::CLOSURE_OUT_OF_REACH]));
+        is(one, &[&catalogue::CLOSURE_OWN_EDGE]) && others.any(|other| other.span().lo == one.span().lo)
+    };
+    hold_back(&is_out_of_reach, usize::MAX);
     // What is wrong is to be mended first, and may be why nothing is drawn.
     hold_back(&|one| one.is(&catalogue::PIECE_NONE), usize::MAX);
     if is_wrong {

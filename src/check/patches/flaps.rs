@@ -9,6 +9,7 @@ use crate::sewing::patches::Patch;
 use crate::shape::Rect;
 use crate::shape::outline::extents;
 use crate::shape::path::Path;
+use crate::syntax::tree::Hand;
 
 pub(in crate::check) static CHECK: Check = Check { kinds: &[&catalogue::PLACE_FLAP], run: Run::PerSize(run) };
 
@@ -54,6 +55,19 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             findings.extend(open);
             continue;
         }
+        let is_covered = |mouth: &Mouth| {
+            patches.iter().filter(|patch| patch.hangs() && patch.lies_beside(mouth.patch)).any(|patch| {
+                extents(&patch.outline)
+                    .is_some_and(|own| lies_over(patch, own, mouth) && own.y0 < mouth.at.y1)
+            })
+        };
+        let across = mouths.iter().filter(|_| under.is_empty()).find(|mouth| {
+            is_across(flap, mouth)
+                && lies_over(flap, own, mouth)
+                && own.y0 < mouth.at.y1
+                && !is_covered(mouth)
+        });
+        findings.extend(across.map(|mouth| on_other_side(garment, size, flap, mouth)));
         let nearest = under.into_iter().max_by(|one, other| one.at.y1.total_cmp(&other.at.y1));
         findings.extend(nearest.and_then(|mouth| too_high(garment, size, (flap, own), mouth)));
     }
@@ -71,11 +85,36 @@ fn mouth<'p, 'a>(patch: &'p Patch<'a>) -> Option<Mouth<'p, 'a>> {
 
 /// Whether a flap is stitched down above a mouth, with the most of the narrower one of both over the other.
 fn is_under(flap: &Patch, own: Rect, mouth: &Mouth) -> bool {
+    flap.lies_beside(mouth.patch) && lies_over(flap, own, mouth)
+}
+
+/// The same wherever on the body both are.
+fn lies_over(flap: &Patch, own: Rect, mouth: &Mouth) -> bool {
     let shared = own.x1.min(mouth.at.x1) - own.x0.max(mouth.at.x0);
-    flap.id != mouth.patch.id
-        && flap.lies_beside(mouth.patch)
-        && own.y1 > mouth.at.y1
-        && shared > 0.5 * own.width().min(mouth.at.width())
+    flap.id != mouth.patch.id && own.y1 > mouth.at.y1 && shared > 0.5 * own.width().min(mouth.at.width())
+}
+
+/// Whether a flap and a mouth lie on one piece, each on another side of the body.
+fn is_across(flap: &Patch, mouth: &Mouth) -> bool {
+    let hands = flap.placement.hand.zip(mouth.patch.placement.hand);
+    flap.placed.on == mouth.patch.placed.on && hands.is_some_and(|(one, other)| one != other)
+}
+
+/// A flap that hangs over nothing, where on the other side its pocket is.
+fn on_other_side(garment: &Garment, size: &WorkedSize, flap: &Patch, mouth: &Mouth) -> Finding {
+    let side = |patch: &Patch| match patch.placement.hand {
+        Some(Hand::Right) => "right",
+        _ => "left",
+    };
+    let [name, pocket] = [flap, mouth.patch].map(|patch| words::piece(garment, patch.placement.piece));
+    let [own, other] = [flap, mouth.patch].map(side);
+    let title =
+        format!("{name} is placed on the {own}, and {pocket}, whose mouth it would cover, on the {other}");
+    let warning = Diagnostic::new(&catalogue::PLACE_FLAP, flap.placement.span, title)
+        .label(format!("covers nothing on the {own}"))
+        .also(mouth.patch.placement.span, format!("on the {other}"))
+        .help(format!("place both on the {own}, or both on the {other}"));
+    Finding::new(size.id(), 0.0, warning).about(format!("{name} {pocket}"))
 }
 
 /// Whether it hangs over a pocket that is cut into the cloth.

@@ -3,7 +3,8 @@
 use super::put;
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{ClosureKind, EdgeId, Garment};
+use crate::garment::{Catcher, ClosureKind, EdgeId, Garment};
+use crate::id_hash::IdIndexSet;
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::sewing::patches::Patch;
 use crate::shape::outline::extents;
@@ -38,6 +39,11 @@ fn is_zipped(garment: &Garment, patch: &Patch) -> bool {
 
 fn finding(garment: &Garment, size: &WorkedSize, patch: &Patch) -> Option<Finding> {
     if patch.host.grain.y.abs() < UPRIGHT || is_zipped(garment, patch) {
+        return None;
+    }
+    // What three seams catch is a second ply, as a storm yoke is, and hangs open below on purpose.
+    let by: IdIndexSet<Catcher> = patch.placement.caught.iter().map(|caught| caught.by).collect();
+    if by.len() > 2 && patch.placement.topstitched.len() <= 1 {
         return None;
     }
     let paths = |of: &[(EdgeId, Path)]| -> Vec<Path> { of.iter().map(|(_, path)| path.clone()).collect() };

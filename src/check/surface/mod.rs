@@ -17,6 +17,7 @@ pub(super) mod hood_small;
 pub(super) mod jumps;
 pub(super) mod left_to_right;
 pub(super) mod narrow_limb;
+pub(super) mod narrow_sleeve;
 pub(super) mod no_way;
 mod on_both_sides;
 pub(super) mod open_bag;

@@ -1,13 +1,13 @@
-//! `opening/narrow`: cuffs and leg hems of which nothing is said, and through which no hand or foot goes.
+//! `opening/narrow`: cuffs, leg hems and armholes of which nothing is said, and through which no hand, foot or arm goes.
 
 use super::rim_words::RimWords;
 use super::trunk::drawn_to_any;
 use crate::check::{Check, Run};
 use crate::cutting::WorkedSize;
-use crate::garment::{Garment, PieceId, ValueId, ValueKind};
+use crate::garment::{CutHow, Garment, PieceId, Value, ValueId, ValueKind};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::sewing::surface::Surface;
-use crate::sewing::{GarmentRim, garment_rims};
+use crate::sewing::{GarmentRim, PartId, garment_rims};
 use indexmap::IndexMap;
 
 pub(in crate::check) static CHECK: Check =
@@ -55,6 +55,11 @@ const LIMBS: [Limb; 2] = [
     },
 ];
 
+/// What a body is drawn to round the arms, …
+pub(super) const ROUND_THE_ARMS: [&str; 2] = ["chest", "bust"];
+/// … and the share of it that an upper arm has at the least (common proportions: of a grown-up 0.3, of a baby more); an armhole
+/// is half as large again.
+const ARM: f64 = 0.3;
 /// A grown-up's limb goes by those figures from this age on, in years.
 const GROWN_UP: f64 = 14.0;
 /// Narrower than this, in millimetres, it is no end of a sleeve or leg but an eyelet.
@@ -66,13 +71,15 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     };
     let limbs: Vec<&Limb> =
         LIMBS.iter().filter(|limb| limb.drawn_to.iter().any(|name| is_body(name))).collect();
+    let arm = arm(garment, size);
     let surface = size.sewn.surface.as_ref().filter(|surface| surface.twists.is_empty());
-    let Some(surface) = surface.filter(|_| !limbs.is_empty()) else { return };
+    let Some(surface) = surface.filter(|_| !limbs.is_empty() || arm.is_some()) else { return };
     let Some(rims) = garment_rims(garment, &size.drawn, &size.sewn) else { return };
     let words = RimWords { garment, size, surface };
     let mut named: IndexMap<String, (usize, &GarmentRim)> = IndexMap::new();
     // What opens wider than any limb needs is not looked at further.
     let most = limbs.iter().filter_map(|limb| needed(garment, size, limb)).map(|(needed, _)| needed);
+    let most = most.chain(arm.as_ref().map(|(needed, _)| *needed));
     let most = most.fold(0.0, f64::max) + garment.tolerance;
     let is_silent = |rim: &&GarmentRim| rim.openings.is_empty() && rim.ring.closures.is_empty();
     if !rims.iter().filter(is_silent).any(|rim| rim.ring.opens() < most) {
@@ -88,16 +95,53 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             continue;
         }
         let pieces = pieces(garment, size, surface, rim);
-        let Some(limb) = limbs.iter().find(|limb| !drawn_to_any(garment, &pieces, limb.drawn_to).is_empty())
-        else {
-            continue;
+        let limb = limbs.iter().find(|limb| !drawn_to_any(garment, &pieces, limb.drawn_to).is_empty());
+        let passes = match limb {
+            Some(limb) => needed(garment, size, limb).map(|needed| (limb.name, needed)),
+            None if is_armhole(garment, size, surface, rim) => arm.clone().map(|needed| ("arm", needed)),
+            None => None,
         };
-        if let Some((needed, why)) = needed(garment, size, limb)
+        if let Some((limb, (needed, why))) = passes
             && opens < needed - garment.tolerance
         {
             findings.push(reported(garment, size, (&name, rim, &words), limb, (needed, &why)));
         }
     }
+}
+
+/// How large an arm is at the least, and by what.
+pub(super) fn arm(garment: &Garment, size: &WorkedSize) -> Option<(f64, String)> {
+    let girth = |wanted: &[&str]| {
+        let mut all = ValueId::enumerate(&garment.values);
+        let is_it =
+            |value: &Value| matches!(value.kind, ValueKind::Body(_)) && wanted.contains(&&*value.name);
+        let (id, value) = all.find(|(_, value)| is_it(value))?;
+        Some((&value.name, size.drawn.scalar(id).filter(|girth| *girth > 0.0)?))
+    };
+    let shown = |mm: f64| amount(mm, garment.unit);
+    if let Some((_, round)) = girth(&["upper_arm"]) {
+        return Some((round, format!("the upper arm is {}", shown(round))));
+    }
+    let (name, round) = girth(&ROUND_THE_ARMS)?;
+    let why = format!(
+        "to a {name} of {} goes an arm of {} at the least (common practice)",
+        shown(round),
+        shown(round * ARM)
+    );
+    Some((round * ARM, why))
+}
+
+/// Whether a rim lies in the body of what is drawn to the chest, from piece to piece: an armhole without a sleeve. A sleeve
+/// comes in pairs, and a slit is cut into one piece.
+fn is_armhole(garment: &Garment, size: &WorkedSize, surface: &Surface, rim: &GarmentRim) -> bool {
+    let mut parts: Vec<_> =
+        rim.ring.parts.iter().map(|part| surface.face(surface.face_of(part.stretch)).part).collect();
+    parts.sort_unstable();
+    parts.dedup();
+    let cut = |part: &PartId| size.drawn.paper(size.sewn.part(*part).part.paper).map(|drawn| drawn.cut);
+    let is_of_body = parts.iter().any(|part| matches!(cut(part), Some(CutHow::OnFold(_))));
+    let pieces = pieces(garment, size, surface, rim);
+    parts.len() > 1 && is_of_body && !drawn_to_any(garment, &pieces, &ROUND_THE_ARMS).is_empty()
 }
 
 fn pieces(garment: &Garment, size: &WorkedSize, surface: &Surface, rim: &GarmentRim) -> Vec<PieceId> {
@@ -148,11 +192,11 @@ fn reported(
     garment: &Garment,
     size: &WorkedSize,
     (name, rim, words): (&str, &GarmentRim, &RimWords),
-    limb: &Limb,
+    limb: &str,
     (needed, why): (f64, &str),
 ) -> Finding {
     let (opens, wanted) = (amount(rim.ring.opens(), garment.unit), amount(needed, garment.unit));
-    let title = Title::new(format!("{name} opens to {opens}: no {} goes through", limb.name)).in_sizes();
+    let title = Title::new(format!("{name} opens to {opens}: no {limb} goes through")).in_sizes();
     let first = rim.ring.parts.first().and_then(|part| {
         let surface = size.sewn.surface.as_ref()?;
         size.sewn.edge_of(&size.drawn, surface, part.stretch)

@@ -1,8 +1,10 @@
-//! `closure/own-edge`: a flap that hangs from the one side of a mouth, and is fastened on that side.
+//! `closure/own-edge`: a flap that hangs from the one side of a mouth, and is fastened on that side; a row on both halves of a
+//! piece that is cut on the fold, between which nothing opens.
 
+use super::out_of_reach::laps;
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{ClosureId, ClosureKind, Garment, PieceId};
+use crate::garment::{ClosureId, ClosureKind, CutHow, Garment, PieceId};
 use crate::id_hash::IdSet;
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::sewing::surface::{ClosureLine, FaceId, JoinedBy, StretchId, Surface};
@@ -14,6 +16,8 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     if !garment.closures.iter().any(|closure| matches!(closure.kind, Some(ClosureKind::Fasteners(_)))) {
         return;
     }
+    let closures = ClosureId::enumerate(&garment.closures);
+    findings.extend(closures.filter_map(|(id, _)| across_fold(garment, size, id)));
     let surface = size.sewn.surface.as_ref().filter(|surface| surface.twists.is_empty());
     let Some(surface) = surface else { return };
     let mut known: IdSet<ClosureId> = IdSet::default();
@@ -78,6 +82,42 @@ fn hung(
         let beyond = beyond.filter(|_| at == begin)?;
         Some((seam, piece(flap), piece(host), piece(beyond)))
     })
+}
+
+/// Buttons, snaps or hooks on a line that is closed to itself, of a piece that is whole between its left and its right. Ties
+/// and straps there draw it in, as those at a back do.
+fn across_fold(garment: &Garment, size: &WorkedSize, id: ClosureId) -> Option<Finding> {
+    let closure = garment.closure(id);
+    let Some(ClosureKind::Fasteners(said)) = &closure.kind else { return None };
+    let ([one], [other]) = (closure.first.edges.as_slice(), closure.second.edges.as_slice()) else {
+        return None;
+    };
+    let is_to_itself =
+        one.edge == other.edge && one.layer == other.layer && closure.first.ring == closure.second.ring;
+    if !laps(said) || !is_to_itself || !garment.edge(garment.whole_edge(one.edge)).line {
+        return None;
+    }
+    let mut own = size.sewn.parts.iter().filter(|part| part.part.piece == one.piece);
+    let drawn = own.find_map(|part| size.drawn.paper(part.part.paper))?;
+    let CutHow::OnFold(fold) = drawn.cut else { return None };
+    // A slit may open it.
+    if !drawn.uncut().slits.is_empty() {
+        return None;
+    }
+    let (piece, cut) = (words::piece(garment, one.piece), garment.piece(one.piece).cut.span);
+    let (line, fold) = (words::edge(garment, one.edge), words::edge(garment, fold));
+    let title = format!(
+        "{} fastens {piece} on itself: to the left and to the right of its fold it is one cloth",
+        closure.name
+    );
+    let warning = Diagnostic::new(&catalogue::CLOSURE_OWN_EDGE, closure.first.span.to(closure.second.span), title)
+        .label(format!("{line}, on both halves"))
+        .also(cut, "nothing opens here")
+        .help(format!(
+            "open it: cut 2 mirrored, which makes an edge of {fold}, or draw a slit at the fold; else name the other piece that it is \
+             to be fastened on"
+        ));
+    Some(Finding::new(size.id(), 0.0, warning).about(&*closure.name))
 }
 
 fn reported(

@@ -37,15 +37,15 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
 type Corner = (SideId, bool);
 
 /// A piece that is closed by a seam of its own to a tube, which is sewn round a hole.
-struct Tube {
-    face: FaceId,
+pub(super) struct Tube {
+    pub(super) face: FaceId,
     own: SeamId,
     /// What lies between the edges of that seam, in the order of the ring.
-    round: Vec<StretchId>,
+    pub(super) round: Vec<StretchId>,
 }
 
 impl Tube {
-    fn of(surface: &Surface, face: FaceId) -> Option<Tube> {
+    pub(super) fn of(surface: &Surface, face: FaceId) -> Option<Tube> {
         let closing = |stretch: StretchId| {
             let join = surface.join(surface.stretch(stretch).join?);
             let JoinedBy::Seam { seam, .. } = join.by else { return None };

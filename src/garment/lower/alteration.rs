@@ -390,6 +390,16 @@ impl Lowering<'_> {
         runs
     }
 
+    /// A piece that a layer lists twice is cut no more often for that.
+    fn report_listed_twice(&mut self, layer: &tree::Layer, again: &tree::Name, first: &tree::Name) {
+        let title = format!("{} lists {} twice", layer.name.text, again.text);
+        let mistake = Diagnostic::new(&catalogue::NAME_DECLARED_TWICE, again.span, title)
+            .label("again here")
+            .also(first.span, "first here")
+            .help("leave one of the two out; how many are cut of a piece it says itself: cut 2");
+        self.report(mistake);
+    }
+
     /// Layers that list a piece which is split or joined have what became of it.
     fn hand_layers_on(&mut self) {
         let merged = self.merged;
@@ -405,7 +415,10 @@ impl Lowering<'_> {
                 self.garment.layers[layer.index()].onto = found;
             }
             let mut listed = Vec::new();
-            for name in &tree.pieces {
+            for (at, name) in tree.pieces.iter().enumerate() {
+                if let Some(first) = tree.pieces.iter().take(at).find(|first| first.text == name.text) {
+                    self.report_listed_twice(tree, name, first);
+                }
                 match self.find_piece(name) {
                     Some(piece) => listed.push((piece, name.span)),
                     None => self.garment.incomplete.layers = true,

@@ -178,8 +178,12 @@ impl Lowering<'_> {
         let own = edges.iter().filter(|sewn| sewn.piece == piece && !self.garment.edge(sewn.edge).line);
         let own: Vec<EdgeId> = own.map(|sewn| sewn.edge).collect();
         if own.is_empty() {
-            let title = format!("{} is counted from along a line", self.words(from.span));
-            let help = "say which way along a line: 3 below a point, or 3 above it";
+            let title = format!(
+                "{} lies on no edge of this closure, and no way leads from it along a line",
+                self.words(from.span)
+            );
+            let help = "along a line that goes down, places are said up or down from a point: 3 below it, or 3 above it; of one that \
+                        goes across, draw the line from the first place to the last, and leave from … to … out";
             self.report(Diagnostic::new(&catalogue::EDGE_PLACE, from.span, title).help(help));
             return None;
         }

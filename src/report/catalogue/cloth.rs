@@ -110,6 +110,19 @@ catalogue_entries! {
          sewn together up and down are cut the same way of it, or the seam twists and one side grows longer in wear. \
          Bands and yokes that are sewn on by edges across are often turned, and are not meant.",
     );
+    MEASURE_OTHER = advice(
+        "measure/other",
+        "a measure that is called after one girth and compared with another",
+        "What a garment has round the chest is held against the wearer's chest. Held against the waist it shows far more ease \
+         than there is, and a garment that is too tight passes for roomy.",
+    );
+    MEASURE_WIDE = advice(
+        "measure/wide",
+        "a finished girth that is nearly twice the body's, or more",
+        "The roomiest of coats has half as much again as the body. A girth of twice the body's is most often one that was \
+         counted twice: both halves of a piece on the fold, and then doubled once more. The list for the wearer is wrong then, \
+         though the pieces may be right.",
+    );
     MEASURE_TIGHT = advice(
         "measure/tight",
         "a finished girth below the body's in cloth that does not stretch so far",

@@ -42,11 +42,19 @@ catalogue_entries! {
          has its corner in one place. Laid in the seam end for end, that corner would be sewn to two places of the piece \
          under it, which are drawn together by that.",
     );
+    CLOSURE_ONE_SIDE = advice(
+        "closure/one-side",
+        "edges that are closed on one side of the body and hang open on the other",
+        "A zip in the left side seam has a seam across from it on the right. Where both sides are open and only one of them is \
+         laced, tied or buttoned, the other hangs open: most often a word is left over from a closure on one side.",
+    );
     CLOSURE_OWN_EDGE = warning(
         "closure/own-edge",
-        "a flap that is fastened on the piece that it hangs from",
+        "what is fastened on the cloth that it hangs from, or on itself",
         "A flap that is sewn to the one edge of a mouth goes over to the other and is fastened there, so that it shuts the \
-         mouth. Fastened on the piece that it is sewn to, it is only folded back, and the mouth stays open.",
+         mouth. Fastened on the piece that it is sewn to, it is only folded back, and the mouth stays open. Of a piece that is cut on the fold, \
+         left and right are one cloth: where nothing opens between them, snaps to the left and to the right of the fold only \
+         bunch it up. What is to open is cut apart there.",
     );
     BAG_OPEN = mistake(
         "bag/open",
@@ -172,9 +180,9 @@ catalogue_entries! {
     );
     OPENING_NARROW = advice(
         "opening/narrow",
-        "a cuff that no hand goes through, or a leg that no foot does",
+        "a cuff that no hand goes through, an armhole that no arm does, or a leg that no foot does",
         "A hand goes through a cuff with its thumb laid in, some 20 cm and more, and a foot through a leg with its heel, \
-         some 30 cm and more (common practice). What is narrower needs a slit, a closure, or cloth that stretches. Where \
+         some 30 cm and more; an arm has three tenths of the chest (common practice). What is narrower needs a slit, a closure, or cloth that stretches. Where \
          the body's measures hold hand, foot or heel, these are compared.",
     );
 }

@@ -12,10 +12,10 @@ catalogue_entries! {
     );
     PLACE_SMALL_MOUTH = advice(
         "place/small-mouth",
-        "a pocket into which no finger goes",
+        "a pocket into which no finger goes, or that holds nothing",
         "What is stitched down on all sides but one is a pocket. A narrow one for a pen is 3 to 4 cm wide (common \
          practice); narrower than 2 cm it is rather a figure or a unit that was written wrongly, or a badge that \
-         wants to be stitched on all round.",
+         wants to be stitched on all round. What is less than 3 cm deep holds nothing.",
     );
     PLACE_OVER_DART = warning(
         "place/over-dart",
@@ -85,9 +85,10 @@ catalogue_entries! {
     );
     LENGTH_OUT_OF_USE = warning(
         "length/out-of-use",
-        "a stand, a band, a cord, a tie, a strap, a tape or a gap larger than any that is sewn",
+        "a stand, a band, a cord, a strap, elastic, an ease … larger than any that is sewn",
         "The stand of a double-breasted front is some 10 cm wide, makers turn through 13 to 25 cm, a tie goes twice round \
-         and hangs down, and a tape lies on the allowances of its seam. Far more is most often a slip of the unit or of \
+         and hangs down, and a tape lies on the allowances of its seam. Elastic is narrower than a sixth of what it goes \
+         round, and the roomiest of smocks have some 50 cm more than the body. Far more is most often a slip of the unit or of \
          the decimal point, and is bought and cut.",
     );
     GAP_OUTSIDE = advice(
@@ -126,10 +127,11 @@ catalogue_entries! {
     );
     STRAP_DRAWS_TOGETHER = advice(
         "strap/draws-together",
-        "a strap across an opening that is shorter than the opening is wide",
+        "a strap that is far shorter than what lies between its ends",
         "A strap from the one side of an opening to the other, under a boot or over a bag, lies across it. One that is shorter \
          than the opening is wide between its ends draws the opening together. Two places on a round opening that lie so far \
-         apart along it are at least 2/π of that apart straight across.",
+         apart along it are at least 2/π of that apart straight across. Between two places anywhere a strap with less than a \
+         third of the way over the cloth crumples all that lies between.",
     );
     STRAP_ONE_SIDE = advice(
         "strap/one-side",

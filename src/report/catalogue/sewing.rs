@@ -556,6 +556,13 @@ catalogue_entries! {
         "A sleeve of one piece is closed by a seam that lies under the arm, and goes on in the side seam. Turned half round in \
          its hole that seam lies on the shoulder, and the cap, drawn for the top of the arm, under it.",
     );
+    NECK_RISES = warning(
+        "neck/rises",
+        "a neckline that rises from the shoulder to the middle",
+        "A neckline hangs between its shoulders: in front its middle lies some 6 to 9 cm below the neck end of the shoulder, \
+         behind 1 to 3, and a boat neck goes straight across. One that rises to the middle stands up against the throat; most \
+         often the sign of its height is lost. What stands up on purpose rises at the shoulder as well.",
+    );
     HOOD_SMALL = advice(
         "hood/small",
         "a hood that is smaller than the head it is drawn to",

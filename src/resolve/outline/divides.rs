@@ -1,7 +1,7 @@
 //! Edges made into two.
 
 use super::cutting;
-use crate::garment::Piece;
+use crate::garment::{Divide, EdgeId, Piece};
 use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::resolve::drawn_piece::{CornerName, DrawnEdge, DrawnPiece};
 use crate::resolve::sketch::Sketch;
@@ -12,8 +12,15 @@ use crate::shape::tolerance::SAME_POINT;
 /// Divides edges in the order written. None when one cannot be divided: then no name of the
 /// piece's edges means what the maker thinks.
 pub(in crate::resolve) fn divide_edges(work: &Work, piece: &Piece, sketch: &mut Sketch) -> Option<()> {
-    for divide in &piece.drawing.divides {
-        let at = sketch.drawn.as_ref()?.edges.iter().position(|edge| edge.edge == divide.edge)?;
+    for (nth, divide) in piece.drawing.divides.iter().enumerate() {
+        let found = sketch.drawn.as_ref()?.edges.iter().position(|edge| edge.edge == divide.edge);
+        let Some(at) = found else {
+            let mut before = piece.drawing.divides.iter().take(nth);
+            if let Some(before) = before.find(|before| before.edge == divide.edge) {
+                report_divided(work, piece, before, divide);
+            }
+            return None;
+        };
         let placed = place_on(work, sketch, at, &divide.place)?;
         let cut_at = placed.along;
         let drawn = sketch.drawn.as_mut()?;
@@ -48,6 +55,25 @@ pub(in crate::resolve) fn divide_edges(work: &Work, piece: &Piece, sketch: &mut 
         move_notches(drawn, divide.edge, at, cut_at);
     }
     Some(())
+}
+
+/// An edge that is made into two once more: it is there no longer.
+fn report_divided(work: &Work, piece: &Piece, before: &Divide, again: &Divide) {
+    if before.into == again.into {
+        // Both names are told to be there twice.
+        work.inherit(None::<()>);
+        return;
+    }
+    work.mistake(1.0, "", || {
+        let name = |edge: EdgeId| &work.garment.edge(edge).name;
+        let (whole, one, other) = (name(again.edge), name(before.into.0), name(before.into.1));
+        let title =
+            Title::new(format!("{whole} of {} is divided already, into {one} and {other}", piece.title));
+        Diagnostic::new(&catalogue::EDGE_GONE, again.span, title)
+            .label("divided again")
+            .also(before.span, "divided here")
+            .help(format!("divide {one} or {other}, or leave one of the two lines out"))
+    });
 }
 
 /// Notches that came with a copy go to the run they lie on.

@@ -44,10 +44,18 @@ fn placements(work: &Work, rules: &mut Vec<Rule>) {
         for &finish in finishes.get(&(layer, placement.piece)).into_iter().flatten() {
             rules.push(Rule::jobs(job, finish, Why::StitchesDown));
         }
-        // What joins it to itself alone, the long seam of a tab, cannot be sewn flat any more.
+        // What joins it to itself alone, the long seam of a tab, cannot be sewn flat any more; nor can what joins its two plies.
+        let plies: Vec<LayerId> = work
+            .jobs
+            .iter()
+            .filter_map(|job| match job {
+                Job::Place(own, layer) if *own == id => Some(*layer),
+                _ => None,
+            })
+            .collect();
         let is_own = |place: &Place| {
             let part = work.finder.part(place.part);
-            part.piece == placement.piece && part.layer == layer
+            part.piece == placement.piece && plies.contains(&part.layer)
         };
         for (at, stitching) in work.stitchings.iter().enumerate() {
             if stitching.places().all(is_own) {

@@ -1,0 +1,224 @@
+//! How far two places are apart over the cloth, from piece to piece over the seams between them.
+//!
+//! The way leads straight over each piece, and over a seam where one of its stretches begins, ends or has its middle: it is no
+//! shorter than the shortest one, but for pieces with hollows, and hardly longer.
+
+use crate::cutting::WorkedSize;
+use crate::garment::{CutHow, Garment, StrapEnd};
+use crate::resolve::DrawnPiece;
+use crate::sewing::strap_place;
+use crate::sewing::surface::{FaceId, JoinId, SideId, StretchId, Surface};
+use crate::shape::Point;
+use crate::shape::fold::mirror_across;
+use indexmap::IndexMap;
+use std::collections::BTreeSet;
+
+/// A place at which ways may meet.
+#[derive(Clone, Copy, PartialEq, Eq, Hash)]
+enum Node {
+    /// Where stretches begin and end.
+    Vertex(u32),
+    /// The middle of stretches that are sewn together.
+    Middle(JoinId),
+}
+
+/// A place on a face, and the way to it.
+struct Reached {
+    far: f64,
+    done: bool,
+    /// Over which faces, in order.
+    faces: Vec<FaceId>,
+}
+
+/// The shortest way between two places.
+pub(super) struct Way {
+    /// How long it is, in millimetres.
+    pub(super) length: f64,
+    /// All that it leads over lies flat side by side: each piece hangs on the next by one edge, and by nothing else.
+    pub(super) is_flat: bool,
+    /// Places on the faces at its ends.
+    pub(super) ends: [Vec<(FaceId, Point)>; 2],
+}
+
+/// The ways over one surface.
+pub(super) struct OverCloth<'a> {
+    garment: &'a Garment,
+    size: &'a WorkedSize,
+    surface: &'a Surface,
+    /// Of each face where it meets others.
+    meeting: IndexMap<FaceId, Vec<(Node, Point)>>,
+}
+
+impl<'a> OverCloth<'a> {
+    pub(super) fn new(garment: &'a Garment, size: &'a WorkedSize, surface: &'a Surface) -> Self {
+        let mut over = OverCloth { garment, size, surface, meeting: IndexMap::new() };
+        for face in surface.face_ids() {
+            let sides = surface.sides_of(face).filter(|&side| !surface.side(side).fold);
+            let places = sides.flat_map(|side| over.places_on(side)).collect();
+            over.meeting.insert(face, places);
+        }
+        over
+    }
+
+    /// Where one may come to or leave an edge, on its face laid out flat: a half on the fold opened.
+    fn places_on(&self, id: SideId) -> Vec<(Node, Point)> {
+        let side = self.surface.side(id);
+        if side.length <= 0.0 || self.size.drawn.paper(self.size.sewn.part(side.part).part.paper).is_none() {
+            return Vec::new();
+        }
+        let mut found = Vec::new();
+        for stretch in self.surface.stretches_on(id).map(|id| self.surface.stretch(id)) {
+            found.push((Node::Vertex(stretch.start), stretch.from));
+            found.push((Node::Vertex(stretch.end), stretch.to));
+            found.extend(
+                stretch.join.map(|join| (Node::Middle(join), f64::midpoint(stretch.from, stretch.to))),
+            );
+        }
+        found.into_iter().filter_map(|(node, along)| Some((node, self.place(id, along)?))).collect()
+    }
+
+    /// A place so far along a side, as the ring goes.
+    fn place(&self, id: SideId, along: f64) -> Option<Point> {
+        let side = self.surface.side(id);
+        let drawn = self.size.drawn.paper(self.size.sewn.part(side.part).part.paper)?;
+        let path = &drawn.edge_at(side.edge)?.path;
+        let share = if side.mirrored { 1.0 - along / side.length } else { along / side.length };
+        let at = path.point_at_length(share * path.length());
+        match side.mirrored {
+            true => beyond_fold(drawn, at),
+            false => Some(at),
+        }
+    }
+
+    /// Where an end of a strap may lie.
+    fn ends(&self, end: &StrapEnd) -> Vec<(FaceId, Point)> {
+        let Some((host, at)) = strap_place(self.garment, &self.size.drawn, end.point) else {
+            return Vec::new();
+        };
+        let mut found = Vec::new();
+        for face in self.surface.face_ids() {
+            let own = self.surface.face(face);
+            let part = self.size.sewn.part(own.part).part;
+            let is_host = self.size.drawn.paper(part.paper).is_some_and(|paper| std::ptr::eq(paper, host));
+            let is_there = end.hand.is_none_or(|hand| own.hand.is_none_or(|own| own == hand))
+                && end.layer.is_none_or(|layer| layer == own.layer);
+            if is_host && is_there {
+                found.push((face, at));
+                found.extend(beyond_fold(host, at).map(|at| (face, at)));
+            }
+        }
+        found
+    }
+
+    pub(super) fn way(&self, from: &StrapEnd, to: &StrapEnd) -> Option<Way> {
+        let ends = [self.ends(from), self.ends(to)];
+        let mut reached: IndexMap<Node, Reached> = IndexMap::new();
+        for &(face, at) in &ends[0] {
+            self.step(&mut reached, face, at, 0.0, &[]);
+        }
+        let mut best: Option<(f64, Vec<FaceId>)> = None;
+        while let Some((node, far, faces)) = nearest(&mut reached) {
+            if best.as_ref().is_some_and(|(known, _)| *known <= far) {
+                break;
+            }
+            for (&face, places) in &self.meeting {
+                for &(_, at) in places.iter().filter(|(own, _)| *own == node) {
+                    for (_, end) in ends[1].iter().filter(|(own, _)| *own == face) {
+                        let length = far + at.distance(*end);
+                        if best.as_ref().is_none_or(|(known, _)| length < *known) {
+                            best = Some((length, over(&faces, face)));
+                        }
+                    }
+                    self.step(&mut reached, face, at, far, &faces);
+                }
+            }
+        }
+        let (length, faces) = best?;
+        let is_flat =
+            faces.windows(2).all(|two| matches!(two, [one, other] if self.hangs_by_one_edge(*one, *other)));
+        Some(Way { length, is_flat, ends })
+    }
+
+    /// To all places where one leaves a face.
+    fn step(
+        &self,
+        reached: &mut IndexMap<Node, Reached>,
+        face: FaceId,
+        from: Point,
+        far: f64,
+        faces: &[FaceId],
+    ) {
+        for &(node, at) in self.meeting.get(&face).into_iter().flatten() {
+            let length = far + from.distance(at);
+            let known =
+                reached.entry(node).or_insert(Reached { far: f64::INFINITY, done: false, faces: Vec::new() });
+            if length < known.far {
+                *known = Reached { far: length, done: known.done, faces: over(faces, face) };
+            }
+        }
+    }
+
+    /// Whether two faces are joined along one edge of each, and hang together by nothing else.
+    fn hangs_by_one_edge(&self, one: FaceId, other: FaceId) -> bool {
+        let surface = self.surface;
+        let partners = |stretch: StretchId| {
+            let join = surface.stretch(stretch).join.map(|join| surface.join(join));
+            let plies = join.into_iter().flat_map(|join| &join.plies).map(|ply| ply.stretch);
+            plies.filter(move |other| *other != stretch)
+        };
+        let mut sides = BTreeSet::new();
+        for stretch in surface.stretches_of(one) {
+            for beside in partners(stretch).filter(|&beside| surface.face_of(beside) == other) {
+                sides.insert((surface.stretch(stretch).side, surface.stretch(beside).side));
+            }
+        }
+        if sides.len() != 1 {
+            return false;
+        }
+        let (mut seen, mut next) = (BTreeSet::from([one]), vec![one]);
+        while let Some(face) = next.pop() {
+            for beside in surface.stretches_of(face).flat_map(partners).map(|beside| surface.face_of(beside))
+            {
+                let is_that_seam = face == one && beside == other;
+                if !is_that_seam && seen.insert(beside) {
+                    next.push(beside);
+                }
+            }
+        }
+        !seen.contains(&other)
+    }
+
+    /// How far a place is from the nearest place of a side.
+    pub(super) fn from_side(&self, id: SideId, at: Point) -> f64 {
+        let side = self.surface.side(id);
+        let drawn = self.size.drawn.paper(self.size.sewn.part(side.part).part.paper);
+        let at = match (side.mirrored, drawn) {
+            (true, Some(drawn)) => beyond_fold(drawn, at),
+            (_, drawn) => drawn.map(|_| at),
+        };
+        let edge = drawn.and_then(|drawn| drawn.edge_at(side.edge));
+        at.zip(edge).map_or(f64::INFINITY, |(at, edge)| edge.path.nearest(at).distance)
+    }
+}
+
+/// The same place on the other half of what is cut on the fold.
+fn beyond_fold(drawn: &DrawnPiece, at: Point) -> Option<Point> {
+    let CutHow::OnFold(fold) = drawn.cut else { return None };
+    Some(mirror_across(&drawn.edge(fold)?.path).ok()? * at)
+}
+
+fn over(faces: &[FaceId], face: FaceId) -> Vec<FaceId> {
+    let mut all = faces.to_vec();
+    if all.last() != Some(&face) {
+        all.push(face);
+    }
+    all
+}
+
+/// The nearest place that was not gone on from yet.
+fn nearest(reached: &mut IndexMap<Node, Reached>) -> Option<(Node, f64, Vec<FaceId>)> {
+    let open = reached.iter_mut().filter(|(_, reached)| !reached.done);
+    let (node, found) = open.min_by(|(_, one), (_, other)| one.far.total_cmp(&other.far))?;
+    found.done = true;
+    Some((*node, found.far, found.faces.clone()))
+}

@@ -1,0 +1,84 @@
+//! `opening/narrow`: a sleeve into which no arm goes, where it is set in.
+
+use super::narrow_limb::{ROUND_THE_ARMS, arm};
+use super::seam_at_shoulder::Tube;
+use super::trunk::drawn_to_any;
+use crate::check::{Check, Run, words};
+use crate::cutting::WorkedSize;
+use crate::garment::{CutHow, Garment, PieceId};
+use crate::report::{Diagnostic, Finding, Title, amount, at_least, catalogue};
+use crate::sewing::give_along;
+use crate::sewing::surface::{StretchId, Surface};
+use crate::shape::Point;
+use crate::shape::path::Path;
+
+pub(in crate::check) static CHECK: Check =
+    Check { kinds: &[&catalogue::OPENING_NARROW], run: Run::PerSize(run) };
+
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    let surface = size.sewn.surface.as_ref().filter(|surface| surface.twists.is_empty());
+    let (Some(surface), Some((needed, why))) = (surface, arm(garment, size)) else { return };
+    let mut told: Vec<PieceId> = Vec::new();
+    for face in surface.face_ids() {
+        let part = size.sewn.part(surface.face(face).part).part;
+        let Some(drawn) = size.drawn.paper(part.paper) else { continue };
+        if drawn.cut != CutHow::Mirrored || told.contains(&part.piece) {
+            continue;
+        }
+        let Some(tube) =
+            Tube::of(surface, face).filter(|tube| is_set_into_body(garment, size, surface, tube))
+        else {
+            continue;
+        };
+        let ends = [tube.round.first(), tube.round.last()];
+        let [Some(start), Some(end)] = ends.map(|stretch| stretch.copied()) else { continue };
+        let (Some(start), Some(end)) = (place(size, surface, start, false), place(size, surface, end, true))
+        else {
+            continue;
+        };
+        // What may stretch by nobody knows how much is not held against anything.
+        let across = Path::straight(start, end);
+        let Some(share) = give_along(garment, &size.drawn, &part, &across).share() else { continue };
+        let round = start.distance(end) * (1.0 + share);
+        if round <= 0.0 || round >= needed - garment.tolerance {
+            continue;
+        }
+        told.push(part.piece);
+        let name = words::piece(garment, part.piece);
+        let is = amount(round, garment.unit);
+        let title =
+            Title::new(format!("{name} is {is} round where it is set in: no arm goes through")).in_sizes();
+        let advice = Diagnostic::new(&catalogue::OPENING_NARROW, garment.piece(part.piece).span, title)
+            .label(why.clone())
+            .help(format!(
+                "make it at least {} wider between the ends of its own seam: look at the points that it is drawn to",
+                at_least(needed - round, garment.unit)
+            ));
+        findings.push(Finding::new(size.id(), needed - round, advice).about(name).figure("round", is));
+    }
+}
+
+/// Whether a tube is sewn to a piece of the body: one that lies across the middle and is drawn round the arms.
+fn is_set_into_body(garment: &Garment, size: &WorkedSize, surface: &Surface, tube: &Tube) -> bool {
+    tube.round.iter().any(|&stretch| {
+        let plies = surface.stretch(stretch).join.map(|join| &surface.join(join).plies);
+        let others = plies.into_iter().flatten().map(|ply| surface.face_of(ply.stretch));
+        others.filter(|face| *face != tube.face).any(|face| {
+            let part = size.sewn.part(surface.face(face).part).part;
+            let cut = size.drawn.paper(part.paper).map(|drawn| drawn.cut);
+            matches!(cut, Some(CutHow::OnFold(_)))
+                && !drawn_to_any(garment, &garment.origins(part.piece), &ROUND_THE_ARMS).is_empty()
+        })
+    })
+}
+
+/// Where a stretch begins or ends on its paper, as the ring goes.
+fn place(size: &WorkedSize, surface: &Surface, stretch: StretchId, at_end: bool) -> Option<Point> {
+    let (own, side) = (surface.stretch(stretch), surface.side_of(stretch));
+    let drawn = size.drawn.paper(size.sewn.part(side.part).part.paper)?;
+    let path = &drawn.edge_at(side.edge)?.path;
+    let along = if at_end { own.to } else { own.from };
+    let share = if side.length > 0.0 { along / side.length } else { 0.0 };
+    let share = if side.mirrored { 1.0 - share } else { share };
+    Some(path.point_at_length(share * path.length()))
+}
