@@ -97,6 +97,9 @@ fn ties_of_one_side_are_basted_before_the_seam_that_takes_them_in() {
     assert_eq!(order(&ties), done(&[("baste", "side_ties"), ("sew", "edge"), ("sew", "side_ties")]));
     let beside = ties.replace("  enclosing side_ties", "");
     assert_eq!(order(&beside), done(&[("sew", "edge"), ("sew", "side_ties")]));
+    // Toggles on the front, whose loops are on the back, have nothing in the seam of the front.
+    let toggles = TABARD.replace("CLOSED", "toggles 3 of 40mm");
+    assert_eq!(order(&toggles), done(&[("sew", "edge"), ("sew", "side_ties")]));
     // Whoever sews them on before the seam has done both.
     let said = format!("{ties}steps {{\n  \"Ties\" {{ sew side_ties }}\n  \"Edges\" {{ sew edge }}\n}}\n");
     assert_eq!(order(&said), done(&[("sew", "side_ties"), ("sew", "edge")]));
@@ -231,4 +234,28 @@ fn a_slit_from_an_edge_is_cut_before_it_is_bound() {
     let cut = "First cut the wrist slit of (4) Sleeve open along its middle, and slantwise into the corners of its end.";
     assert!(strips.contains(&format!("6b: {cut}")), "{strips}");
     assert_eq!([&bound, &strips].map(|told| told.matches("slit of (4) Sleeve open").count()), [1, 1]);
+}
+
+/// After a preposition that asks for the dative no article or "beide" stands in another case, and no name is quoted twice.
+#[test]
+fn german_sentences_put_nothing_in_the_wrong_case() {
+    let wrong = [
+        "bei die ",
+        "von die ",
+        "neben die ",
+        "auf beide ",
+        "aus beide ",
+        "von beide ",
+        "neben beide ",
+        "an einander",
+        "„„",
+    ];
+    let garments = crate::sheet_page::names_of_examples().into_iter().map(|name| (compiled(&name), name));
+    for (compiled, name) in garments.filter(|(compiled, _)| compiled.document().is_ok()) {
+        let german = with_texts(&compiled, Language::German, read).to_lowercase();
+        let found: Vec<&str> = wrong.into_iter().filter(|words| german.contains(*words)).collect();
+        assert!(found.is_empty(), "{name}: {found:?} in {german}");
+    }
+    let apron = with_texts(&compiled("galley-apron"), Language::German, read);
+    assert!(apron.contains("Kanten „slope“ (beide) von (1) Apron [F] zu einem Tunnel umnähen: "), "{apron}");
 }

@@ -1,13 +1,13 @@
 //! Everything that is to be done to make a garment, each thing once.
 
 use crate::garment::{
-    ClosureId, ClosureKind, CordId, EdgeId, FinishId, FinishKind, Garment, LayerId, PieceId, PlacementId,
-    RingWay, RowId, Seam, SeamId, SewnEdge, StrapId, TackId,
+    Chain, Closure, ClosureId, ClosureKind, CordId, EdgeId, Fasteners, FinishId, FinishKind, Garment,
+    LayerId, PieceId, PlacementId, RingWay, RowId, Seam, SeamId, SewnEdge, StrapId, TackId,
 };
 use crate::id_hash::{IdIndexMap, IdIndexSet, IdMap};
 use crate::resolve::SizedGarment;
 use crate::sewing::{Finder, Place, Sewing, Stitching};
-use crate::syntax::tree::Fastener;
+use crate::syntax::tree::{Fastener, Hand};
 use smallvec::SmallVec;
 
 /// Something that is done for good just once.
@@ -170,7 +170,9 @@ impl<'a> Work<'a> {
             Some(ClosureKind::Fasteners(row)) => {
                 let mut edges = closure.first.edges.iter().chain(&closure.second.edges);
                 match row.kind {
-                    Fastener::Toggle => edges.any(|sewn| self.is_taken(id, sewn)),
+                    Fastener::Toggle => {
+                        loops_of(closure, row).edges.iter().any(|sewn| self.is_taken(id, sewn))
+                    }
                     Fastener::Tie => !row.are_pieces() && edges.any(|sewn| self.is_taken(id, sewn)),
                     _ => false,
                 }
@@ -291,4 +293,14 @@ impl<'a> Work<'a> {
             _ => true,
         }
     }
+}
+
+/// The side of toggles on which their loops are: the one that lies over, or the second where that is not said.
+fn loops_of<'g>(closure: &'g Closure, row: &Fasteners) -> &'g Chain {
+    let lies_on = |chain: &Chain, hand: Hand| {
+        !chain.edges.is_empty() && chain.edges.iter().all(|sewn| sewn.on == Some(hand))
+    };
+    let is_first_over =
+        row.over.is_some_and(|over| lies_on(&closure.first, over) || lies_on(&closure.second, over.other()));
+    if is_first_over { &closure.first } else { &closure.second }
 }
