@@ -9,7 +9,7 @@ use crate::garment::{
 };
 use crate::kept::Kept;
 use crate::report::{Diagnostic, Severity, catalogue, group};
-use crate::resolve::{Resolved, resolve};
+use crate::resolve::{Resolved, resolve_again};
 use crate::sewing::order::arranged;
 use crate::source::{Loader, MemoryLoader, SourceMap};
 use rayon::prelude::*;
@@ -66,10 +66,10 @@ fn compiled(loader: &dyn Loader, path: &str, mut kept: Option<&mut Kept>) -> Com
 fn worked_out(map: SourceMap, merged: &Merged, kept: Option<&mut Kept>) -> Compiled {
     let Lowered { garment, diagnostics: lowered } = lower(&map, merged);
     let Planned { plan, diagnostics: circles } = plan(&garment);
-    let Resolved { sizes, findings } = resolve(&garment, &plan);
+    let memories = kept.map_or(&[][..], |kept| kept.sizes(garment.sizes.len()));
+    let Resolved { sizes, findings } = resolve_again(&garment, &plan, memories);
     let names: Vec<String> = garment.sizes.iter().map(|size| size.name.to_string()).collect();
     let found = group(findings, &names);
-    let memories = kept.map_or(&[][..], |kept| kept.sizes(sizes.len()));
     let sizes: Vec<WorkedSize> = sizes
         .into_par_iter()
         .enumerate()

@@ -21,23 +21,31 @@ impl<V> Default for Memo<V> {
 impl<V: Clone> Memo<V> {
     /// The answer, which is worked out where it is not known.
     pub fn ask(&self, question: &Question, work: impl FnOnce() -> V) -> V {
-        let words = question.words();
-        let known = match self.before.get_key_value(words) {
-            Some((key, answer)) => Some((key.clone(), answer.clone())),
-            None => self.given(words).map(|answer| (Arc::from(words), answer)),
-        };
-        let is_new = known.is_none();
-        let (key, answer) = known.unwrap_or_else(|| (Arc::from(words), work()));
-        if let Ok(mut now) = self.now.lock()
-            && (is_new || !now.contains_key(words))
-        {
-            now.insert(key, answer.clone());
+        if let Some(known) = self.known(question) {
+            return known;
         }
+        let answer = work();
+        self.keep(question, answer.clone());
         answer
     }
 
-    fn given(&self, words: &[u64]) -> Option<V> {
-        self.now.lock().ok()?.get(words).cloned()
+    /// The answer that is known.
+    pub fn known(&self, question: &Question) -> Option<V> {
+        let words = question.words();
+        let Some((key, answer)) = self.before.get_key_value(words) else {
+            return self.now.lock().ok()?.get(words).cloned();
+        };
+        if let Ok(mut now) = self.now.lock() {
+            now.insert(key.clone(), answer.clone());
+        }
+        Some(answer.clone())
+    }
+
+    /// Remembers an answer.
+    pub fn keep(&self, question: &Question, answer: V) {
+        if let Ok(mut now) = self.now.lock() {
+            now.insert(Arc::from(question.words()), answer);
+        }
     }
 
     /// The memory for the next text.

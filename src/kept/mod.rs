@@ -7,6 +7,7 @@ pub(crate) use memo::Memo;
 pub(crate) use question::Question;
 
 use crate::cutting::{CutRun, HemEnd, Unfit};
+use crate::resolve::DrawnPiece;
 use crate::syntax::KeptTexts;
 use std::sync::Arc;
 
@@ -22,6 +23,8 @@ pub struct Kept {
 /// What was worked out of one size: answers to questions of geometry alone, each by all that it hangs on.
 #[derive(Debug, Default)]
 pub(crate) struct SizeMemory {
+    /// Pieces as they are drawn, where nothing was told of them.
+    pub drawn: Memo<Arc<DrawnPiece>>,
     /// Cutting lines of parts without darts.
     pub lines: Memo<Result<Arc<[CutRun]>, Unfit>>,
     /// Ends of hems that come out beside their piece.
@@ -46,8 +49,9 @@ impl Kept {
 impl SizeMemory {
     /// The memory for the next text.
     fn next(&self) -> SizeMemory {
-        let SizeMemory { lines, hem_ends, roomy, swapped } = self;
+        let SizeMemory { drawn, lines, hem_ends, roomy, swapped } = self;
         SizeMemory {
+            drawn: drawn.next(),
             lines: lines.next(),
             hem_ends: hem_ends.next(),
             roomy: roomy.next(),

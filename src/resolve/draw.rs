@@ -1,12 +1,13 @@
 //! Version 0 of a paper, drawn from its piece's own words.
 
+use super::drawing_asked::question;
 use super::drawn_piece::DrawnSpot;
 use super::model::Why;
 use super::outline;
 use super::sketch::{Sketch, ring};
 use super::take_ups;
 use super::work::{Drawn, Work, plain};
-use crate::garment::{CutHow, DrawStep, EdgeId, Expression, Grain, Outline, PaperId, Piece};
+use crate::garment::{CutHow, DrawStep, EdgeId, Expression, Grain, Outline, PaperId, Piece, PieceId};
 use crate::report::{Diagnostic, Title, catalogue};
 use crate::shape::Vec2;
 use crate::shape::outline::{Region, crossings};
@@ -25,6 +26,22 @@ pub(super) fn draw(work: &Work, paper: PaperId) -> Drawn {
         // It could not be made sense of, or goes round in a circle.
         return work.inherit(None);
     }
+    let asked = work.memory.filter(|_| !work.is_muted());
+    let asked = asked.and_then(|memory| Some((memory, question(work, known.piece, piece)?)));
+    let Some((memory, question)) = asked else { return draw_anew(work, known.piece, piece) };
+    if let Some(drawn) = memory.drawn.known(&question) {
+        return Some(drawn);
+    }
+    let told = work.findings_count();
+    let drawn = draw_anew(work, known.piece, piece);
+    if let Some(drawn) = drawn.as_ref().filter(|_| !work.is_told_of(told)) {
+        memory.drawn.keep(&question, drawn.clone());
+    }
+    drawn
+}
+
+/// Draws a piece that has an outline and an order to draw it in.
+fn draw_anew(work: &Work, id: PieceId, piece: &Piece) -> Drawn {
     let mut sketch = Sketch::default();
     for step in &piece.drawing.order {
         match *step {
@@ -32,7 +49,7 @@ pub(super) fn draw(work: &Work, paper: PaperId) -> Drawn {
             DrawStep::Edge(at) => draw_edge(work, piece, &mut sketch, at),
             DrawStep::Outline => {
                 // Nothing of the piece can be known without its outline.
-                let drawn = outline::outline(work, known.piece, &mut sketch)?;
+                let drawn = outline::outline(work, id, &mut sketch)?;
                 sketch.drawn = Some(drawn);
                 outline::moves::move_corners(work, piece, &mut sketch)?;
                 outline::divides::divide_edges(work, piece, &mut sketch)?;

@@ -9,6 +9,7 @@ mod along;
 mod alterations;
 mod cut_list;
 mod draw;
+mod drawing_asked;
 mod drawn_piece;
 mod drawn_take_up;
 mod evaluate;
@@ -42,16 +43,24 @@ pub use symmetry::{is_mirrored_between, is_symmetrical, is_symmetrical_with};
 pub use zips::sewn_layer;
 
 use crate::garment::{Garment, Plan, SizeId};
+use crate::kept::SizeMemory;
 use crate::report::Finding;
 use rayon::prelude::*;
+use std::sync::Arc;
 use work::Work;
 
 /// Works a garment out in all its sizes, side by side; the result does not depend on how many
 /// run at once.
 pub fn resolve(garment: &Garment, plan: &Plan) -> Resolved {
+    resolve_again(garment, plan, &[])
+}
+
+/// The same where something may be remembered of the sizes.
+pub(crate) fn resolve_again(garment: &Garment, plan: &Plan, memories: &[Arc<SizeMemory>]) -> Resolved {
+    let memory = |size: usize| memories.get(size).map(|memory| &**memory);
     let done: Vec<(SizedGarment, Vec<Finding>)> = (0..garment.sizes.len())
         .into_par_iter()
-        .map(|size| resolve_size(garment, plan, SizeId::from_index(size)))
+        .map(|size| worked_out(garment, plan, SizeId::from_index(size), memory(size)))
         .collect();
     let (sizes, found): (Vec<_>, Vec<_>) = done.into_iter().unzip();
     let mut findings: Vec<Finding> = found.into_iter().flatten().collect();
@@ -61,7 +70,17 @@ pub fn resolve(garment: &Garment, plan: &Plan) -> Resolved {
 
 /// Works a garment out in one size.
 pub fn resolve_size(garment: &Garment, plan: &Plan, size: SizeId) -> (SizedGarment, Vec<Finding>) {
+    worked_out(garment, plan, size, None)
+}
+
+fn worked_out(
+    garment: &Garment,
+    plan: &Plan,
+    size: SizeId,
+    memory: Option<&SizeMemory>,
+) -> (SizedGarment, Vec<Finding>) {
     let mut work = Work::new(garment, size);
+    work.memory = memory;
     for step in &plan.steps {
         work.step(step);
     }

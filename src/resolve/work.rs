@@ -3,6 +3,7 @@
 use super::drawn_piece::DrawnPiece;
 use super::model::Quantity;
 use crate::garment::{Garment, LayerId, Made, Moment, PaperId, PieceId, SizeId};
+use crate::kept::SizeMemory;
 use crate::report::{self, Diagnostic, Finding};
 use indexmap::IndexSet;
 use std::cell::{Cell, RefCell};
@@ -22,6 +23,8 @@ pub(super) fn own_of_layer(garment: &Garment, paper: PaperId, layer: Option<Laye
 pub(super) struct Work<'g> {
     pub(super) garment: &'g Garment,
     pub(super) size: SizeId,
+    /// What is remembered of the size from before.
+    pub(super) memory: Option<&'g SizeMemory>,
     pub(super) values: Vec<Option<Quantity>>,
     /// By paper, then by version.
     versions: Vec<Vec<Drawn>>,
@@ -43,6 +46,7 @@ impl<'g> Work<'g> {
         Work {
             garment,
             size,
+            memory: None,
             values: vec![None; garment.values.len()],
             versions: vec![Vec::new(); garment.papers.len()],
             amounts: vec![None; garment.alterations.len()],
@@ -94,6 +98,11 @@ impl<'g> Work<'g> {
     /// The same where it does not matter if there is one.
     pub(super) fn drawn(&self, paper: PaperId, after: usize) -> Option<&Arc<DrawnPiece>> {
         self.versions.get(paper.index())?.get(after)?.as_ref()
+    }
+
+    /// Whether something was found, or looked at and missing, since so much was found.
+    pub(super) fn is_told_of(&self, findings: usize) -> bool {
+        self.findings_count() > findings || self.inherited.get()
     }
 
     /// How much was found so far.

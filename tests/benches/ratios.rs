@@ -3,6 +3,7 @@
 
 mod big;
 mod take_ups;
+mod typing;
 
 use fustian::check::{CHECKS, Check, run};
 use fustian::emit::drawing::Look;
@@ -288,6 +289,24 @@ fn order_of_work() {
     told("milliseconds to work out the order of 200 seams", took.as_secs_f64() * 1000.0, 50.0);
 }
 
+/// A keystroke in the text of a big garment, beside compiling it anew.
+fn typing_in() {
+    let text = big::garment(1000, 6);
+    let (told, shown) = typing::keystroke(&text, 1000, "outline from foot {\n    centre", 10);
+    let (drawn, _) = typing::keystroke(&text, 1000, "point head     = (0, -7.5", 10);
+    let awning = loader(&[("awning.fus", &text)]);
+    let anew = time(5, || compile(&awning, "awning.fus"));
+    println!(
+        "1000 pieces in six sizes: a name broken {told:?}, a figure {drawn:?}, outline and colours {shown:?}, compiled anew {anew:?}"
+    );
+    told_of_keystroke(drawn.max(told), anew);
+}
+
+fn told_of_keystroke(typed: Duration, anew: Duration) {
+    told("milliseconds until a keystroke is answered", typed.as_secs_f64() * 1000.0, 100.0);
+    told("a keystroke answered, to compiling the garment anew", per(typed, anew), 0.3);
+}
+
 fn megabyte() {
     for sizes in [1, 6] {
         let text = big::garment_of_bytes(1_000_000, sizes);
@@ -322,7 +341,7 @@ fn process() {
 /// All of them, or those that are named: `cargo bench --bench ratios -- taking_up`.
 fn main() {
     let named: Vec<String> = std::env::args().skip(1).filter(|word| !word.starts_with('-')).collect();
-    let all: [(&str, fn()); 9] = [
+    let all: [(&str, fn()); 10] = [
         ("jacket", jacket),
         ("printing", printing),
         ("growing", growing),
@@ -330,6 +349,7 @@ fn main() {
         ("sewing", sewing),
         ("taking_up", taking_up),
         ("order_of_work", order_of_work),
+        ("typing_in", typing_in),
         ("megabyte", megabyte),
         ("process", process),
     ];
