@@ -3,6 +3,7 @@
 use super::build::{Context, Damage, DamageKind};
 use super::expected::{expected, fits};
 use super::explain::{Snippet, explain};
+use super::forms;
 use super::grammar::Rule;
 use super::scan::Scan;
 use super::words::KEYWORDS;
@@ -71,6 +72,15 @@ impl Recovery<'_, '_> {
             DamageKind::Unclosed => {
                 if let Some((message, dealt_with)) = self.belongs_outside(damages) {
                     self.reported.push(message);
+                    // Of lines that belong in the braces, those that are damaged there too.
+                    for damage in damages.iter().take(dealt_with - 1).skip(1) {
+                        if self.orphan(damage) {
+                            continue;
+                        }
+                        if let Some(context) = self.where_it_belongs(damage) {
+                            self.explain(&Damage { context, ..*damage });
+                        }
+                    }
                     return dealt_with;
                 }
                 self.reported.push(self.unclosed(damage));
@@ -207,6 +217,14 @@ impl Recovery<'_, '_> {
         line.contains(';') && !line.contains('{') && parts.all(elsewhere)
     }
 
+    /// The braces in which a line that begins like this one stands, where it does not stand outside of any.
+    fn where_it_belongs(&self, damage: &Damage) -> Option<Context> {
+        let line = self.scan.text.get(damage.from..damage.to)?;
+        let end = line.find(|one: char| !one.is_alphanumeric() && one != '_').unwrap_or(line.len());
+        let is_outside = damage.kind == DamageKind::Bad && damage.context == Context::File;
+        line.get(..end).filter(|_| is_outside).and_then(|word| forms::elsewhere(damage.context, word))
+    }
+
     /// A line that holds what was lost at the end of the line above.
     fn goes_on_from_above(&mut self, damage: &Damage) -> bool {
         let Some(end) = self.below_from.take() else { return false };
@@ -216,8 +234,9 @@ impl Recovery<'_, '_> {
     /// A statement that belongs outside stands among lines of braces, which are closed after it: one message for all.
     fn belongs_outside(&self, damages: &[Damage]) -> Option<(Diagnostic, usize)> {
         let (opener, rest) = damages.split_first()?;
+        let is_within = |damage: &&Damage| self.orphan(damage) || self.where_it_belongs(damage).is_some();
         let run =
-            rest.iter().take_while(|damage| damage.kind != DamageKind::Stray && self.orphan(damage)).count();
+            rest.iter().take_while(|damage| damage.kind != DamageKind::Stray && is_within(damage)).count();
         let (first, closing) = (rest.first()?, rest.get(run)?);
         if run == 0 || closing.kind != DamageKind::Stray {
             return None;

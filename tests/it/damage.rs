@@ -280,6 +280,22 @@ fn texts_that_would_be_slow_are_not() {
     assert!(slugs(&sum).is_empty());
 }
 
+/// A value that stands among the lines of a piece is one slip; a line of that piece that is damaged as well is told where it is.
+#[test]
+fn a_value_among_the_lines_of_a_piece_hides_no_other_slip() {
+    let text = "garment \"Cuff\"\npiece cuff \"Cuff\" {\n  cut 2 mirrored\n  let deep = 6\n  point a = (0, 0)\n  point b = (20, 0)\n  \
+                point c = (20, deep)\n  outline from a {\n    low  to b  curve leaving up 30°\n    side to c\n    slant to a\n  }\n}\n";
+    let parsed = read(text);
+    let told: Vec<(&str, &str)> =
+        parsed.mistakes.iter().map(|one| (one.slug(), one.title.as_str())).collect();
+    let [first, second] = told.as_slice() else { panic!("{told:?}") };
+    assert_eq!(*first, ("syntax/unknown-statement", "`let` does not belong in these braces"));
+    assert!(second.0 == "syntax/expected" && second.1.starts_with("found `30°`"), "{second:?}");
+    assert!(
+        read(&text.replace(" curve leaving up 30°", "").replace("  let deep = 6\n", "")).mistakes.is_empty()
+    );
+}
+
 #[test]
 fn many_unclosed_brackets_cost_one_message_each() {
     let text = "let a = (1 + 2\n".repeat(100);

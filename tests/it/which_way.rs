@@ -276,3 +276,40 @@ fn a_flap_in_a_seam_does_not_turn_what_it_hangs_from() {
         assert!(first.reversed && &*compiled.garment.edge(edge.edge).name == "right", "{yoke}");
     }
 }
+
+/// A sleeve whose ring begins under the arm, and an armhole whose two edges follow one another there as they are drawn: that
+/// corner is offered too, since at either other one the sleeve would be set in upside down.
+#[test]
+fn of_rings_the_corners_inside_are_offered_as_well() {
+    const BODY: &str = "  point hem_c = (0, -60)\n  point neck = (0, 0)\n  point neck_side = (8, 0)\n  point tip = (20, -4)\n  \
+        point underarm = (25, -22)\n  point hem_side = (25, -60)\n  outline from hem_c { centre to neck; neckline to neck_side; \
+        shoulder to tip; armhole to underarm; side to hem_side; hem to hem_c }\n}\n";
+    let text = format!(
+        "garment \"Crew vest\"\nunits cm\nallowance 1\nfabric cotton \"cotton\" {{ width 150 }}\n\
+         layer outer in cotton {{ front, back, sleeve }}\n\
+         piece front \"Front\" {{\n  cut 1 on fold centre\n  drawn left\n{BODY}\
+         piece back \"Back\" {{\n  cut 1 on fold centre\n  drawn right\n{BODY}\
+         piece sleeve \"Sleeve\" {{\n  cut 2 mirrored\n  drawn right\n  point a = (-15, 0)\n  point b = (-16, 40)\n  \
+         point crown = (0, 51)\n  point c = (16, 40)\n  point d = (15, 0)\n  outline from a {{ back_seam to b; back_cap to crown; \
+         front_cap to c; front_seam to d; wrist to a }}\n}}\n\
+         seam shoulder front.shoulder to back.shoulder\nseam side front.side to back.side\n\
+         seam sleeve_seam sleeve.back_seam to sleeve.front_seam\n\
+         seam armhole sleeve.front_cap + sleeve.back_cap to front.armhole + back.armhole easing 0..5 {{ \
+         matching sleeve.c with front.underarm }}\n\
+         finish front.neckline, back.neckline bound 1\nfinish front.hem, back.hem hem 2\nfinish sleeve.wrist hem 2\n"
+    );
+    let of = |text: &str| -> Vec<(&'static str, String)> {
+        let all = compile(&MemoryLoader::new().with("own.fus", text), "own.fus").diagnostics;
+        let all =
+            all.iter().filter(|one| matches!(one.slug(), "seam/ends" | "seam/back-to-front" | "side/turned"));
+        all.map(|one| (one.slug(), one.help_words().unwrap_or_default())).collect()
+    };
+    assert_eq!(of(&text), []);
+    let unsaid = of(&text.replace(" { matching sleeve.c with front.underarm }", ""));
+    let [(slug, help)] = unsaid.as_slice() else { panic!("{unsaid:?}") };
+    assert_eq!(*slug, "seam/ends");
+    assert!(
+        help.starts_with("both go all round") && help.contains("underarm, front.tip or back.tip"),
+        "{help}"
+    );
+}

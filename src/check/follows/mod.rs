@@ -138,8 +138,8 @@ pub fn told_once(garment: &Garment, sizes: &[WorkedSize], found: Vec<Diagnostic>
     }
     // A row that nothing beside opens for is fastened on its own cloth, too.
     let is_out_of_reach = |one: &Diagnostic| {
-        let mut others = found.iter().filter(|other| is(other, &[&catalogue::CLOSURE_OUT_OF_REACH]));
-        is(one, &[&catalogue::CLOSURE_OWN_EDGE]) && others.any(|other| other.span().lo == one.span().lo)
+        let mut others = found.iter().filter(|other| other.is(&catalogue::CLOSURE_OUT_OF_REACH));
+        one.is(&catalogue::CLOSURE_OWN_EDGE) && others.any(|other| other.span().lo == one.span().lo)
     };
     hold_back(&is_out_of_reach, usize::MAX);
     // What is wrong is to be mended first, and may be why nothing is drawn.

@@ -12,7 +12,7 @@ use crate::cutting::WorkedSize;
 use crate::garment::{CutHow, Garment, Seam, SewnEdge};
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::resolve::{DrawnEdgeId, SizedGarment};
-use crate::sewing::{SeamEnd, Sewing, SewnPly, SewnSeam, Unmet, Unpaired, seam_edges};
+use crate::sewing::{SeamEnd, Sewing, SewnPly, SewnRun, SewnSeam, Unmet, Unpaired, seam_edges};
 use crate::shape::Vec2;
 use crate::source::Span;
 
@@ -84,7 +84,20 @@ fn ends(garment: &Garment, size: &WorkedSize, sewn: &SewnSeam, unmet: &Unmet) ->
         None => "this edge".to_owned(),
     };
     let (here, there) = if joint { ("ends at", "begins at") } else { ("one end is", "does it meet") };
+    let joints: Vec<String> = match joint {
+        true => Vec::new(),
+        false => joints_round(size, sewn, unmet).iter().filter_map(|end| word(end, other_span)).collect(),
+    };
     let help = match (&one_word, &other_word, joint) {
+        (Some(one), Some(other), false) if !joints.is_empty() => {
+            let far = far_end(size, sewn, unmet).and_then(|(end, _)| word(&end, other_span));
+            let all: Vec<String> = joints.into_iter().chain([other.clone()]).chain(far).collect();
+            format!(
+                "both go all round, and nothing says where they begin: say in the seam's braces which corners meet, matching \
+                 {one} with {}",
+                either(&all)
+            )
+        }
         (Some(one), Some(other), false) => {
             let far = far_end(size, sewn, unmet);
             let far = far.and_then(|(end, is_likelier)| Some((word(&end, other_span)?, is_likelier)));
@@ -128,6 +141,36 @@ fn is_at_fold(garment: &Garment, size: &WorkedSize, unmet: &Unmet) -> bool {
         DrawnEdgeId::enumerate(&drawn.edges)
             .any(|(at, own)| own.corner == unmet.one.corner && (is_fold(at) || is_fold(drawn.before(at))))
     })
+}
+
+/// "a, b or c".
+fn either(all: &[String]) -> String {
+    match all.split_last() {
+        Some((last, before)) if !before.is_empty() => format!("{} or {last}", before.join(", ")),
+        _ => all.concat(),
+    }
+}
+
+/// Of two plies that other seams join to rings, the corners at which edges of the second follow one another: the first may as
+/// well begin there as at an end.
+fn joints_round(size: &WorkedSize, sewn: &SewnSeam, unmet: &Unmet) -> Vec<SeamEnd> {
+    let plies = sewn.first.plies.iter().chain(&sewn.second.plies);
+    let is_ring = |ply: &SewnPly| {
+        let end_of = |run: Option<&SewnRun>, is_end: bool| run.and_then(|run| corner_of(size, run, is_end));
+        let Some(ends) = end_of(ply.runs.first(), false).zip(end_of(ply.runs.last(), true)) else {
+            return false;
+        };
+        let others = size.sewn.seams.iter().filter(|own| own.seam != sewn.seam);
+        others.flat_map(|own| &own.ends).any(|&(one, other)| (one, other) == ends || (other, one) == ends)
+    };
+    let has = |ply: &SewnPly, end: &SeamEnd| {
+        [(ply.runs.first(), false), (ply.runs.last(), true)]
+            .into_iter()
+            .any(|(run, is_end)| run.and_then(|run| corner_of(size, run, is_end)).as_ref() == Some(end))
+    };
+    let ring_at = |end: &SeamEnd| plies.clone().find(|ply| has(ply, end) && is_ring(ply));
+    let (Some(_), Some(other)) = (ring_at(&unmet.one), ring_at(&unmet.other)) else { return Vec::new() };
+    other.runs.iter().skip(1).filter_map(|run| corner_of(size, run, false)).collect()
 }
 
 /// The other end of the second of two plies of which it is not known how they meet, and whether the

@@ -91,8 +91,10 @@ pub fn lower(map: &SourceMap, merged: &Merged) -> Lowered {
     let syntax = merged.mistakes.iter().filter(|reported| reported.kind.family() == "syntax");
     let mut damages: Vec<u32> = Vec::new();
     for reported in syntax {
-        // Of a brace that closes nothing the other place is where its lines begin.
-        let places = if reported.is(&catalogue::SYNTAX_STRAY_BRACE) { reported.labels.len() } else { 1 };
+        // Of a brace that closes nothing the other place is where its lines begin, of a line that belongs in none
+        // where they open.
+        let all = [&catalogue::SYNTAX_STRAY_BRACE, &catalogue::SYNTAX_UNKNOWN_STATEMENT];
+        let places = if reported.is_any(&all) { reported.labels.len() } else { 1 };
         damages.extend(reported.labels.iter().take(places).map(|label| label.span.lo));
     }
     damages.sort_unstable();
