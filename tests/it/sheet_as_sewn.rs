@@ -2,10 +2,12 @@
 
 use crate::sheet_pictures::{picture_of, said as caption, with_facts};
 use crate::sheet_sentences::{compiled, read, read_of, with_texts};
-use crate::workbench::{example, of, told, with};
+use crate::workbench::browser::Browser;
+use crate::workbench::{example, examples, of, run, told, with};
 use fustian::emit::steps_document;
 use fustian::sewing::order::Job;
 use fustian::sheet::Language;
+use serde_json::json;
 
 /// How often each edge or seam is sewn, by its name in the steps.
 fn times(text: &str, of_what: &str) -> Option<u32> {
@@ -258,4 +260,23 @@ fn german_sentences_put_nothing_in_the_wrong_case() {
     }
     let apron = with_texts(&compiled("galley-apron"), Language::German, read);
     assert!(apron.contains("Kanten „slope“ (beide) von (1) Apron [F] zu einem Tunnel umnähen: "), "{apron}");
+}
+
+/// Printed, the key of marks goes on where the lays end instead of beginning a page, and what stands below the last words goes with them;
+/// on a screen it stands in the foot.
+#[test]
+fn no_part_of_the_sheet_forces_a_page() {
+    let Some(mut browser) = Browser::start() else { return };
+    let folder = examples();
+    let told = run(folder.path(), &["sheet", "galley-apron.fus", "-o", "page.html", "--no-lays"]);
+    assert!(told.status.success(), "{told:?}");
+    browser.open(&format!("file://{}", folder.path().join("page.html").display()));
+    let shown = "(() => { const shown = one => getComputedStyle(document.querySelector(one)).display !== 'none'; \
+                 return [shown('footer'), shown('.foot')]; })()";
+    assert_eq!(browser.run(shown), json!([true, false]));
+    browser.ask("Emulation.setEmulatedMedia", json!({ "media": "print" }));
+    assert_eq!(browser.run(shown), json!([false, true]));
+    let forced = "[...document.querySelectorAll('main *')].filter(one => \
+                  ['page', 'always'].includes(getComputedStyle(one).breakBefore)).map(one => one.id)";
+    assert_eq!(browser.run(forced), json!([]));
 }
