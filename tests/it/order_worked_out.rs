@@ -562,3 +562,25 @@ finish front.left, front.top, back.top, front.bottom, back.bottom, back_lining.t
     let order = ["welt_on", "bag_on", "welt_start", "welt_end", "bag", "side"].map(at);
     assert!(order.is_sorted(), "{order:?}: {steps:#?}");
 }
+
+/// A wrap kilt: its ends are hemmed, and then lie between both sides of the folded band, whose own ends are hemmed as well. The
+/// one hem does not run on over the other: nothing goes round in a circle.
+#[test]
+fn a_hem_ends_below_the_band_that_is_folded_over_it() {
+    let kilt = "garment \"Signal kilt\"\nunits cm\nallowance 1\nfabric wool \"wool\" { width 230 }\n\
+        layer outer in wool { kilt, band }\n\
+        piece kilt \"Kilt\" {\n  cut 1\n  outline rectangle 190 by 58\n  \
+        pleat back_pleats on top at 57 from left depth 3 count 12 apart 3 toward right stitched down 16\n}\n\
+        piece band \"Band\" { cut 1; outline rectangle total(kilt.top) by 8; folded top to bottom }\n\
+        seam waist band.bottom and band.top to kilt.top\n\
+        finish kilt.left, kilt.right, band.left, band.right  hem 1 turned under 1\nfinish kilt.bottom hem 4\n";
+    let folder = folder_of(&[("kilt.fus", kilt)]);
+    let output = run(folder.path(), &["steps", "kilt.fus"]);
+    let told = out(&output);
+    assert_eq!(output.status.code(), Some(0), "{}", err(&output));
+    let row =
+        |to: &str| told.lines().position(|line| line.contains(to)).unwrap_or_else(|| panic!("{to}: {told}"));
+    assert!(row(" kilt.left ") < row(" waist ") && row(" kilt.right ") < row(" waist "), "{told}");
+    assert!(row(" waist ") < row(" band.left "), "{told}");
+    assert!(!told.contains("runs on over") && !told.contains("over which it runs on"), "{told}");
+}

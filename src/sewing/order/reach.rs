@@ -137,10 +137,14 @@ impl Reach<'_> {
                 if let Some(at) = shut.filter(is_open) {
                     rules.push(Rule::jobs(Job::Seam(at), finish, Why::ShutsEnd));
                 }
-                if let Some(at) = self.covered(stretch, at_end).filter(is_open) {
+                let covered = self.covered(stretch, at_end).filter(is_open);
+                if let Some(at) = covered {
                     rules.push(Rule::jobs(Job::Seam(at), finish, Why::LiesOver));
                 }
-                if let Some(at) = self.runs_on_into(stretch, at_end) {
+                // What ends below a band that is folded over it does not run on over its end, and no more does that band's.
+                let ends_below =
+                    |at: &usize| covered == Some(*at) || bound_on.is_none() && self.covers(stretch, at_end);
+                if let Some(at) = self.runs_on_into(stretch, at_end).filter(|at| !ends_below(at)) {
                     let next = rules.len();
                     let group = *groups.entry((self.surface.stretch(stretch).finish, at)).or_insert(next);
                     let rule = Rule::jobs(finish, Job::Seam(at), Why::RunsOn);
@@ -156,6 +160,16 @@ impl Reach<'_> {
         let (at, partner) = self.seam(beside).zip(self.gluing.partner(beside))?;
         let (other, _) = self.beyond(partner.stretch, met_at_end == partner.same_way);
         (self.layer(other) == self.layer(stretch) && self.is_turned(other)).then_some(at)
+    }
+
+    /// Whether what lies beyond the seam beside the end of a stretch ends below it.
+    fn covers(&self, stretch: StretchId, at_end: bool) -> bool {
+        let (beside, met_at_end) = self.beyond(stretch, at_end);
+        self.gluing.partner(beside).is_some_and(|partner| {
+            let (other, at_its_end) = self.beyond(partner.stretch, met_at_end == partner.same_way);
+            self.is_turned(other)
+                && self.covered(other, at_its_end).is_some_and(|at| self.seam(beside) == Some(at))
+        })
     }
 
     /// The seam over which one binding runs on from a stretch into another of its edges.
