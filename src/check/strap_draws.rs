@@ -100,7 +100,7 @@ impl Looking<'_> {
             let all = ends.iter().flat_map(|(face, at)| {
                 let sides = rim.parts.iter().map(|part| surface.stretch(part.stretch).side);
                 let own = sides.filter(|&side| surface.side(side).face == *face);
-                own.map(|side| over.from_side(side, *at))
+                own.map(|side| over.away_from(side, *at))
             });
             all.fold(f64::INFINITY, f64::min)
         };
