@@ -47,6 +47,10 @@ struct Looking<'a> {
 
 impl Looking<'_> {
     fn rises(&self, part: PartId, drawn: &DrawnPiece, neck: DrawnEdgeId) -> Option<Finding> {
+        // A cut at a wrist leads up, too.
+        if self.is_side_of_slit(drawn, neck) {
+            return None;
+        }
         let (before, after) = (drawn.before(neck), drawn.after(neck));
         [(before, after, neck), (after, before, after)].into_iter().find_map(
             |(middle, shoulder, at_middle)| {
@@ -83,7 +87,7 @@ impl Looking<'_> {
     fn is_middle(&self, part: PartId, drawn: &DrawnPiece, edge: DrawnEdgeId) -> bool {
         let Some(own) = drawn.edge_at(edge) else { return false };
         if let CutHow::OnFold(fold) = drawn.cut {
-            return own.edge == fold;
+            return own.edge == fold || self.is_side_of_slit(drawn, edge);
         }
         let piece = self.size.sewn.part(part).part.piece;
         drawn.cut == CutHow::Mirrored
@@ -91,6 +95,10 @@ impl Looking<'_> {
                 let partner = self.size.sewn.gluing.partner(stretch);
                 partner.is_none_or(|partner| self.piece_of(partner.stretch) == piece)
             })
+    }
+
+    fn is_side_of_slit(&self, drawn: &DrawnPiece, edge: DrawnEdgeId) -> bool {
+        drawn.edge_at(edge).is_some_and(|edge| self.garment.edge(edge.edge).side_of.is_some())
     }
 
     /// Whether what is done to a neckline is done to the edge that it runs on into over the shoulder.

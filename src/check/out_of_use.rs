@@ -169,7 +169,8 @@ fn wide_elastic(garment: &Garment, size: &WorkedSize, id: FinishId) -> Option<Fi
         .label("wider than any that is sewn there")
         .also(length.span, format!("it goes round no more than {round}"))
         .help(
-            "look at its figure and its unit: at a wrist or an ankle elastic is 6 to 25 mm wide, for a child 6 to 15, at a waist              2 to 5 cm",
+            "look at its figure and its unit: at a wrist or an ankle elastic is 6 to 25 mm wide, for a child 6 to 15, \
+             at a waist 2 to 5 cm",
         );
     let finding = Finding::new(size.id(), wide - long * ELASTIC_WIDE, warning).about(edge);
     Some(finding.figure("wide", is).figure("goes round", round))

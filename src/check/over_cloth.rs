@@ -189,7 +189,7 @@ impl<'a> OverCloth<'a> {
     }
 
     /// How far a place is from the nearest place of a side.
-    pub(super) fn from_side(&self, id: SideId, at: Point) -> f64 {
+    pub(super) fn away_from(&self, id: SideId, at: Point) -> f64 {
         let side = self.surface.side(id);
         let drawn = self.size.drawn.paper(self.size.sewn.part(side.part).part.paper);
         let at = match (side.mirrored, drawn) {

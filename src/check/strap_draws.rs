@@ -100,7 +100,7 @@ impl Looking<'_> {
             let all = ends.iter().flat_map(|(face, at)| {
                 let sides = rim.parts.iter().map(|part| surface.stretch(part.stretch).side);
                 let own = sides.filter(|&side| surface.side(side).face == *face);
-                own.map(|side| over.from_side(side, *at))
+                own.map(|side| over.away_from(side, *at))
             });
             all.fold(f64::INFINITY, f64::min)
         };
@@ -119,7 +119,8 @@ impl Looking<'_> {
         let advice = Diagnostic::new(&catalogue::STRAP_DRAWS_TOGETHER, strap.length.span, title)
             .label(format!("{free} are free"))
             .also(run.span, format!("{apart} apart"))
-            .help("look at its length and its unit, and at the places that it names; if it is to gather the cloth up, nothing needs to change");
+            .help("look at its length and its unit, and at the places that it names; if it is to gather the cloth up, nothing needs \
+                 to change");
         let finding = Finding::new(size.id(), way.length - own.free, advice).about(&*strap.name);
         Some(finding.figure("between its ends", free).figure("apart", apart))
     }

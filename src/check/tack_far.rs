@@ -2,52 +2,77 @@
 
 use super::{Check, Run};
 use crate::cutting::WorkedSize;
-use crate::garment::{Garment, Tack};
+use crate::garment::{Garment, Tack, TackEnd};
 use crate::id_hash::IdIndexMap;
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::sewing::surface::{FaceId, SideId, Surface};
 use crate::sewing::{PartId, tacked};
 use crate::shape::Point;
+use crate::source::Span;
 
 pub(super) static CHECK: Check = Check { kinds: &[&catalogue::TACK_FAR], run: Run::PerSize(run) };
 
 /// Places no further than this from one another are tacked without drawing the cloth together that one sees, in millimetres.
 const FAR: f64 = 50.0;
+/// On one piece folds are tacked down, a turn-up, a lapel, the drape of a front: no further from one another than this, in
+/// millimetres.
+const FAR_ON_ONE: f64 = 250.0;
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let surface = size.sewn.surface.as_ref().filter(|surface| surface.twists.is_empty());
     let Some(surface) = surface.filter(|_| !garment.tacks.is_empty()) else { return };
     for tack in garment.tacks.iter().filter(|tack| tack.sets.is_none()) {
-        let Some((by, [one, other])) = apart(garment, size, surface, tack).filter(|(by, _)| *by > FAR) else {
-            continue;
+        let on_two = apart(garment, size, surface, tack).filter(|(by, _)| *by > FAR);
+        let on_one = || on_one_piece(garment, size, tack).filter(|(by, _)| *by > FAR_ON_ONE);
+        let (is_on_two, found) = match on_two {
+            Some(found) => (true, Some(found)),
+            None => (false, on_one()),
         };
+        let Some((by, [one, other])) = found else { continue };
         let far = amount(by, garment.unit);
         let title =
             Title::new(format!("{} draws together two places that lie at least {far} apart", tack.name))
                 .in_sizes();
+        let (there, help) = match is_on_two {
+            true => (
+                "to here, as both are sewn",
+                "a tack holds one piece where it lies on the other: name the place of each that lies over the other's",
+            ),
+            false => (
+                "to here",
+                "a tack on one piece holds a fold of it down, whose two places come to lie on one another: name those",
+            ),
+        };
         let warning = Diagnostic::new(&catalogue::TACK_FAR, one, title)
             .label("from here")
-            .also(other, "to here, as both are sewn")
-            .help("a tack holds one piece where it lies on the other: name the place of each that lies over the other's");
+            .also(other, there)
+            .help(help);
         findings.push(Finding::new(size.id(), by, warning).about(&*tack.name).figure("apart", far));
     }
 }
 
+/// Where an end of a tack lies on the papers.
+fn places(garment: &Garment, size: &WorkedSize, end: &TackEnd) -> Vec<(PartId, Point)> {
+    let all = tacked(garment, &size.drawn, &size.finder(garment), end).into_iter();
+    all.filter_map(|(part, at)| Some((part, at.ok()?))).collect()
+}
+
+/// How far apart both ends of a tack lie on one piece, straight.
+fn on_one_piece(garment: &Garment, size: &WorkedSize, tack: &Tack) -> Option<(f64, [Span; 2])> {
+    let [from, to] = tack.ends.as_slice() else { return None };
+    let [first, second] = [from, to].map(|end| places(garment, size, end));
+    let (own, _) = first.first()?;
+    let are_on_one = first.iter().chain(&second).all(|(part, _)| part == own);
+    let pairs = first.iter().flat_map(|(_, at)| second.iter().map(move |(_, there)| at.distance(*there)));
+    let least = pairs.min_by(f64::total_cmp).filter(|_| are_on_one)?;
+    Some((least, [from.span, to.span]))
+}
+
 /// How far apart both ends of a tack lie at least, where both pieces lie flat on one another: no place of the one comes
 /// nearer to a place of the other than their distances from where both are sewn together differ.
-fn apart(
-    garment: &Garment,
-    size: &WorkedSize,
-    surface: &Surface,
-    tack: &Tack,
-) -> Option<(f64, [crate::source::Span; 2])> {
+fn apart(garment: &Garment, size: &WorkedSize, surface: &Surface, tack: &Tack) -> Option<(f64, [Span; 2])> {
     let [from, to] = tack.ends.as_slice() else { return None };
-    let finder = size.finder(garment);
-    let places = |end| -> Vec<(PartId, Point)> {
-        let all = tacked(garment, &size.drawn, &finder, end).into_iter();
-        all.filter_map(|(part, at)| Some((part, at.ok()?))).collect()
-    };
-    let (first, second) = (places(from), places(to));
+    let [first, second] = [from, to].map(|end| places(garment, size, end));
     let mut least: Option<f64> = None;
     for &(part, at) in &first {
         let own = Half::all(size, surface, part);

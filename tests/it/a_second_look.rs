@@ -362,3 +362,11 @@ fn a_strap_reaches_over_what_lies_between_its_ends() {
         finish front.top, back.top hem 3\nstrap tab 14 by 3 in outer folded in four { from front.tab to back.tab; sewn 1 }\n";
     assert_eq!(said(bag), NOTHING);
 }
+
+#[test]
+fn a_tack_on_one_piece_holds_a_fold_down() {
+    // From (4, 72) it is √(4² + 8²) = 8.9 to the corner above and √(4² + 72²) = 72.1 to the one below.
+    cured("tack-far-on-one", "tack/far", &[("to apron.bottom_left", "to apron.top_left")]);
+    let [(_, title)] = told(&mistake("tack-far-on-one")).try_into().expect("one message");
+    assert!(title.contains("72.1 cm apart"), "{title}");
+}

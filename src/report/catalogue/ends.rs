@@ -52,9 +52,9 @@ catalogue_entries! {
         "closure/own-edge",
         "what is fastened on the cloth that it hangs from, or on itself",
         "A flap that is sewn to the one edge of a mouth goes over to the other and is fastened there, so that it shuts the \
-         mouth. Fastened on the piece that it is sewn to, it is only folded back, and the mouth stays open. Of a piece that is cut on the fold, \
-         left and right are one cloth: where nothing opens between them, snaps to the left and to the right of the fold only \
-         bunch it up. What is to open is cut apart there.",
+         mouth. Fastened on the piece that it is sewn to, it is only folded back, and the mouth stays open. Of a piece that is \
+         cut on the fold, left and right are one cloth: where nothing opens between them, snaps to the left and to the right \
+         of the fold only bunch it up. What is to open is cut apart there.",
     );
     BAG_OPEN = mistake(
         "bag/open",
@@ -136,7 +136,10 @@ catalogue_entries! {
     CLOSURE_RIM = mistake(
         "closure/rim",
         "it is not to be told along which edges a closure goes from end to end",
-        "From end to end a closure runs on along what is sewn on above and below: over the seam at the end of its          edge to the edge of the collar or the band that begins there, and that nothing else takes. What is sewn on          may end there with either of two ends, and the seam must say which; and beside a line, or in a piece that          was split or joined, there is no edge to go on along.",
+        "From end to end a closure runs on along what is sewn on above and below: over the seam at the end of its \
+         edge to the edge of the collar or the band that begins there, and that nothing else takes. What is sewn on \
+         may end there with either of two ends, and the seam must say which; and beside a line, or in a piece that \
+         was split or joined, there is no edge to go on along.",
     );
     SEAM_ORDER = warning(
         "seam/order",
@@ -182,7 +185,7 @@ catalogue_entries! {
         "opening/narrow",
         "a cuff that no hand goes through, an armhole that no arm does, or a leg that no foot does",
         "A hand goes through a cuff with its thumb laid in, some 20 cm and more, and a foot through a leg with its heel, \
-         some 30 cm and more; an arm has three tenths of the chest (common practice). What is narrower needs a slit, a closure, or cloth that stretches. Where \
-         the body's measures hold hand, foot or heel, these are compared.",
+         some 30 cm and more; an arm has three tenths of the chest (common practice). What is narrower needs \
+         a slit, a closure, or cloth that stretches. Where the body's measures hold hand, foot or heel, these are compared.",
     );
 }
