@@ -4,12 +4,36 @@ use crate::shape::path::Path;
 use kurbo::{PathSeg, Point};
 
 /// What is asked, number by number. How many things follow is said before them, so that no two questions read alike.
-#[derive(Debug, Default)]
+#[derive(Debug)]
 pub(crate) struct Question {
     words: Vec<u64>,
 }
 
+/// So many numbers most questions have.
+const USUAL: usize = 256;
+/// An odd number whose bits look random: 2⁶⁴ divided by the golden ratio.
+const SPREAD: u64 = 0x9e37_79b9_7f4a_7c15;
+
+impl Default for Question {
+    fn default() -> Self {
+        Question { words: Vec::with_capacity(USUAL) }
+    }
+}
+
 impl Question {
+    /// What it is known by: most others are known by another number. Four rows of numbers are gone through side by
+    /// side, since each step of one waits for the last.
+    pub fn key(&self) -> u64 {
+        let mut rows = [self.words.len() as u64, 1, 2, 3];
+        let spread = |row: &mut u64, word: &u64| *row = (row.rotate_left(5) ^ word).wrapping_mul(SPREAD);
+        let (fours, rest) = self.words.as_chunks::<4>();
+        for four in fours {
+            rows.iter_mut().zip(four).for_each(|(row, word)| spread(row, word));
+        }
+        rows.iter_mut().zip(rest).for_each(|(row, word)| spread(row, word));
+        rows.into_iter().fold(0, |all, row| (all ^ row).wrapping_mul(SPREAD).rotate_left(23))
+    }
+
     pub fn words(&self) -> &[u64] {
         &self.words
     }

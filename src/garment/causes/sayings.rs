@@ -48,12 +48,8 @@ pub(super) fn sayings(told: Told<'_>) -> Vec<Saying> {
     if let Some(first) = first.filter(|_| by_itself) {
         for statement in crate::syntax::parse(told.map, first).file.statements {
             if matches!(statement.node, StatementNode::About(_) | StatementNode::Credit(_)) {
-                let declaration = Declaration {
-                    statement: statement.into(),
-                    replaced: None,
-                    from_library: false,
-                    set_over: None,
-                };
+                let declaration =
+                    Declaration { statement, replaced: None, from_library: false, set_over: None };
                 of(&declaration, &spelling, &mut all);
             }
         }

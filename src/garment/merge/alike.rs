@@ -36,7 +36,10 @@ impl Merging {
             .standing
             .iter()
             .filter_map(|(slot, one)| match &one.statement.node {
-                StatementNode::Piece(piece) => Some((slot, piece.clone(), piece.like.clone()?)),
+                StatementNode::Piece(piece) => {
+                    let like = piece.like.clone()?;
+                    Some((slot, piece.clone(), like))
+                }
                 _ => None,
             })
             .collect();
