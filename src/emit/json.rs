@@ -111,24 +111,40 @@ pub fn files(garment: &Garment, map: &SourceMap) -> Vec<FileDocument> {
 
 /// The document as text, with a line's end at its end. Fails where a figure is not finite.
 pub fn to_text(document: &Document) -> Result<String, serde_json::Error> {
-    let mut text = serde_json::to_string_pretty(&document.without_sizes())?;
+    let text = serde_json::to_string_pretty(&document.without_sizes())?;
     // Nearly all of it are its sizes, which are written side by side. Within text a line's end is written `\n`, so that this
     // stands nowhere else.
     const NONE: &str = "\n  \"sizes\": []";
-    if let Some(at) = text.find(NONE).filter(|_| !document.sizes.is_empty()) {
-        let sizes = document.sizes.par_iter().map(as_it_stands_in_a_list).collect::<Result<Vec<_>, _>>()?;
-        text.replace_range(
-            at..at + NONE.len(),
-            &format!("\n  \"sizes\": [\n    {}\n  ]", sizes.join(",\n    ")),
-        );
+    let Some((before, after)) = text.split_once(NONE).filter(|_| !document.sizes.is_empty()) else {
+        return Ok(text + "\n");
+    };
+    let sizes = document.sizes.par_iter().map(as_it_stands_in_a_list).collect::<Result<Vec<_>, _>>()?;
+    // All of it at once: hundreds of kilobytes that grow bit by bit are copied several times.
+    const BETWEEN: &str = ",\n    ";
+    let of_sizes: usize = sizes.iter().map(|size| size.len() + BETWEEN.len()).sum();
+    let mut whole = String::with_capacity(text.len() + of_sizes + 32);
+    whole.push_str(before);
+    whole.push_str("\n  \"sizes\": [\n    ");
+    for (at, size) in sizes.iter().enumerate() {
+        if at > 0 {
+            whole.push_str(BETWEEN);
+        }
+        whole.push_str(size);
     }
-    text.push('\n');
-    Ok(text)
+    whole.push_str("\n  ]");
+    whole.push_str(after);
+    whole.push('\n');
+    Ok(whole)
 }
+
+/// As many bytes as a size of a jacket takes, and some: less often has to be moved than if it grew from nothing.
+const OF_A_SIZE: usize = 128 * 1024;
 
 /// The text of a value as it stands in a list that is a value of the whole: two steps to the right, from its second line on.
 fn as_it_stands_in_a_list<T: Serialize>(value: &T) -> Result<String, serde_json::Error> {
-    let mut listed = serde_json::to_string_pretty(&[[value]])?;
+    let mut listed = Vec::with_capacity(OF_A_SIZE);
+    serde_json::to_writer_pretty(&mut listed, &[[value]])?;
+    let mut listed = String::from_utf8(listed).map_err(serde::ser::Error::custom)?;
     listed.truncate(listed.trim_end_matches(['\n', ' ', ']']).len());
     listed.drain(..listed.find(|letter: char| !matches!(letter, '[' | '\n' | ' ')).unwrap_or(0));
     Ok(listed)
