@@ -27,6 +27,8 @@ pub const TRIES_OF_SOLVE: usize = 400;
 pub const MESSAGES_OF_SLUG: usize = 50;
 /// The longest length that a garment may hold, in millimetres (100 m).
 pub const LENGTH_MM: f64 = 100_000.0;
+/// How far from its origin a drawing draws, in mm: sums and squares of figures beyond that may be beyond all numbers.
+pub const FARTHEST_MM: f64 = 1e150;
 /// How many damaged places of one file are explained before the rest are counted.
 pub const DAMAGES: usize = 500;
 /// The most pages that are printed at once.

@@ -42,6 +42,13 @@ fn what_is_no_pattern_is_told() {
         (in_mm("<path id='front' d='M0 0 H300 VNaN H0 Z'/>"), "are damaged"),
         (in_mm("<path id='front' d='M0 0 H300 V5 Q H0 Z'/><rect width='90' height='90'/>"), "are damaged"),
         (in_mm("<path id='front' d='M0 0 H3e300 V1e300 H0 Z' transform='scale(1e200)'/>"), "is not a number"),
+        // Its middle would be half of a sum that is beyond all numbers.
+        (
+            in_mm(
+                "<g transform='matrix(-1 0 0 1 0 1.2e308)'><path d='m0,0h200a3 3 0 015 5z'/><circle cx='2' r='3'/></g>",
+            ),
+            "is not a number",
+        ),
         (in_mm("<path id='front' d='M0 0 H300000 V500 H0 Z'/>"), "more than 100 m long"),
         (in_mm("<path id='front' d='M0 0 H300 H0 Z'/>"), "holds no area"),
         (in_mm("<use href='#a'/><g id='a'><use href='#a'/></g>"), "nests them too deep"),
@@ -147,6 +154,8 @@ fn what_damage_found_does_no_harm_any_more() {
     let twice = "<path d='M100 60 C1e308 60 0 55 300 50 0 110 60 1 360 250 L400 66 L400 660Z'/>\
         <path d='M100 60 C1e308 60 0 55 300 50 0 110 60 1 360 250 L400 66 L400 659.95Z'/>";
     let far = refused(&in_mm(twice));
+    assert!(far.contains("too large for one"), "{far}");
+    let far = refused(&in_mm(&twice.replace("1e308", "1e149")));
     assert!(far.contains("more than 100 m long"), "{far}");
     let inside = "<path id='front' d='M0 0 H300 V200 H0 Z'/><path id='hem' d='M9 50 L999999999999999999 60'/>\
         <path id='grain' d='M50 50 L50 999999999999999999'/><path d='M50 60 h10 M55 55 v10'/>";

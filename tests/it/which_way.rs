@@ -313,3 +313,48 @@ fn of_rings_the_corners_inside_are_offered_as_well() {
         "{help}"
     );
 }
+
+/// A godet in a slit in the middle: a triangle whose sides are as long as the slit is deep, √(5² + 19.365²) = 20. A band goes
+/// round the hem and over it, in whichever order its edges and those of the slit's seam are named.
+#[test]
+fn a_godet_in_the_middle_goes_on_in_the_hem_in_any_order() {
+    const SKIRT: &str = "garment \"Skirt with a godet\"\n\
+    units cm\n\
+    allowance 1\n\
+    fabric cotton \"white cotton\" { width 150 }\n\
+    layer outer in cotton { front, back, godet, band }\n\
+piece front \"Front\" {\n\
+      cut 1 on fold left\n\
+      drawn left\n\
+      outline rectangle 24 by 60\n\
+      slit vent on bottom at the fold up 20\n\
+    }\n\
+piece back \"Back\" {\n\
+      cut 1 on fold left\n\
+      drawn right\n\
+      outline rectangle 24 by 60\n\
+    }\n\
+piece godet \"Godet\" {\n\
+      cut 1\n\
+      point a = (-5, 0)\n\
+      point b = (5, 0)\n\
+      point tip = (0, 19.365)\n\
+      outline from a { bottom to b; far to tip; near to a }\n\
+    }\n\
+piece band \"Band\" { cut 1; outline rectangle 106 by 8; folded top to bottom }\n\
+    seam side   front.right to back.right\n\
+    seam vent  front.vent.near to godet.far + godet.near\n\
+    seam hemmed  band.bottom and band.top to back.bottom + front.bottom + godet.bottom\n\
+    seam ends band.left to band.right\n\
+    finish front.top, back.top  hem 3";
+    for vent in ["godet.far + godet.near", "godet.near + godet.far"] {
+        for hem in ["back.bottom + front.bottom + godet.bottom", "godet.bottom + front.bottom + back.bottom"]
+        {
+            let text = with(
+                SKIRT,
+                &[("godet.far + godet.near", vent), ("back.bottom + front.bottom + godet.bottom", hem)],
+            );
+            assert_eq!(said(&text), NOTHING, "{vent}; {hem}");
+        }
+    }
+}

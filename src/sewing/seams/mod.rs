@@ -74,7 +74,7 @@ pub fn seams<'a>(
             }
         }
     }
-    let mut laid = lay_all(garment, &stitchings, &pairings, finder, corners);
+    let mut laid = lay_all(garment, &stitchings, &pairings, finder, corners, lengths);
     way_round::turn_round(garment, &stitchings, &mut laid, corners, finder, lengths);
     let mut measuring = Measuring { garment, sized, finder, corners, lengths };
     let mut sewn = Vec::with_capacity(stitchings.len());
@@ -111,6 +111,7 @@ fn lay_all(
     pairings: &[Result<Pairing, Unpaired>],
     finder: &Finder,
     corners: &mut Corners,
+    lengths: &mut Lengths,
 ) -> Vec<Option<Laid>> {
     let mut all: Vec<Option<Laid>> = stitchings.iter().map(|_| None).collect();
     // Edges that are sewn one to one first: they say how the edges of the chains lie to one another.
@@ -121,10 +122,10 @@ fn lay_all(
     let (chains, single): (Vec<usize>, Vec<usize>) = (0..stitchings.len()).partition(is_chain);
     let no_side = stitchings.iter().flat_map(|stitching| &stitching.in_plies).copied().collect();
     let mut laying = Laying { garment, stitchings, pairings, finder, signs: None, no_side };
-    let left = laying.passes(single, corners, &mut all);
+    let left = laying.passes(single, corners, lengths, &mut all);
     laying.signs = Some(way_round::known(garment, stitchings, &all, corners, finder));
     let open = chains.into_iter().chain(left).collect();
-    laying.passes(open, corners, &mut all);
+    laying.passes(open, corners, lengths, &mut all);
     let together = stitchings.iter().map(|stitching| stitching.reach == Reach::Both);
     for ((laid, pairing), _) in all.iter_mut().zip(pairings).zip(together).filter(|(_, together)| *together) {
         if let (Some(laid), Ok(Pairing { way: Way::ByHand, sewings })) = (laid, pairing) {
@@ -152,6 +153,7 @@ impl Laying<'_> {
         &mut self,
         mut open: Vec<usize>,
         corners: &mut Corners,
+        lengths: &mut Lengths,
         all: &mut [Option<Laid>],
     ) -> Vec<usize> {
         for _ in 0..PASSES {
@@ -168,6 +170,9 @@ impl Laying<'_> {
                 let laid = lay::lay(seam, stitching, way, self.finder, corners, signs, &self.no_side);
                 let is_settled =
                     laid.as_ref().is_none_or(|laid| laid.unmet.is_none() && !laid.has_unmet_joint());
+                if let (Some(laid), Some(signs)) = (&laid, self.signs.as_mut()) {
+                    way_round::learn(&seam.matching, laid, corners, lengths, signs);
+                }
                 if let Some(slot) = all.get_mut(at) {
                     *slot = laid;
                 }

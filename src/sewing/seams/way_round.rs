@@ -141,6 +141,25 @@ pub(super) fn known(
     signs
 }
 
+/// Adds how parts lie to one another by a seam of several edges as it is laid: what is laid after it agrees with it.
+pub(super) fn learn(
+    matching: &[(crate::garment::SewnPoint, crate::garment::SewnPoint)],
+    laid: &Laid,
+    corners: &mut Corners,
+    lengths: &mut Lengths,
+    signs: &mut Signed,
+) {
+    if laid.unmet.is_some() || laid.has_unmet_joint() {
+        return;
+    }
+    let (_, plain) = groups(corners, &laid.strands, matching);
+    if plain {
+        for &(one, other, opposite) in &relations(laid, lengths) {
+            signs.join(one.index(), other.index(), opposite);
+        }
+    }
+}
+
 /// The plies of a seam that lie as other seams hold them.
 struct Held<'l>([SmallVec<[&'l Strand; 2]>; 2]);
 

@@ -68,11 +68,7 @@ pub const SOUND: &[Sound] = &[
     sound(
         Way::TwinEdge,
         "a row may lie on either side of a seam, and on the end of the stand or of a cuff",
-        &[
-            "purser-shirt: topstitch yoke_row: *",
-            "purser-shirt: topstitch collar_row: outer.collar.end to *",
-            "purser-shirt-band: topstitch band_row: *",
-        ],
+        &["purser-shirt: topstitch yoke_row: *", "purser-shirt-band: topstitch band_row: *"],
     ),
     sound(
         Way::OtherLayer,
@@ -392,7 +388,6 @@ pub const SOUND: &[Sound] = &[
             "mess-skirt-lined: in outer sew * and sew pocket_bag",
             "mess-skirt-lined: targets side and centre_back",
             "purser-shirt: targets back_yoke and front_yoke",
-            "purser-shirt: targets collar_edge and stand_end",
             "purser-shirt: targets side and arm",
             "purser-shirt-placket: targets sleeve_placket_*",
             "raglan-jersey: targets *_raglan and *_raglan",
@@ -448,8 +443,8 @@ pub const SOUND: &[Sound] = &[
     ),
     sound(
         Way::StepsSwapped,
-        "the stand is sewn to the neck first, and the collar between its plies",
-        &["purser-shirt: targets collar_on and neck"],
+        "the ends of the stand are sewn first, and the collar between its plies",
+        &["purser-shirt: targets collar_on and stand_end"],
     ),
     sound(
         Way::StepsSwapped,

@@ -15,7 +15,7 @@ use crate::bring::error::BringError;
 use crate::bring::look::is_marked;
 use crate::bring::read::letters::{base_name, plain};
 use crate::bring::traced::{TracedPath, TracedUnit};
-use crate::limits::{DRAWING_PATHS, DRAWING_POINTS};
+use crate::limits::{DRAWING_PATHS, DRAWING_POINTS, FARTHEST_MM};
 use indexmap::IndexMap;
 use kurbo::{Affine, Point};
 use roxmltree::{Document, Node, ParsingOptions};
@@ -408,7 +408,8 @@ impl Reading<'_> {
         let paths = drawing.finish();
         let finite = |path: &TracedPath| {
             let ends = |segment: &crate::bring::traced::TracedSegment| {
-                crate::bring::course::controls(&segment.course).iter().all(|point| point.is_finite())
+                let controls = crate::bring::course::controls(&segment.course);
+                controls.iter().all(|point| point.x.abs().max(point.y.abs()) <= FARTHEST_MM)
             };
             path.segments.iter().all(ends)
         };
