@@ -22,12 +22,19 @@ enum Node {
     Middle(JoinId),
 }
 
-/// A place on a face, and the way to it.
+/// The shortest way to a place that is known so far: how long it is, over which face it came, and from which place.
 struct Reached {
     far: f64,
-    done: bool,
-    /// Over which faces, in order.
-    faces: Vec<FaceId>,
+    over: FaceId,
+    from: Option<usize>,
+}
+
+/// Places that were reached, and of those that are to be gone on from how far they are and which they are: no distance is
+/// negative, so that its bits are in its order.
+#[derive(Default)]
+struct Search {
+    reached: IndexMap<Node, Reached>,
+    open: BTreeSet<(u64, usize)>,
 }
 
 /// The shortest way between two places.
@@ -47,14 +54,20 @@ pub(super) struct OverCloth<'a> {
     surface: &'a Surface,
     /// Of each face where it meets others.
     meeting: IndexMap<FaceId, Vec<(Node, Point)>>,
+    /// The same by where they meet.
+    faces_at: IndexMap<Node, Vec<(FaceId, Point)>>,
 }
 
 impl<'a> OverCloth<'a> {
     pub(super) fn new(garment: &'a Garment, size: &'a WorkedSize, surface: &'a Surface) -> Self {
-        let mut over = OverCloth { garment, size, surface, meeting: IndexMap::new() };
+        let mut over =
+            OverCloth { garment, size, surface, meeting: IndexMap::new(), faces_at: IndexMap::new() };
         for face in surface.face_ids() {
             let sides = surface.sides_of(face).filter(|&side| !surface.side(side).fold);
-            let places = sides.flat_map(|side| over.places_on(side)).collect();
+            let places: Vec<(Node, Point)> = sides.flat_map(|side| over.places_on(side)).collect();
+            for &(node, at) in &places {
+                over.faces_at.entry(node).or_default().push((face, at));
+            }
             over.meeting.insert(face, places);
         }
         over
@@ -110,51 +123,41 @@ impl<'a> OverCloth<'a> {
         found
     }
 
+    /// The shortest way from one end of a strap to the other, place by place (Dijkstra 1959).
     pub(super) fn way(&self, from: &StrapEnd, to: &StrapEnd) -> Option<Way> {
         let ends = [self.ends(from), self.ends(to)];
-        let mut reached: IndexMap<Node, Reached> = IndexMap::new();
+        let mut search = Search::default();
         for &(face, at) in &ends[0] {
-            self.step(&mut reached, face, at, 0.0, &[]);
+            self.step(&mut search, face, at, 0.0, None);
         }
-        let mut best: Option<(f64, Vec<FaceId>)> = None;
-        while let Some((node, far, faces)) = nearest(&mut reached) {
-            if best.as_ref().is_some_and(|(known, _)| *known <= far) {
+        let mut best: Option<(f64, usize, FaceId)> = None;
+        while let Some((bits, index)) = search.open.pop_first() {
+            let far = f64::from_bits(bits);
+            if best.is_some_and(|(known, ..)| known <= far) {
                 break;
             }
-            for (&face, places) in &self.meeting {
-                for &(_, at) in places.iter().filter(|(own, _)| *own == node) {
-                    for (_, end) in ends[1].iter().filter(|(own, _)| *own == face) {
-                        let length = far + at.distance(*end);
-                        if best.as_ref().is_none_or(|(known, _)| length < *known) {
-                            best = Some((length, over(&faces, face)));
-                        }
+            let Some((&node, _)) = search.reached.get_index(index) else { continue };
+            for &(face, at) in self.faces_at.get(&node).into_iter().flatten() {
+                for (_, end) in ends[1].iter().filter(|(own, _)| *own == face) {
+                    let length = far + at.distance(*end);
+                    if best.is_none_or(|(known, ..)| length < known) {
+                        best = Some((length, index, face));
                     }
-                    self.step(&mut reached, face, at, far, &faces);
                 }
+                self.step(&mut search, face, at, far, Some(index));
             }
         }
-        let (length, faces) = best?;
+        let (length, last, face) = best?;
+        let faces = search.faces(last, face);
         let is_flat =
             faces.windows(2).all(|two| matches!(two, [one, other] if self.hangs_by_one_edge(*one, *other)));
         Some(Way { length, is_flat, ends })
     }
 
     /// To all places where one leaves a face.
-    fn step(
-        &self,
-        reached: &mut IndexMap<Node, Reached>,
-        face: FaceId,
-        from: Point,
-        far: f64,
-        faces: &[FaceId],
-    ) {
+    fn step(&self, search: &mut Search, face: FaceId, from: Point, far: f64, before: Option<usize>) {
         for &(node, at) in self.meeting.get(&face).into_iter().flatten() {
-            let length = far + from.distance(at);
-            let known =
-                reached.entry(node).or_insert(Reached { far: f64::INFINITY, done: false, faces: Vec::new() });
-            if length < known.far {
-                *known = Reached { far: length, done: known.done, faces: over(faces, face) };
-            }
+            search.reach(node, Reached { far: far + from.distance(at), over: face, from: before });
         }
     }
 
@@ -207,18 +210,31 @@ fn beyond_fold(drawn: &DrawnPiece, at: Point) -> Option<Point> {
     Some(mirror_across(&drawn.edge(fold)?.path).ok()? * at)
 }
 
-fn over(faces: &[FaceId], face: FaceId) -> Vec<FaceId> {
-    let mut all = faces.to_vec();
-    if all.last() != Some(&face) {
-        all.push(face);
+impl Search {
+    fn reach(&mut self, node: Node, by: Reached) {
+        let far = by.far;
+        let index = match self.reached.get_full_mut(&node) {
+            Some((_, _, known)) if known.far <= far => return,
+            Some((index, _, known)) => {
+                self.open.remove(&(known.far.to_bits(), index));
+                *known = by;
+                index
+            }
+            None => self.reached.insert_full(node, by).0,
+        };
+        self.open.insert((far.to_bits(), index));
     }
-    all
-}
 
-/// The nearest place that was not gone on from yet.
-fn nearest(reached: &mut IndexMap<Node, Reached>) -> Option<(Node, f64, Vec<FaceId>)> {
-    let open = reached.iter_mut().filter(|(_, reached)| !reached.done);
-    let (node, found) = open.min_by(|(_, one), (_, other)| one.far.total_cmp(&other.far))?;
-    found.done = true;
-    Some((*node, found.far, found.faces.clone()))
+    /// The faces that the way to a place and on to a face leads over, the last one first: it is asked of neighbours alone.
+    fn faces(&self, to: usize, last: FaceId) -> Vec<FaceId> {
+        let mut all = vec![last];
+        let mut next = Some(to);
+        while let Some((_, reached)) = next.and_then(|index| self.reached.get_index(index)) {
+            if all.last() != Some(&reached.over) {
+                all.push(reached.over);
+            }
+            next = reached.from;
+        }
+        all
+    }
 }

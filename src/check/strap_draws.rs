@@ -42,7 +42,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         return;
     }
     let Some(surface) = size.sewn.surface.as_ref() else { return };
-    let looking = Looking { garment, size, surface, rims: OnceCell::new() };
+    let looking = Looking { garment, size, surface, rims: OnceCell::new(), over: OnceCell::new() };
     for sewn in straps(garment, &size.drawn) {
         let runs = garment.strap(sewn.strap).runs.iter().zip(&sewn.runs);
         findings.extend(runs.filter_map(|(run, own)| looking.strap(&sewn, run, own)).take(1));
@@ -55,6 +55,7 @@ struct Looking<'a> {
     size: &'a WorkedSize,
     surface: &'a Surface,
     rims: OnceCell<Vec<Rim>>,
+    over: OnceCell<OverCloth<'a>>,
 }
 
 impl Looking<'_> {
@@ -89,7 +90,7 @@ impl Looking<'_> {
     /// Two places that lie far apart over the cloth. What is opposite across an opening comes together as it is laid flat.
     fn far(&self, sewn: &SewnStrap, run: &StrapRun, own: &SewnStrapRun, to: &StrapEnd) -> Option<Finding> {
         let Looking { garment, size, surface, .. } = *self;
-        let over = OverCloth::new(garment, size, surface);
+        let over = self.over.get_or_init(|| OverCloth::new(garment, size, surface));
         let way = over.way(&run.from, to)?;
         let layer = |ends: &[(FaceId, Point)]| ends.first().map(|(face, _)| surface.face(*face).layer);
         let is_far = way.length >= LONG && own.free < SHARE * way.length;

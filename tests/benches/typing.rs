@@ -1,31 +1,18 @@
 //! One keystroke after the other in a big garment, as an editor sends them, and what it asks for after each.
 
-use fustian::editor::{Disk, Service, Workspace};
-use fustian::source::{Loader, MemoryLoader};
+#[path = "bare_disk.rs"]
+mod bare_disk;
+
+use bare_disk::opened;
 use serde_json::{Value, json};
 use std::time::{Duration, Instant};
-
-/// A disk with nothing on it.
-struct Bare;
-
-impl Disk for Bare {
-    fn loader(&self, _first: &str, _folder: &str) -> Box<dyn Loader> {
-        Box::new(MemoryLoader::new())
-    }
-
-    fn real(&self, path: &str) -> String {
-        path.to_owned()
-    }
-}
 
 const HERE: &str = "file:///ferry/awning.fus";
 
 /// How long a keystroke takes until its messages are there, and how long the outline and the colours take then: the
 /// middle ones of so many. Behind `word` of one piece and another of a garment a figure is written and taken back.
 pub fn keystroke(text: &str, pieces: usize, word: &str, turns: usize) -> (Duration, Duration) {
-    let mut service = Service::new(Workspace::new(Bare));
-    let document = json!({ "uri": HERE, "languageId": "fustian", "version": 1, "text": text });
-    service.notice("textDocument/didOpen", json!({ "textDocument": document })).expect("it can be opened");
+    let mut service = opened(HERE, text);
     service.changed_diagnostics();
     let (mut told, mut shown) = (Vec::new(), Vec::new());
     for turn in 0..turns {

@@ -3,9 +3,13 @@
 //!
 //! The same changes each time. More of them: `TYPED=2000 SEED=7 cargo test --release --test it typed_again`.
 
+#[path = "../benches/bare_disk.rs"]
+mod bare_disk;
+
 use crate::mutator::Dice;
-use fustian::editor::{Disk, Service, Workspace};
-use fustian::source::{Loader, MemoryLoader};
+use bare_disk::opened;
+use fustian::editor::Service;
+use fustian::source::MemoryLoader;
 use fustian::{Compiled, Kept, compile, compile_again};
 use serde_json::{Value, json};
 use std::path::Path;
@@ -150,27 +154,7 @@ fn a_variation_is_told_of_as_if_it_were_new() {
     }
 }
 
-/// A disk with nothing on it.
-struct Bare;
-
-impl Disk for Bare {
-    fn loader(&self, _first: &str, _folder: &str) -> Box<dyn Loader> {
-        Box::new(MemoryLoader::new())
-    }
-
-    fn real(&self, path: &str) -> String {
-        path.to_owned()
-    }
-}
-
 const HERE: &str = "file:///ferry/cap.fus";
-
-fn opened(text: &str) -> Service {
-    let mut service = Service::new(Workspace::new(Bare));
-    let document = json!({ "uri": HERE, "languageId": "fustian", "version": 1, "text": text });
-    service.notice("textDocument/didOpen", json!({ "textDocument": document })).unwrap();
-    service
-}
 
 fn asked(service: &mut Service) -> Vec<Value> {
     let of_document = json!({ "textDocument": { "uri": HERE } });
@@ -186,7 +170,7 @@ fn an_editor_is_answered_as_if_the_text_were_new() {
     for name in ["watch-cap.fus", "mess-skirt.fus", "purser-shirt.fus"] {
         let mut dice = Dice::seeded(number("SEED", 1) as u64);
         let sound = examples().into_iter().find(|(own, _)| own == name).unwrap().1;
-        let (mut text, mut typing) = (sound.clone(), opened(&sound));
+        let (mut text, mut typing) = (sound.clone(), opened(HERE, &sound));
         for change in 0..number("TYPED", 24) {
             text = if change % 4 == 0 { sound.clone() } else { typed(&text, &mut dice) };
             let changes = json!({
@@ -197,7 +181,11 @@ fn an_editor_is_answered_as_if_the_text_were_new() {
             if change % 2 == 0 {
                 typing.changed_diagnostics();
             }
-            assert_eq!(asked(&mut typing), asked(&mut opened(&text)), "{name}, change {change}:\n{text}");
+            assert_eq!(
+                asked(&mut typing),
+                asked(&mut opened(HERE, &text)),
+                "{name}, change {change}:\n{text}"
+            );
         }
     }
 }

@@ -2,6 +2,8 @@
 
 use crate::report::catalogue::{self, Entry};
 use crate::report::{Diagnostic, Label};
+use crate::source::Span;
+use indexmap::IndexMap;
 
 /// Kinds whose messages say the same, word for word, where one cause is behind them.
 const SAME: [&Entry; 3] = [&catalogue::PART_MISSING, &catalogue::STEP_NOTHING, &catalogue::STRAP_PLACE];
@@ -12,8 +14,11 @@ const SHOWN: usize = 6;
 /// of them.
 pub(super) fn each_once(found: Vec<Diagnostic>) -> Vec<Diagnostic> {
     let mut kept: Vec<Diagnostic> = Vec::with_capacity(found.len());
+    let mut by_place: IndexMap<Span, Vec<usize>> = IndexMap::new();
     for one in found {
-        if !kept.iter().any(|other| other.span() == one.span() && *other == one) {
+        let beside = by_place.entry(one.span()).or_default();
+        if !beside.iter().any(|&at| kept.get(at) == Some(&one)) {
+            beside.push(kept.len());
             kept.push(one);
         }
     }
