@@ -218,6 +218,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         };
         look(what, own, most, why);
     }
+    let sewn_on = straps(garment, &size.drawn);
     for strap in garment.straps.iter().filter(|strap| !strap.poisoned) {
         let is_sewn_on = !strap.runs.is_empty() && strap.runs.iter().all(|run| run.to.is_some());
         match is_sewn_on {
@@ -227,7 +228,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             false => look(strap.name.to_string(), &strap.length, STRAP, "a sash goes three times round"),
         }
         // What is wider than its piece has room for is told as that.
-        let is_too_wide = straps(garment, &size.drawn).iter().any(|sewn| {
+        let is_too_wide = sewn_on.iter().any(|sewn| {
             std::ptr::eq(garment.strap(sewn.strap), strap) && strap_room::is_too_wide(garment, size, sewn)
         });
         if !is_too_wide {

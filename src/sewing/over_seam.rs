@@ -55,6 +55,16 @@ fn over(
 ) -> Option<f64> {
     let (first, second) = (sewn.first.plies.first()?, sewn.second.plies.first()?);
     let find = |ply: &SewnPly, place: f64, end: &End| along(garment, sized, sewing, ply, place, end);
+    // Hardly a seam of many lies between them.
+    let lies_at = |ply: &SewnPly, (host, _, edge): &End| {
+        let own = ply.runs.iter().filter(|run| run.edge == *edge);
+        own.filter_map(|run| sized.paper(sewing.part(run.part).part.paper))
+            .any(|drawn| std::ptr::eq(drawn, *host))
+    };
+    let is_between = |one: &End, other: &End| lies_at(first, one) && lies_at(second, other);
+    if !is_between(from, to) && !is_between(to, from) {
+        return None;
+    }
     let places = (0..=LOOKED_AT).map(|at| at as f64 / LOOKED_AT as f64);
     let way = |share: f64, one: &End, other: &End| {
         let on_first = find(first, share * first.length, one)?;
