@@ -1,5 +1,5 @@
 //! `button/facing`: a facing that does not reach behind the buttons along its edge; `button/facing-short`: one
-//! that ends within buttonholes if they lie across.
+//! that ends within buttonholes if they lie across, and buttons and snaps behind which nothing lies.
 
 use super::fasteners::BESIDE;
 use super::{Check, Run, words};
@@ -12,7 +12,7 @@ use crate::shape::Point;
 use crate::shape::outline::Region;
 use crate::shape::path::Path;
 use crate::source::Span;
-use crate::syntax::tree::Fastener;
+use crate::syntax::tree::{ClothKind, Fastener};
 use std::collections::BTreeSet;
 
 pub(super) static CHECK: Check =
@@ -46,8 +46,8 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
                 }
             }
         }
-        if worst.is_none() && row.kind == Fastener::Button {
-            findings.extend(short_hem(garment, size, &laid.places, (id, needed)));
+        if worst.is_none() && matches!(row.kind, Fastener::Button | Fastener::Snap) {
+            findings.extend(one_layer(garment, size, &laid.places, (id, row.kind, needed)));
         }
         let Some((reaches, wide, facing)) = worst else { continue };
         let (shown, many) = (|mm: f64| amount(mm, garment.unit), said.kind.many());
@@ -84,14 +84,15 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     }
 }
 
-/// A hem beside a row of buttons that ends before them, in cloth that nothing faces or stiffens.
-fn short_hem(
+/// A row of buttons or snaps along an edge behind which nothing lies that faces or stiffens it: its hem ends before them, or it
+/// has none.
+fn one_layer(
     garment: &Garment,
     size: &WorkedSize,
     places: &[(PartId, Point)],
-    (closure, needed): (ClosureId, f64),
+    (closure, kind, needed): (ClosureId, Fastener, f64),
 ) -> Option<Finding> {
-    let mut worst: Option<(f64, f64, Span)> = None;
+    let mut worst: Option<(f64, f64, Behind, Span)> = None;
     let parts: BTreeSet<PartId> = places.iter().map(|(part, _)| *part).collect();
     for id in parts {
         let sewn = size.sewn.part(id);
@@ -110,33 +111,89 @@ fn short_hem(
         };
         let edges = host.edges.iter().zip(&sewn.edges);
         let (nearest, fate) = edges.min_by(|(one, _), (other, _)| away(one).total_cmp(&away(other)))?;
-        let hem = fate.takers.iter().find_map(|taker| match taker.what {
+        let finish = fate.takers.iter().find_map(|taker| match taker.what {
             TakenBy::Finish(id) => Some((id, taker.span)),
             _ => None,
         });
-        let Some((finish, span)) = hem.filter(|_| away(nearest) <= STAND) else { continue };
-        let FinishKind::Hem(Hem { depth, .. }) = &garment.finish(finish).kind else { continue };
-        let short = away(nearest) + needed - amount_of(garment, &size.drawn, depth)?;
+        let Some((finish, span)) = finish.filter(|_| away(nearest) <= STAND) else { continue };
+        let is_single = !is_lined(garment, size, sewn) && !is_stout(garment, sewn);
+        let behind = match &garment.finish(finish).kind {
+            // A buttonhole is cut into whatever cloth it is worked in.
+            FinishKind::Hem(Hem { depth, .. }) if is_single || kind == Fastener::Button => {
+                Behind::Hem(amount_of(garment, &size.drawn, depth)?)
+            }
+            FinishKind::Bound(_) | FinishKind::Overlocked | FinishKind::Raw if is_single => Behind::Nothing,
+            _ => continue,
+        };
+        let reaches = if let Behind::Hem(depth) = behind { depth } else { 0.0 };
+        let short = away(nearest) + needed - reaches;
         if short > garment.tolerance && worst.is_none_or(|(known, ..)| short > known) {
-            worst = Some((short, away(nearest), span));
+            worst = Some((short, away(nearest), behind, span));
         }
     }
-    let (short, away, span) = worst?;
+    let (short, away, behind, span) = worst?;
     let (closure, unit) = (garment.closure(closure), garment.unit);
-    let title = Title::new(format!(
-        "the hem beside the buttons of {} ends {} before they do: the buttonholes are worked in one layer",
-        closure.name,
-        amount(short, unit)
-    ))
-    .in_sizes();
-    let advice = Diagnostic::new(&catalogue::BUTTON_FACING_SHORT, span, title)
-        .label(format!("the buttons lie {} from this edge", amount(away, unit)))
+    let many = kind.many();
+    let title = match behind {
+        Behind::Hem(_) => format!(
+            "the hem beside the {many} of {} ends {} before they do: {}",
+            closure.name,
+            amount(short, unit),
+            match kind {
+                Fastener::Button => "the buttonholes are worked in one layer",
+                _ => "they hold on one layer",
+            }
+        ),
+        Behind::Nothing => {
+            format!("nothing lies behind the {many} of {}: they hold on one layer", closure.name)
+        }
+    };
+    let help = match behind {
+        Behind::Hem(_) => {
+            format!(
+                "make the hem {} deep or more, so that it lies behind them;",
+                at_least(away + needed, unit)
+            )
+        }
+        Behind::Nothing => {
+            format!(
+                "give the edge a hem of {} or more, or a facing, that lies behind them;",
+                at_least(away + needed, unit)
+            )
+        }
+    };
+    let advice = Diagnostic::new(&catalogue::BUTTON_FACING_SHORT, span, Title::new(title).in_sizes())
+        .label(format!("the {many} lie {} from this edge", amount(away, unit)))
         .also(closure.kind_span, format!("each needs {} beside its middle", amount(needed, unit)))
-        .help(format!(
-            "make the hem {} deep or more, so that it lies behind them; or fuse what they go through",
-            at_least(away + needed, unit)
-        ));
+        .help(format!("{help} or fuse what they go through"));
     Some(Finding::new(size.id(), short, advice).about(&*closure.name))
+}
+
+/// What lies behind the cloth along an edge.
+#[derive(Clone, Copy)]
+enum Behind {
+    /// A hem so deep.
+    Hem(f64),
+    /// Nothing.
+    Nothing,
+}
+
+/// Whether a piece is cut in another layer of cloth as well, or something lies on it that is stitched down.
+fn is_lined(garment: &Garment, size: &WorkedSize, sewn: &SewnPart) -> bool {
+    let origins = garment.origins(sewn.part.piece);
+    let is_behind = |other: &SewnPart| {
+        let own = garment.origins(other.part.piece);
+        other.part.layer != sewn.part.layer && own.iter().any(|origin| origins.contains(origin))
+    };
+    size.sewn.parts.iter().any(is_behind)
+        || garment.placements.iter().any(|placement| origins.contains(&placement.on))
+}
+
+/// Whether its cloth holds a fastener by itself.
+fn is_stout(garment: &Garment, sewn: &SewnPart) -> bool {
+    let fabric = garment.layer(sewn.part.layer).fabric.map(|id| garment.fabric(id));
+    // Canvas and oilcloth hold by themselves, poplin and jersey do not (common practice).
+    fabric.is_none_or(|fabric| !matches!(fabric.kind, Some(ClothKind::WovenSupple | ClothKind::Knit)))
 }
 
 /// A strip of a piece along the edge that a button is nearest to.

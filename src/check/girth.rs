@@ -21,6 +21,9 @@ pub(super) static CHECK: Check =
 /// A sum of lengths that comes to less than this share of the body's measure goes only part of the way round.
 const ROUND: f64 = 2.0 / 3.0;
 
+/// The one girth along which edges go up and down: necklines are hollowed out.
+const NECK: &str = "neck";
+
 /// What measures so many times the body's girth counts something twice: no garment but a gathered one has as much.
 const TWICE: f64 = 1.9;
 
@@ -57,7 +60,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         let is_drawn = measured.walk().any(|inner| matches!(inner.node, Node::Geometry(_)));
         // A figure that is not measured on a piece is held against the cloth that stretches most.
         let share = match is_drawn {
-            true => gives(garment, sized, &parts, measured),
+            true => gives(garment, sized, &parts, measured, compared.is_some_and(|body| &*body.name == NECK)),
             false if finished < wearer * ROUND => None,
             false => most_stretch(garment, sized),
         };
@@ -94,7 +97,13 @@ fn wide(
 
 /// How far the cloth of a girth stretches round the body, as a share; none where that is not known, or
 /// where it is no girth.
-fn gives(garment: &Garment, sized: &SizedGarment, parts: &[Part], measured: &Expression) -> Option<f64> {
+fn gives(
+    garment: &Garment,
+    sized: &SizedGarment,
+    parts: &[Part],
+    measured: &Expression,
+    is_neck: bool,
+) -> Option<f64> {
     let mut sums = (0.0, 0.0);
     let mut add = |part: &Part, path: &Path| {
         let share = give_along(garment, sized, part, path).share()?;
@@ -134,7 +143,7 @@ fn gives(garment: &Garment, sized: &SizedGarment, parts: &[Part], measured: &Exp
                 let lines = drawn.lines.iter().map(|line| (line.edge, &line.path));
                 for (_, path) in edges.chain(lines).filter(|(id, _)| garment.is_run_of(*id, used.edge)) {
                     let way: Vec2 = path.end() - path.start();
-                    if way.y.abs() > way.x.abs() {
+                    if way.y.abs() > way.x.abs() && !is_neck {
                         return None;
                     }
                     add(of_paper(paper)?, path)?;

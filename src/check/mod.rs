@@ -50,6 +50,8 @@ mod measured_other;
 mod nap;
 mod narrow;
 mod neck_rises;
+mod neck_tight;
+mod necklines;
 mod negative;
 mod notches;
 mod nothing_drawn;
@@ -255,6 +257,7 @@ pub static CHECKS: &[&Check] = &[
     &surface::apart::CHECK,
     &surface::hood_small::CHECK,
     &neck_rises::CHECK,
+    &neck_tight::CHECK,
     &surface::seam_at_shoulder::CHECK,
     &surface::closure_across::CHECK,
     &surface::zip_ends::CHECK,
@@ -264,6 +267,7 @@ pub static CHECKS: &[&Check] = &[
     &surface::unsaid_line::CHECK,
     &surface::narrow_limb::CHECK,
     &surface::narrow_sleeve::CHECK,
+    &surface::long_sleeve::CHECK,
     &surface::no_way::CHECK,
     &surface::comes_out_nowhere::CHECK,
     &caught::CHECK,

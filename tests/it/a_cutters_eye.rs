@@ -1,14 +1,7 @@
 //! Garments a few words away from a sound one, as a cutter finds them: a row in the wrong order, elastic measured at the wrong
 //! place, a hood that is shut at the face. Each is told, and what is sound beside it is not.
 
-use crate::workbench::{NOTHING, example, helps, mistake, said, told, with};
-
-/// One thing is said of the example, and nothing of it with those words changed.
-fn cured(slug: &str, told: &str, changes: &[(&str, &str)]) {
-    let text = mistake(slug);
-    assert_eq!(said(&text), [told], "{slug}");
-    assert_eq!(said(&with(&text, changes)), NOTHING, "{slug}");
-}
+use crate::workbench::{NOTHING, cured, example, helps, mistake, said, told, with};
 
 #[test]
 fn a_row_names_its_edges_as_they_follow_one_another() {

@@ -1,14 +1,7 @@
 //! Slips that a garment hides at first sight: a lost sign at the neck, elastic far too wide, cloth that is fastened on itself;
 //! and what is one slip, told once. Each beside what is sound.
 
-use crate::workbench::{NOTHING, example, helps, mistake, said, told, with};
-
-#[track_caller]
-fn cured(name: &str, slug: &str, changes: &[(&str, &str)]) {
-    let text = mistake(name);
-    assert_eq!(said(&text), [slug], "{name}");
-    assert_eq!(said(&with(&text, changes)), NOTHING, "{name}");
-}
+use crate::workbench::{NOTHING, cured, example, helps, mistake, said, told, with};
 
 #[test]
 fn a_neck_does_not_rise_to_its_middle() {

@@ -1,13 +1,6 @@
 //! Flaps, belts, bands, loops and figures that look right at a glance and are not, each beside the sound one.
 
-use crate::workbench::{NOTHING, folder_of, helps, mistake, run, said, told, with};
-
-/// One thing is said of the example, and nothing of it with those words changed.
-fn cured(slug: &str, told: &str, changes: &[(&str, &str)]) {
-    let text = mistake(slug);
-    assert_eq!(said(&text), [told], "{slug}");
-    assert_eq!(said(&with(&text, changes)), NOTHING, "{slug}");
-}
+use crate::workbench::{NOTHING, cured, folder_of, helps, mistake, run, said, told, with};
 
 /// The mouth is 18 wide, from 9 to 27, at 26; the flap is stitched down at its top.
 #[test]

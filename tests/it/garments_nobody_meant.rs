@@ -1,15 +1,8 @@
 //! Garments that nobody means: pocket bags upside down, a sleeve closed too soon, a zip set in too late, welts that hang,
 //! straps that draw an opening together, tucks laid up and down, linings that hang out. Each beside the sound one.
 
-use crate::workbench::{NOTHING, example, helps, in_memory, mistake, said, told, with};
+use crate::workbench::{NOTHING, cured, example, helps, in_memory, mistake, said, told, with};
 use fustian::compile;
-
-/// One thing is said of the example, and nothing of it with those words changed.
-fn cured(slug: &str, told: &str, changes: &[(&str, &str)]) {
-    let text = mistake(slug);
-    assert_eq!(said(&text), [told], "{slug}");
-    assert_eq!(said(&with(&text, changes)), NOTHING, "{slug}");
-}
 
 #[test]
 fn a_pocket_bag_hangs_down_from_its_mouth() {

@@ -1,14 +1,7 @@
 //! Left and right, copies that are cut alike, and what lies at the wrong end: each is told at its place, with a way out that is
 //! true, and what is sound beside it is not.
 
-use crate::workbench::{NOTHING, helps, mistake, said, told, with};
-
-/// One thing is said of a mistake, and nothing of it with those words changed.
-fn cured(slug: &str, told: &str, changes: &[(&str, &str)]) {
-    let text = mistake(slug);
-    assert_eq!(said(&text), [told], "{slug}");
-    assert_eq!(said(&with(&text, changes)), NOTHING, "{slug}");
-}
+use crate::workbench::{NOTHING, cured, helps, mistake, said, told, with};
 
 /// A belt of two lengths that are cut alike: joined in the middle, each folded lengthwise, closed, and turned.
 const BELT: &str = r#"

@@ -1,14 +1,7 @@
 //! What passed without a word although it cannot be sewn or worn, each beside the sound one: pocket bags that are open,
 //! pieces that lie in a seam the wrong way round, flaps closed on what they hang from, rows and straps off the cloth.
 
-use crate::workbench::{NOTHING, example, helps, mistake, said, told, with};
-
-/// One thing is said of the example, and nothing of it with those words changed.
-fn cured(slug: &str, told: &str, changes: &[(&str, &str)]) {
-    let text = mistake(slug);
-    assert_eq!(said(&text), [told], "{slug}");
-    assert_eq!(said(&with(&text, changes)), NOTHING, "{slug}");
-}
+use crate::workbench::{NOTHING, cured, example, helps, mistake, said, told, with};
 
 #[test]
 fn halves_of_a_pocket_bag_are_sewn_to_each_other() {

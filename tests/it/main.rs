@@ -2,6 +2,7 @@
 
 mod a_cutters_eye;
 mod a_second_look;
+mod a_third_look;
 mod accounts;
 mod after_bands;
 mod alike_pieces;

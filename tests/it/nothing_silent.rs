@@ -1,14 +1,7 @@
 //! Wrong garments that passed without a word, each beside the sound one: rims sewn shut, welts that lie upside down in
 //! their window, gaps that open into nothing, figures that nobody has.
 
-use crate::workbench::{NOTHING, example, mistake, said, told, with};
-
-/// One thing is said of the example, and nothing of it with those words changed.
-fn cured(slug: &str, told: &str, changes: &[(&str, &str)]) {
-    let text = mistake(slug);
-    assert_eq!(said(&text), [told], "{slug}");
-    assert_eq!(said(&with(&text, changes)), NOTHING, "{slug}");
-}
+use crate::workbench::{NOTHING, cured, example, mistake, said, told, with};
 
 /// A vest with a welt that fills a window: both its long edges to the window's far side.
 const VEST: &str = "garment \"Deck vest\"

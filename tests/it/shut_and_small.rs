@@ -1,15 +1,8 @@
 //! What cannot be worn, opened or sewn though every seam matches: corners sewn shut, girths that nothing measures,
 //! pockets stitched through a lining, rows and darts where nobody sews them, each beside the sound one.
 
-use crate::workbench::{NOTHING, example, in_memory, mistake, said, told, with};
+use crate::workbench::{NOTHING, cured, example, in_memory, mistake, said, told, with};
 use fustian::compile;
-
-/// One thing is said of the example, and nothing of it with those words changed.
-fn cured(slug: &str, told: &str, changes: &[(&str, &str)]) {
-    let text = mistake(slug);
-    assert_eq!(said(&text), [told], "{slug}");
-    assert_eq!(said(&with(&text, changes)), NOTHING, "{slug}");
-}
 
 const INSEAMS: &str =
     "seam front_inseam  front.inseam to front.inseam\nseam back_inseam   back.inseam to back.inseam";

@@ -1,13 +1,6 @@
 //! Darts, gaps, notches, orders of work and odd values that pass for right at a glance, each beside the sound one.
 
-use crate::workbench::{NOTHING, helps, mistake, said, with};
-
-/// One thing is said of the example, and nothing of it with those words changed.
-fn cured(slug: &str, told: &str, changes: &[(&str, &str)]) {
-    let text = mistake(slug);
-    assert_eq!(said(&text), [told], "{slug}");
-    assert_eq!(said(&with(&text, changes)), NOTHING, "{slug}");
-}
+use crate::workbench::{NOTHING, cured, helps, mistake, said, with};
 
 #[test]
 fn a_dart_runs_out_over_a_length() {

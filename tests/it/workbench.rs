@@ -106,6 +106,14 @@ pub fn said(text: &str) -> Vec<&'static str> {
     told(text).into_iter().map(|(slug, _)| slug).collect()
 }
 
+/// One thing is said of the example that makes a mistake, and nothing of it with those words changed.
+#[track_caller]
+pub fn cured(name: &str, slug: &str, changes: &[(&str, &str)]) {
+    let text = mistake(name);
+    assert_eq!(said(&text), [slug], "{name}");
+    assert_eq!(said(&with(&text, changes)), NOTHING, "{name}");
+}
+
 /// The ways out of all that is said of a text, but for the order of work.
 pub fn helps(text: &str) -> Vec<String> {
     let compiled = compile(&MemoryLoader::new().with("own.fus", text), "own.fus");

@@ -1,4 +1,4 @@
-//! `place/flap`: a flap that does not cover the mouth of the pocket under it.
+//! `place/flap`: a flap that does not cover the mouth of the pocket under it, or is far wider.
 
 use super::put;
 use crate::check::{Check, Run, words};
@@ -23,6 +23,8 @@ const BESIDE: f64 = 0.05;
 const ALIKE: f64 = 0.8;
 /// … to this one; wider it is a yoke or a cape.
 const WIDER: f64 = 1.25;
+/// Wider than so many times its one pocket no flap is cut (common practice: a few millimetres on each side).
+const WIDEST: f64 = 1.5;
 /// A mouth lies in this share of its pocket, from above.
 const HIGHEST: f64 = 0.25;
 /// So much of its height and its width the stitching of a pocket spans.
@@ -50,6 +52,9 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         let Some(own) = extents(&flap.outline) else { continue };
         let under: Vec<&Mouth> = mouths.iter().filter(|mouth| is_under(flap, own, mouth)).collect();
         let covered = under.iter().filter(|mouth| own.y0 < mouth.at.y1);
+        if let [mouth] = under.as_slice() {
+            findings.extend(too_wide(garment, size, (flap, own), mouth));
+        }
         let open = covered.clone().find_map(|mouth| leaves_open(garment, size, (flap, own), mouth));
         if covered.count() > 0 || covers_slit(flap, own) {
             findings.extend(open);
@@ -159,6 +164,31 @@ fn leaves_open(
         .also(put(mouth.patch), format!("its mouth is {} wide", amount(wide, unit)))
         .help(help);
     Some(Finding::new(size.id(), open, warning).about(format!("{name} {pocket}")).figure("open", by))
+}
+
+/// Wider than its pocket by half of that or more, over one pocket alone.
+fn too_wide(
+    garment: &Garment,
+    size: &WorkedSize,
+    (flap, own): (&Patch, Rect),
+    mouth: &Mouth,
+) -> Option<Finding> {
+    let (wide, unit) = (mouth.at.width(), garment.unit);
+    let by = own.width() - wide;
+    if own.width() <= WIDEST * wide || own.y0 >= mouth.at.y1 {
+        return None;
+    }
+    let [name, pocket] = [flap, mouth.patch].map(|patch| words::piece(garment, patch.placement.piece));
+    let shown = amount(by, unit);
+    let title = Title::new(format!("{name} is {shown} wider than the mouth of {pocket} under it")).in_sizes();
+    let warning = Diagnostic::new(&catalogue::PLACE_FLAP, put(flap), title)
+        .label(format!("{} wide", amount(own.width(), unit)))
+        .also(put(mouth.patch), format!("its mouth is {} wide", amount(wide, unit)))
+        .help(
+            "look at the figures of both: makers cut flaps a few millimetres wider than the pocket; if it is to cover more than \
+             the pocket, nothing needs to change",
+        );
+    Some(Finding::new(size.id(), by, warning).about(format!("{name} {pocket}")).figure("wider by", shown))
 }
 
 fn too_high(

@@ -1,8 +1,9 @@
-//! `steps/none`, `step/forgotten`, `step/unfused`, `step/unplaced`, `step/twice`, `step/nothing`, `step/early`, `step/shut` and
-//! `step/circle`: the order of work against all that is to be done.
+//! `steps/none`, `step/forgotten`, `step/unfused`, `step/unplaced`, `step/twice`, `step/nothing`, `step/early`, `step/shut`,
+//! `step/circle`, `step/fuse-late` and what else there is of the kind: the order of work against all that is to be done.
 
 mod circle;
 mod early;
+mod fusing;
 mod left_out;
 mod order;
 mod pressing;
@@ -32,6 +33,7 @@ pub(super) static CHECK: Check = Check {
         &catalogue::STEP_CIRCLE,
         &catalogue::STRAP_BEFORE_HEM,
         &catalogue::STEP_ZIP_LATE,
+        &catalogue::STEP_FUSE_LATE,
     ],
     run: Run::OverSizes(run),
 };
@@ -72,6 +74,7 @@ fn run(garment: &Garment, sizes: &[WorkedSize], diagnostics: &mut Vec<Diagnostic
         pressing::slips_of_pressing(&work, &schedule, diagnostics);
         straps::slips_of_straps(&work, &schedule, diagnostics);
         zips::slips_of_zips(&rules, &schedule, diagnostics);
+        fusing::slips_of_fusing(&rules, &schedule, diagnostics);
     }
 }
 

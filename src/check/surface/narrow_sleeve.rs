@@ -59,7 +59,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
 }
 
 /// Whether a tube is sewn to a piece of the body: one that lies across the middle and is drawn round the arms.
-fn is_set_into_body(garment: &Garment, size: &WorkedSize, surface: &Surface, tube: &Tube) -> bool {
+pub(super) fn is_set_into_body(garment: &Garment, size: &WorkedSize, surface: &Surface, tube: &Tube) -> bool {
     tube.round.iter().any(|&stretch| {
         let plies = surface.stretch(stretch).join.map(|join| &surface.join(join).plies);
         let others = plies.into_iter().flatten().map(|ply| surface.face_of(ply.stretch));

@@ -538,6 +538,13 @@ catalogue_entries! {
          closed then, from where its stitching ends. Once that seam is sewn, the end of the zip is hard to reach, and a small \
          hole or a fold is left where they meet.",
     );
+    STEP_FUSE_LATE = advice(
+        "step/fuse-late",
+        "a piece that is fused only after it is sewn",
+        "Interfacing is pressed on while the piece lies flat and alone, before anything is sewn to it: the iron reaches all of \
+         it, the stitches go through it, and the piece is sewn in the size that fusing leaves it. Later the allowances lie in \
+         the way and show through.",
+    );
     STEP_CIRCLE = mistake(
         "step/circle",
         "seams wait for one another, so that no order is possible",

@@ -116,6 +116,22 @@ impl Reach<'_> {
         fused.into_iter().filter_map(late).collect()
     }
 
+    /// What is fused only once its own cloth is sewn to something, and not shut in by it yet: the first seam that sews it, and
+    /// when; what is fused, and when.
+    pub fn fused_sewn(&self, schedule: &Schedule) -> Vec<(Job, When, Job, When)> {
+        let fused = self.work.jobs.iter().filter_map(|&job| match job {
+            Job::Fuse(..) => Some((job, schedule.when(job)?)),
+            _ => None,
+        });
+        let sewn = |(job, second): (Job, When)| {
+            let faces = self.surface.face_ids().filter(|&face| self.is_fused_on(job, face, self.piece(face)));
+            let seams = faces.flat_map(|face| self.surface.stretches_of(face)).filter_map(|at| self.seam(at));
+            let first = seams.filter_map(|at| Some((schedule.when(Job::Seam(at))?, at))).min()?;
+            (first.0 < second).then_some((Job::Seam(first.1), first.0, job, second))
+        };
+        fused.filter_map(sewn).collect()
+    }
+
     /// What is placed only once what it lies on is closed in with what lies behind that, a lined bag: the placement,
     /// when it is placed, and the seam that closes, and when.
     pub fn placed_late(&self, schedule: &Schedule) -> Vec<(PlacementId, When, usize, When)> {

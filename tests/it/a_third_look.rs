@@ -1,0 +1,133 @@
+//! Slips in measures and in the order of work that a garment shows only when it is worn: necks too small, sleeves too long, snaps
+//! that tear out. Each beside what is sound.
+
+use crate::workbench::{NOTHING, cured, mistake, said, told, with};
+
+#[test]
+fn a_neckline_is_no_shorter_than_the_neck() {
+    // Two fronts of √(6² + 6²) and half a back of 6, twice: 28.97. From 8 by 11 it is 2·(13.6 + 6 + 2) = 43.2.
+    let wider = [
+        ("(0, -6)", "(0, -11)"),
+        ("separating 54", "separating 49"),
+        ("(6, 0)", "(8, 0)"),
+        ("(6, 0)", "(8, 0)"),
+    ];
+    cured("measure-tight-neck", "measure/tight", &wider);
+    // Worn open, it closes round nothing.
+    let open = [
+        (
+            "closure front_zip  front.centre to front.centre { zipper separating 54 }\n",
+            "finish front.centre hem 2\n",
+        ),
+        ("front.neckline, back.neckline  bound 1", "front.neckline, back.neckline  bound 0.5"),
+    ];
+    cured("measure-tight-neck", "measure/tight", &open);
+    // What gives reaches: 28.97 × 1.4 = 40.6, × 1.3 = 37.7.
+    let knit = |share: &str| {
+        let cloth = format!("kind knit; stretch {share} across, {share} along");
+        let text = with(&mistake("measure-tight-neck"), &[("kind woven firm", &cloth)]);
+        said(&text).contains(&"measure/tight")
+    };
+    assert!(!knit("40%") && knit("30%"));
+    // As a maker measures it, it is told there, and once: along a neckline that goes down further than across.
+    let measured = with(
+        &mistake("measure-tight-neck"),
+        &[
+            (
+                "body { neck 38 }\n",
+                "body { neck 38 }\nmeasure round \"Neckline\" against neck = 2 * (length(front.neckline) + length(back.neckline))\n",
+            ),
+            ("(0, -6)", "(0, -7)"),
+            ("separating 54", "separating 53"),
+        ],
+    );
+    // 2·(√(6² + 7²) + 6) = 30.4
+    let told = told(&measured);
+    assert_eq!(told.len(), 1, "{told:?}");
+    assert_eq!(
+        told[0],
+        ("measure/tight", "Neckline comes to 30.4 cm, less than the neck of 38 cm".to_owned())
+    );
+}
+
+#[test]
+fn a_neck_of_two_layers_in_a_collar_is_measured_too() {
+    let shirt = crate::workbench::example("purser-shirt");
+    let narrow = with(
+        &shirt,
+        &[("neck/5 - 0.2", "neck/5 - 1.5"), ("measure collar_finished \"Collar", "# measure \"Collar")],
+    );
+    assert!(
+        told(&narrow)
+            .iter()
+            .any(|(slug, title)| *slug == "measure/tight" && title.starts_with("the neckline"))
+    );
+    let told = told(&with(&shirt, &[("measure collar_finished \"Collar", "# measure \"Collar")]));
+    assert!(told.is_empty(), "{told:?}");
+}
+
+#[test]
+fn a_sleeve_is_about_as_long_as_the_arm() {
+    cured("length-out-of-use-sleeve", "length/out-of-use", &[("arm + 24", "arm - 24")]);
+    // A cap of some 19.6 and so much below it: 1.4 × 58 = 81.2 are 61.6 below it.
+    let below = |by: &str| {
+        let text = with(&mistake("length-out-of-use-sleeve"), &[("arm + 24", &format!("arm + {by}"))]);
+        said(&text).contains(&"length/out-of-use")
+    };
+    assert!(!below("2") && below("5"));
+    // What is called arm may be its girth: to a chest of 92 goes an arm of 58 or one of 28 round.
+    let girth = [("arm 58", "arm 28"), ("arm + 24", "arm + 54")];
+    cured("length-out-of-use-sleeve", "length/out-of-use", &girth);
+}
+
+#[test]
+fn snaps_hold_on_more_than_one_layer() {
+    let slug = "button/facing-short";
+    let hemmed = [
+        ("finish front.left, front.top", "finish front.left hem 3\nfinish front.top"),
+        ("finish front.left, front.top", "hem front.left; finish front.top"),
+    ];
+    cured("button-facing-short-snaps", slug, &hemmed);
+    // What is fused, stout, or cut in a lining as well lies on something.
+    let fused = [
+        (
+            "layer outer in poplin { front, back }",
+            "fabric stay \"fusible\" { width 90 }\nlayer outer in poplin { front, back }\nlayer firm in stay fused { front }",
+        ),
+        ("steps { \"Shirt\" {", "steps { \"Shirt\" { fuse front;"),
+    ];
+    cured("button-facing-short-snaps", slug, &fused);
+    cured("button-facing-short-snaps", slug, &[("woven supple", "woven firm")]);
+    // So do buttons.
+    let text = with(&mistake("button-facing-short-snaps"), &[("snaps 6 of", "buttons 6 of")]);
+    assert_eq!(
+        told(&text),
+        [(slug, "nothing lies behind the buttons of button_front: they hold on one layer".to_owned())]
+    );
+}
+
+#[test]
+fn a_flap_is_about_as_wide_as_its_pocket() {
+    let narrower = [("rectangle 32 by 7", "rectangle 16 by 7"), ("(2, 27)", "(10, 27)")];
+    cured("place-flap-wide", "place/flap", &narrower);
+    // Half as wide again it may be: 22.5.
+    let wide = |cm: &str| {
+        let text = with(
+            &mistake("place-flap-wide"),
+            &[("rectangle 32 by 7", &format!("rectangle {cm} by 7")), ("(2, 27)", "(7, 27)")],
+        );
+        said(&text).contains(&"place/flap")
+    };
+    assert!(!wide("22") && wide("23"));
+}
+
+#[test]
+fn what_is_fused_is_fused_before_it_is_sewn() {
+    let first = [("  \"Stay\"   { fuse yoke }\n", ""), ("\"Skirt\"  { sew", "\"Skirt\"  { fuse yoke; sew")];
+    cured("step-fuse-late", "step/fuse-late", &first);
+    // What is left out of the steps is worked out, and told as that.
+    let text = with(&mistake("step-fuse-late"), &[("  \"Stay\"   { fuse yoke }\n", "")]);
+    assert_eq!(said(&text), ["step/unfused"]);
+    assert_ne!(said(&mistake("step-early-covered")), NOTHING);
+    assert!(!said(&mistake("step-early-covered")).contains(&"step/fuse-late"));
+}
