@@ -9,6 +9,7 @@ use crate::garment::{
 use crate::report::catalogue::Entry;
 use crate::report::{Diagnostic, Finding, Title, amount, at_least, catalogue};
 use crate::resolve::{DrawnPiece, PlacedPiece, SizedGarment};
+use crate::sewing::as_it_lies;
 use crate::shape::outline::Region;
 use crate::shape::path::Path;
 use crate::shape::{Point, fold, outline};
@@ -130,10 +131,11 @@ impl Look<'_> {
     /// Places all along the placed piece; of a half on the fold, along its other half too. Of an edge that begins on what
     /// it is placed on, and is clear of the edges of that, there are none: all of it lies there.
     fn points(&self, halves: &[Vec<Path>], regions: &[Region]) -> Vec<Point> {
-        let mut paths: Vec<Path> = self.placed.edges.iter().map(|(_, path)| path.clone()).collect();
+        let lying = as_it_lies(self.garment, self.sized, self.placement, self.placed);
+        let mut paths: Vec<Path> = lying.iter().map(|lies| lies.path.clone()).collect();
         if let Some(edge) = self.own_fold()
-            && let Some((_, fold_path)) = self.placed.edges.iter().find(|(id, _)| *id == edge)
-            && let Ok(mirror) = fold::mirror_across(fold_path)
+            && let Some(fold) = lying.iter().find(|lies| lies.edge == edge)
+            && let Ok(mirror) = fold::mirror_across(&fold.path)
         {
             let other: Vec<Path> = paths.iter().map(|path| path.transform(mirror)).collect();
             paths.extend(other);

@@ -153,7 +153,10 @@ fn is_joined(
                 TakenBy::Seam(seam, second) => {
                     let seam = garment.seam(seam);
                     let other = if second { &seam.first } else { &seam.second };
-                    other.iter().flat_map(|chain| &chain.edges).any(|sewn| pieces.contains(&sewn.piece))
+                    // What lies on it, cut in another layer, closes nothing round.
+                    let is_there = |layer: Option<LayerId>| layer.is_none_or(|own| own == one.part.layer);
+                    let mut edges = other.iter().flat_map(|chain| &chain.edges);
+                    edges.any(|sewn| pieces.contains(&sewn.piece) && is_there(sewn.layer))
                 }
                 TakenBy::Closure(closure) => {
                     let closure = garment.closure(closure);

@@ -5,7 +5,7 @@ use super::allowed::Allowed;
 use super::model::{CutPart, Guide, GuideKind};
 use crate::garment::{EdgeId, FoldOver, Garment};
 use crate::resolve::{DrawnPiece, SizedGarment};
-use crate::sewing::{SewnPart, is_placed_on};
+use crate::sewing::{SewnPart, as_it_lies, is_placed_on};
 use crate::shape::crossing::meetings;
 use crate::shape::offset::parallel;
 use crate::shape::outline::{contains, is_anticlockwise};
@@ -96,8 +96,8 @@ pub(super) fn with_placed(
             continue;
         }
         let mut outline: Option<Path> = None;
-        for (_, path) in &placed.edges {
-            outline = Some(outline.map_or_else(|| path.clone(), |before| before.then(path)));
+        for lies in as_it_lies(garment, sized, placement, placed) {
+            outline = Some(outline.map_or_else(|| lies.path.clone(), |before| before.then(&lies.path)));
         }
         let name = garment.piece(placement.piece).title.to_string();
         let guide = |path| Guide { name, kind: GuideKind::Placed, path, hand: placement.hand };

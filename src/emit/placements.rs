@@ -7,7 +7,7 @@ use crate::garment::{
     Catcher, CutHow, Garment, LayerId, PaperId, PlacedCorner, Placement, PlacementId, PointId,
 };
 use crate::resolve::{CornerName, PlacedPiece, SizedGarment};
-use crate::sewing::Sewing;
+use crate::sewing::{Sewing, as_it_lies};
 use crate::shape::Point;
 
 /// What is laid on what, layer by layer.
@@ -70,6 +70,7 @@ fn document(
         let edges = drawn.iter().flat_map(|drawn| &drawn.edges).map(|own| own.edge);
         topstitched.extend(edges.filter(|&at| !is_caught(at) && !is_fold(at)).map(edge));
     }
+    let lying = as_it_lies(garment, sized, placement, placed);
     PlacementDocument {
         name: format!("{} on {}", garment.piece(placement.piece).name, garment.piece(placement.on).name),
         part: garment.part_name(Some(own), placement.piece),
@@ -77,8 +78,7 @@ fn document(
         side: placement.hand.map(hand),
         copies,
         corners: placement.corners.iter().map(corner).collect(),
-        outline: (!placed.edges.is_empty())
-            .then(|| path_data(placed.edges.iter().map(|(_, path)| path), true)),
+        outline: (!lying.is_empty()).then(|| path_data(lying.iter().map(|lies| &lies.path), true)),
         topstitched,
         caught: caught.collect(),
     }

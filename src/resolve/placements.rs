@@ -4,7 +4,7 @@ use super::drawn_piece::DrawnPiece;
 use super::model::PlacedPiece;
 use super::work::{Drawn, Work};
 use super::zips::sewn_layer;
-use crate::garment::{LayerId, PaperId, PieceId, PlacedCorner, Placement};
+use crate::garment::{LayerId, Outline, PaperId, PieceId, PlacedCorner, Placement};
 use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::shape::{Affine, Point};
 
@@ -26,11 +26,15 @@ fn place(work: &Work, papers: &[Drawn], placement: &Placement) -> Option<PlacedP
             |paper: &PaperId| garment.side_of(garment.paper(*paper).piece).is_none_or(|own| own == hand);
         hosts.retain(is_meant);
     }
-    let (on, host, first) = hosts.iter().find_map(|&paper| {
+    let found = hosts.iter().find_map(|&paper| {
         let host = papers.get(paper.index())?.as_ref()?;
         let corner = placement.corners.first()?;
         Some((paper, host, pair(work, own, host, corner)?))
-    })?;
+    });
+    let Some((on, host, first)) = found else {
+        report_cut_off(work, placement, &hosts);
+        return None;
+    };
     let turned = match placement.corners.get(1) {
         Some(corner) => {
             let second = pair(work, own, host, corner)?;
@@ -69,6 +73,31 @@ fn turned_about(centre: Point, angle: f64) -> Affine {
     let (sine, cosine) = libm::sincos(angle);
     let turn = Affine::new([cosine, sine, -sine, cosine, 0.0, 0.0]);
     Affine::translate(centre.to_vec2()) * turn * Affine::translate(-centre.to_vec2())
+}
+
+/// A mark of the whole that what is left of it has not: it lies in the strip that is cut from it.
+fn report_cut_off(work: &Work, placement: &Placement, hosts: &[PaperId]) {
+    let garment = work.garment;
+    let part = |paper: &PaperId| match &garment.piece(garment.paper(*paper).piece).drawing.outline {
+        Outline::Rest { of, span, .. } => Some((garment.paper(*paper).piece, *of, *span)),
+        _ => None,
+    };
+    let (Some((rest, whole, cut)), Some(corner)) = (hosts.iter().find_map(part), placement.corners.first())
+    else {
+        return;
+    };
+    let (mark, whole) = (&garment.point(corner.at).name, work.title(garment.paper(whole.paper).piece));
+    let rest = work.title(rest);
+    work.report(|size| {
+        let title =
+            Title::new(format!("{rest} has no {mark}: that lies in what is cut from {whole}")).in_sizes();
+        let message = Diagnostic::new(&catalogue::MARK_OUTSIDE, corner.span, title)
+            .label("cut off")
+            .also(garment.point(corner.at).span, format!("marked on {whole} here"))
+            .also(cut, format!("{rest} is the rest of it"))
+            .help(format!("move {mark} into the rest of {whole}, or give {rest} a mark of its own"));
+        Finding::new(size, 0.0, message)
+    });
 }
 
 fn report_apart(work: &Work, placement: &Placement, own: f64, host: f64) {

@@ -1,5 +1,6 @@
 //! What is placed, where it lies on the piece that carries it: where it is stitched down, and over what.
 
+use super::lying::as_it_lies;
 use crate::garment::{CutHow, EdgeId, Garment, LayerId, Placement, PlacementId};
 use crate::resolve::{Corners, DrawnPiece, DrawnSlit, DrawnTakeUp, PlacedPiece, SizedGarment, sewn_layer};
 use crate::shape::outline::{Region, extents, is_on};
@@ -119,8 +120,9 @@ impl<'a> Patch<'a> {
             CutHow::OnFold(edge) => Some(edge),
             CutHow::Alike | CutHow::Mirrored => None,
         };
-        let ring: Vec<Path> = placed.edges.iter().map(|(_, path)| path.clone()).collect();
-        let on_fold = fold_edge.and_then(|fold| placed.edges.iter().position(|(edge, _)| *edge == fold));
+        let lying = as_it_lies(garment, sized, placement, placed);
+        let ring: Vec<Path> = lying.iter().map(|lies| lies.path.clone()).collect();
+        let on_fold = fold_edge.and_then(|fold| lying.iter().position(|lies| lies.edge == fold));
         let (outline, mirror) = match on_fold {
             Some(at) => (fold::opened_out(&ring, at).ok()?, Some(fold::mirror_across(ring.get(at)?).ok()?)),
             None => (ring, None),
@@ -132,10 +134,10 @@ impl<'a> Patch<'a> {
                 || placement.caught.iter().any(|caught| same(caught.edge))
         };
         let (mut rows, mut open) = (Vec::new(), Vec::new());
-        for (edge, path) in placed.edges.iter().filter(|(edge, _)| Some(*edge) != fold_edge) {
-            let of = if is_stitched(*edge) { &mut rows } else { &mut open };
-            of.push((*edge, path.clone()));
-            of.extend(mirror.map(|mirror| (*edge, path.transform(mirror))));
+        for lies in lying.iter().filter(|lies| Some(lies.edge) != fold_edge) {
+            let of = if is_stitched(lies.edge) && !lies.is_fold { &mut rows } else { &mut open };
+            of.push((lies.edge, lies.path.clone()));
+            of.extend(mirror.map(|mirror| (lies.edge, lies.path.transform(mirror))));
         }
         let has = |layer: &LayerId| garment.layer(*layer).pieces.contains(&host.piece);
         let said = placement.on_layer.or(placement.layer);

@@ -151,6 +151,7 @@ mod packing;
 mod pages_of_a_nest;
 mod patches;
 mod placed_and_hanging;
+mod placed_as_folded;
 mod places;
 mod plackets;
 mod plain_words;

@@ -103,6 +103,16 @@ fn help_in(garment: &Garment, sized: &SizedGarment, id: AlterationId, layer: Lay
     let by = sized.amounts.get(id.index()).copied().flatten();
     let by =
         by.map_or(String::new(), |by| format!(" by {}", words::written(&amount(by.abs(), garment.unit))));
+    // What a zip takes off an edge of its own is trimmed off one in another layer by hand.
+    if matches!(alteration.kind, Some(AlterationKind::ShowZip | AlterationKind::KeepBack)) {
+        let has = |target: &&Target| garment.layer(layer).pieces.contains(&target.piece);
+        let edge = |target: &Target| {
+            format!("{}.{}", garment.part_name(Some(layer), target.piece), garment.edge(target.edge).name)
+        };
+        let mut edges: Vec<String> = alteration.targets.iter().filter(has).map(edge).collect();
+        edges.dedup();
+        return format!("trim {}{by} too", edges.join(", "));
+    }
     let across = alteration.form().is_some_and(|form| form.needs == Need::LineAcross);
     let line = alteration.targets.first().map(|target| &garment.edge(target.edge).name);
     let named = alteration.targets.iter().map(|target| {

@@ -38,17 +38,23 @@ impl Lowering<'_> {
             return;
         }
         let mut targets = self.zip_targets(&edges);
+        self.add_rim(id, &mut targets, showing);
+        self.add_of_zip(id, AlterationKind::ShowZip, showing, targets);
+    }
+
+    /// What a zip from end to end runs on along is its own edge as well.
+    fn add_rim(&self, id: ClosureId, targets: &mut Vec<Target>, said: &Expr) {
         for found in self.found_rim(id) {
             for (piece, edge) in self.runs_in_last_pieces(found.piece, found.edge) {
-                add(&mut targets, Target { layer: found.layer, piece, edge, span: showing.span });
+                add(targets, Target { layer: found.layer, piece, edge, span: said.span });
             }
         }
-        self.add_of_zip(id, AlterationKind::ShowZip, showing, targets);
     }
 
     /// `clear of cloth` keeps back what the seams that enclose the zip sew behind it.
     fn add_kept_back(&mut self, id: ClosureId, closure: &Closure, clear: &Expr) {
-        let own = self.zip_targets(&edges_of(closure).collect::<Vec<_>>());
+        let mut own = self.zip_targets(&edges_of(closure).collect::<Vec<_>>());
+        self.add_rim(id, &mut own, clear);
         let is_own = |target: &Target| {
             own.iter().any(|own| {
                 own.edge == target.edge
