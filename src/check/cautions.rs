@@ -8,10 +8,11 @@ use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{
     Closure, ClosureKind, Cord, Dimension, EdgeId, Finish, FinishKind, Garment, SewnEdge, Strap, StrapEnd,
+    StrapId, ValueId, ValueKind,
 };
 use crate::report::{Diagnostic, Finding, amount, catalogue};
 use crate::resolve::SizedGarment;
-use crate::sewing::amount_of;
+use crate::sewing::{SewnStrap, amount_of, straps};
 use crate::source::Span;
 use crate::syntax::tree::Fastener;
 
@@ -27,6 +28,8 @@ const NECK_AGES: (f64, f64) = (2.0, 12.0);
 const WAIST_AGES: (f64, f64) = (2.0, 16.0);
 /// Small parts are judged so for children under this age in years (16 CFR 1501, from memory).
 const SMALL_PARTS_AGE: f64 = 3.0;
+/// A child's head is at least so much round, in millimetres (common proportions: some 45 cm at one year).
+const HEAD: f64 = 450.0;
 /// Words for things that are small and can come off.
 const SMALL: [&str; 9] = ["button", "snap", "popper", "toggle", "bead", "rivet", "pompom", "sequin", "hook"];
 /// Words in the name of a cord, its edge or its piece that tell that it lies at the neck. Where in
@@ -76,7 +79,11 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             findings.push(binding_caution(garment, sized, finish));
         }
     }
-    findings.extend(garment.straps.iter().map(|strap| strap_caution(garment, sized, strap)));
+    let sewn = straps(garment, sized);
+    for (id, strap) in StrapId::enumerate(&garment.straps) {
+        let sewn = sewn.iter().find(|sewn| sewn.strap == id);
+        findings.push(strap_caution(garment, sized, strap, sewn));
+    }
     if ages.0 < SMALL_PARTS_AGE {
         for closure in &garment.closures {
             let Some(ClosureKind::Fasteners(row)) = &closure.kind else { continue };
@@ -189,7 +196,12 @@ fn binding_caution(garment: &Garment, sized: &SizedGarment, finish: &Finish) -> 
 }
 
 /// Straps catch as loops do; one with a free end as a cord does.
-fn strap_caution(garment: &Garment, sized: &SizedGarment, strap: &Strap) -> Finding {
+fn strap_caution(
+    garment: &Garment,
+    sized: &SizedGarment,
+    strap: &Strap,
+    sewn: Option<&SewnStrap>,
+) -> Finding {
     let own = strap.name.to_lowercase();
     let mut ends = strap.runs.iter().flat_map(|run| run.ends());
     let named = |end: &StrapEnd| {
@@ -203,14 +215,35 @@ fn strap_caution(garment: &Garment, sized: &SizedGarment, strap: &Strap) -> Find
     let place = if at_neck { "at the neck of" } else { "on" };
     let what = if hangs { "a strap with a loose end" } else { "a loop of cloth" };
     let title = format!("{} is {what} {place} a child's garment", strap.name);
+    // A loop goes round the neck once the head goes through.
+    let around = sewn.into_iter().flat_map(|sewn| &sewn.runs).map(|run| run.free + run.across.unwrap_or(0.0));
+    let around = around.fold(0.0, f64::max);
+    let is_noose = !hangs && around >= child_head(garment, sized);
+    let (label, short) = match (hangs, is_noose) {
+        (true, _) => ("an end that hangs loose".to_owned(), "keep it short"),
+        (false, true) => (
+            format!("{} round: a child's head goes through", amount(around, garment.unit)),
+            "make it far shorter",
+        ),
+        (false, false) => ("sewn on at both ends".to_owned(), "keep it short"),
+    };
     let message = Diagnostic::new(&catalogue::CAUTION_CORD, strap.name_span, title)
-        .label(if hangs { "an end that hangs loose" } else { "sewn on at both ends" })
+        .label(label)
         .also(garment.wearer.span, "worn by a child")
         .help(format!(
-            "keep it short, and out of the way of wheels and doors; in Europe EN 14682 says where ties, loops and \
-             straps may be and how long; {LAW}"
+            "{short}, and out of the way of wheels and doors; in Europe EN 14682 says where ties, loops and straps may be and \
+             how long; {LAW}"
         ));
-    Finding::new(sized.size, 0.0, message).about(&*strap.name)
+    Finding::new(sized.size, around, message).about(&*strap.name)
+}
+
+/// The girth of the head, or the least that a child's has.
+fn child_head(garment: &Garment, sized: &SizedGarment) -> f64 {
+    let mut values = ValueId::enumerate(&garment.values);
+    let head = values
+        .find(|(_, value)| matches!(value.kind, ValueKind::Body(_)) && &*value.name == "head")
+        .and_then(|(id, _)| sized.scalar(id));
+    head.filter(|head| *head > 0.0).unwrap_or(HEAD)
 }
 
 /// Ties hang loose when they are undone, as the ends of a cord do.

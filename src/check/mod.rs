@@ -178,6 +178,8 @@ pub static CHECKS: &[&Check] = &[
     &patches::flaps::CHECK,
     &patches::mouths::CHECK,
     &patches::small::CHECK,
+    &patches::snapped::CHECK,
+    &patches::straps::CHECK,
     &through::CHECK,
     &unpaired::CHECK,
     &sides::CHECK,

@@ -8,6 +8,8 @@ pub(super) mod hems;
 pub(super) mod mouths;
 pub(super) mod pockets;
 pub(super) mod small;
+pub(super) mod snapped;
+pub(super) mod straps;
 
 use crate::cutting::WorkedSize;
 use crate::garment::{EdgeId, Finish, Garment, LayerId, PlacementId};

@@ -44,6 +44,7 @@ mod worn;
 pub(super) mod zip_ends;
 
 pub(super) use crossed::crossed_seams;
+pub(super) use out_of_reach::laps;
 pub(super) use trunk::{TRUNK, knows_trunk};
 
 use crate::cutting::WorkedSize;

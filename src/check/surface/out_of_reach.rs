@@ -70,7 +70,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
 }
 
 /// Whether one side lies on the other when it is closed; what is tied or strapped reaches further.
-pub(super) fn laps(said: &Fasteners) -> bool {
+pub(in crate::check) fn laps(said: &Fasteners) -> bool {
     !said.are_pieces() && matches!(said.kind, Fastener::Button | Fastener::Snap | Fastener::Hook)
 }
 
