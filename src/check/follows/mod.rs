@@ -7,6 +7,7 @@
 mod about;
 mod alike;
 mod exchanged;
+mod gathered;
 mod wrong_ends;
 
 use crate::cutting::WorkedSize;
@@ -64,7 +65,7 @@ pub fn told_once(garment: &Garment, sizes: &[WorkedSize], found: Vec<Diagnostic>
     if !found.iter().any(|one| one.severity() != Severity::Advice && one.severity() != Severity::Caution) {
         return found;
     }
-    let found = alike::merged(found);
+    let found = gathered::gathered(garment, alike::merged(found));
     let found = wrong_ends::instead(garment, sizes, found);
     let found = exchanged::instead(garment, sizes, found);
     let looking = Looking { garment };
@@ -86,6 +87,34 @@ pub fn told_once(garment: &Garment, sizes: &[WorkedSize], found: Vec<Diagnostic>
             },
             at,
         );
+    }
+    // Where a pair is missing, the edges of its other half are, and what is placed on that.
+    for piece in alone(garment, &found) {
+        let named = |one: &Diagnostic| {
+            let mut edges = looking.about(one).into_iter().flat_map(|about| looking.edges(about));
+            edges.any(|sewn| sewn.piece == piece)
+                || garment
+                    .placements
+                    .iter()
+                    .any(|placed| placed.on == piece && one.places().any(|at| at == placed.span))
+        };
+        let led_to = [&catalogue::RUN_UNEVEN, &catalogue::PLACE_COUNT];
+        let is_led_to = |one: &Diagnostic| {
+            one.is_any(&led_to) && named(one) || one.is(&catalogue::SIDE_NONE) && cuts(garment, one, piece)
+        };
+        hold_back(&is_led_to, usize::MAX);
+    }
+    // A seam in the wrong layer leaves one edge loose, takes another twice, and compares pieces that do not belong together.
+    for about in
+        found.iter().filter(|one| one.is(&catalogue::SEAM_CROSSED)).flat_map(|one| looking.about(one))
+    {
+        let edges: IndexSet<Span> = looking.edges(about).map(|sewn| garment.edge(sewn.edge).span).collect();
+        let is_led_to = |one: &Diagnostic| {
+            let is_of_seam = || looking.about(one).contains(&about);
+            one.is(&catalogue::EDGE_LOOSE) && edges.contains(&one.span())
+                || one.is_any(&[&catalogue::EDGE_TWICE, &catalogue::ALTER_ONE_SIDE]) && is_of_seam()
+        };
+        hold_back(&is_led_to, usize::MAX);
     }
     // A piece that a layer is told to lack is never cut for that alone.
     let lacked: Vec<PieceId> = lacked(garment, &found);
@@ -171,6 +200,13 @@ fn miscounted(garment: &Garment, found: &[Diagnostic]) -> Vec<(usize, PieceId, b
         all.extend(pieces.filter(|&piece| cuts(garment, one, piece)).map(|piece| (at, piece, are_alike)));
     }
     all
+}
+
+/// Pieces of which an edge is told to be sewn to itself, though it is cut once.
+fn alone(garment: &Garment, found: &[Diagnostic]) -> Vec<PieceId> {
+    let told: Vec<&Diagnostic> = found.iter().filter(|one| one.is(&catalogue::SEAM_PAIRING)).collect();
+    let pieces = PieceId::enumerate(&garment.pieces).map(|(piece, _)| piece);
+    pieces.filter(|&piece| told.iter().any(|one| cuts(garment, one, piece))).collect()
 }
 
 /// Of corners that are told not to meet and what comes of it in the same seam, one: a fold on a free end says which it is, and
