@@ -13,7 +13,7 @@ const BOUNDS: [(&[&str], f64, f64); 12] = [
     (&["chest", "bust", "underbust", "waist", "belly", "stomach"], 250.0, 2500.0),
     (&["hip", "hips", "seat"], 250.0, 2600.0),
     (&["neck"], 150.0, 800.0),
-    (&["head"], 280.0, 750.0),
+    (&["head"], 280.0, 680.0),
     (&["wrist", "ankle"], 70.0, 600.0),
     (&["hand", "palm"], 80.0, 400.0),
     (&["foot", "heel"], 80.0, 600.0),
@@ -24,7 +24,17 @@ const BOUNDS: [(&[&str], f64, f64); 12] = [
     (&["back_waist", "front_waist", "torso", "rise", "crotch"], 60.0, 1300.0),
 ];
 
+/// Two girths by name, and the least and the most that the first is of the second on any body, as shares (common proportions, taken
+/// wide: of a figure whose digits are exchanged the share is far off).
+const SHARES: [(&[&str], &[&str], f64, f64); 4] = [
+    (&["waist"], &["chest", "bust"], 0.5, 1.7),
+    (&["hip", "hips", "seat"], &["chest", "bust"], 0.55, 1.8),
+    (&["hip", "hips", "seat"], &["waist"], 0.65, 2.1),
+    (&["neck"], &["chest", "bust"], 0.25, 0.65),
+];
+
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    findings.extend(SHARES.iter().filter_map(|share| beside_another(garment, size, share)).take(1));
     for (id, value) in ValueId::enumerate(&garment.values) {
         let is_length = value.dimension == Dimension::Length && matches!(value.kind, ValueKind::Body(_));
         let Some(&(_, least, most)) =
@@ -48,4 +58,38 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         findings
             .push(Finding::new(size.id(), off, advice).about(&*value.name).figure(&value.name, shown(is)));
     }
+}
+
+/// A girth that does not go with another one.
+fn beside_another(
+    garment: &Garment,
+    size: &WorkedSize,
+    &(names, others, least, most): &(&[&str], &[&str], f64, f64),
+) -> Option<Finding> {
+    let girth = |wanted: &[&str]| {
+        let mut all = ValueId::enumerate(&garment.values);
+        let (id, value) = all.find(|(_, value)| {
+            let is_length = value.dimension == Dimension::Length && matches!(value.kind, ValueKind::Body(_));
+            is_length && wanted.contains(&&*value.name)
+        })?;
+        let is = size.drawn.scalar(id)?;
+        // What no body has at all is told as that.
+        let (_, low, high) = BOUNDS.iter().find(|(names, ..)| names.contains(&&*value.name))?;
+        (*low..=*high).contains(&is).then_some((value, is))
+    };
+    let ((one, is), (other, beside)) = (girth(names)?, girth(others)?);
+    let share = is / beside;
+    if (least..=most).contains(&share) {
+        return None;
+    }
+    let [shown, against] = [is, beside].map(|mm| amount(mm, garment.unit));
+    let title = Title::new(format!(
+        "the {} is {shown} where the {} is {against}, as no body has both",
+        one.name, other.name
+    ));
+    let advice = Diagnostic::new(&catalogue::BODY_UNLIKELY, one.span, title.in_sizes())
+        .label(shown.clone())
+        .also(other.span, against)
+        .help("look at the figures of both rows: digits may be exchanged; if it is made for something else than a person, nothing needs to change");
+    Some(Finding::new(size.id(), (share - 1.0).abs(), advice).about(&*one.name).figure(&one.name, shown))
 }

@@ -2,7 +2,7 @@
 
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{Dimension, Garment, ValueId, ValueKind};
+use crate::garment::{Dimension, Garment, Value, ValueId, ValueKind};
 use crate::report::{Diagnostic, amount, catalogue};
 
 pub(super) static CHECK: Check = Check { kinds: &[&catalogue::WEARER_CHILD_SIZE], run: Run::OverSizes(run) };
@@ -13,7 +13,8 @@ const CHILDS: [(&[&str], f64); 3] =
     [(&["height", "stature"], 1225.0), (&["chest", "bust"], 625.0), (&["hip", "hips", "seat"], 675.0)];
 
 fn run(garment: &Garment, sizes: &[WorkedSize], diagnostics: &mut Vec<Diagnostic>) {
-    if garment.wearer.ages.is_some() {
+    if let Some(ages) = garment.wearer.ages {
+        diagnostics.extend(of_another_age(garment, sizes, ages));
         return;
     }
     let is_said = garment.wearer.span != garment.heading && !garment.wearer.span.is_empty();
@@ -50,4 +51,76 @@ fn run(garment: &Garment, sizes: &[WorkedSize], diagnostics: &mut Vec<Diagnostic
         ));
         return;
     }
+}
+
+/// How tall children are at an age, in years and in millimetres (common size tables: one size every 6 cm).
+const TALL: [(f64, f64); 9] = [
+    (0.0, 500.0),
+    (0.5, 680.0),
+    (1.0, 770.0),
+    (2.0, 890.0),
+    (4.0, 1030.0),
+    (6.0, 1160.0),
+    (9.0, 1340.0),
+    (12.0, 1510.0),
+    (OLDEST, TALLEST),
+];
+/// Older than this, in years, …
+const OLDEST: f64 = 15.0;
+/// … most are taller than this, in millimetres.
+const TALLEST: f64 = 1680.0;
+/// So much taller or smaller than most some are, in millimetres.
+const TALLER: f64 = 170.0;
+
+fn tall_at(age: f64) -> f64 {
+    let between = TALL.windows(2).find_map(|pair| match pair {
+        &[(from, low), (to, high)] if age <= to => {
+            Some(low + (high - low) * ((age - from) / (to - from)).clamp(0.0, 1.0))
+        }
+        _ => None,
+    });
+    between.unwrap_or(TALLEST)
+}
+
+/// Sizes of children of quite another age than is said: months written for years.
+fn of_another_age(garment: &Garment, sizes: &[WorkedSize], (from, to): (f64, f64)) -> Option<Diagnostic> {
+    let is_height = |value: &Value| {
+        value.dimension == Dimension::Length
+            && matches!(value.kind, ValueKind::Body(_))
+            && ["height", "stature"].contains(&&*value.name)
+    };
+    let (id, value) = ValueId::enumerate(&garment.values).find(|(_, value)| is_height(value))?;
+    let all: Option<Vec<f64>> = sizes.iter().map(|size| size.drawn.scalar(id)).collect();
+    let all = all?;
+    let least = all.iter().copied().fold(f64::INFINITY, f64::min);
+    let most = all.iter().copied().fold(0.0, f64::max);
+    let shown = |mm: f64| amount(mm, garment.unit);
+    // From that age on people are of all sizes.
+    let is_grown_up = to > OLDEST;
+    let (title, label) = if least > tall_at(to) + TALLER && !is_grown_up {
+        (
+            format!(
+                "the smallest size is for a {} of {}: no child of that age is so tall",
+                value.name,
+                shown(least)
+            ),
+            shown(least),
+        )
+    } else if most < tall_at(from) - TALLER && most > 0.0 {
+        (
+            format!(
+                "the largest size is for a {} of {}: no child of that age is so small",
+                value.name,
+                shown(most)
+            ),
+            shown(most),
+        )
+    } else {
+        return None;
+    };
+    let warning = Diagnostic::new(&catalogue::WEARER_CHILD_SIZE, garment.wearer.span, title);
+    Some(warning.label("how old they are").also(value.span, label).help(
+        "look at the ages, which may be months or years, and at the heights: what is hazardous to children, and what is told of it, \
+         goes by their age",
+    ))
 }

@@ -1,4 +1,5 @@
-//! `fused/alone`: interfacing of a piece that no cloth is cut by, so that there is nothing to fuse it on.
+//! `fused/alone`: interfacing of a piece that no cloth is cut by, so that there is nothing to fuse it on; and a
+//! fusible that is sewn as cloth.
 
 use super::{Check, Run, words};
 use crate::garment::{Garment, Layer, PieceId};
@@ -46,6 +47,7 @@ fn run(garment: &Garment, diagnostics: &mut Vec<Diagnostic>) {
             }));
         }
     }
+    cut_as_cloth(garment, diagnostics);
     let cloth = garment.layers.iter().filter(|layer| !layer.fused);
     let cloth: IdSet<PieceId> = cloth.flat_map(|layer| origins(&layer.pieces)).collect();
     for layer in garment.layers.iter().filter(|layer| layer.fused && layer.onto.is_none()) {
@@ -68,5 +70,26 @@ fn run(garment: &Garment, diagnostics: &mut Vec<Diagnostic>) {
                 )),
             );
         }
+    }
+}
+
+/// A fusible that is cut as cloth, too: in its layer another one was meant.
+fn cut_as_cloth(garment: &Garment, diagnostics: &mut Vec<Diagnostic>) {
+    for layer in garment.layers.iter().filter(|layer| !layer.fused) {
+        let is_same = |other: &&Layer| other.fused && other.fabric == layer.fabric;
+        let (Some(fabric), Some(fused)) = (layer.fabric, garment.layers.iter().find(is_same)) else {
+            continue;
+        };
+        let name = &garment.fabric(fabric).name;
+        let title = format!("{name} is fused on in {}, and sewn as cloth in {}", fused.name, layer.name);
+        let warning = Diagnostic::new(&catalogue::FUSED_ALONE, layer.span, title)
+            .label("not fused on")
+            .also(fused.span, "fused on")
+            .help(format!(
+                "name the cloth that {} is cut from, or write fused; if it is no fusible but woven interfacing that is sewn in, \
+                 give it a name of its own",
+                layer.name
+            ));
+        diagnostics.push(warning);
     }
 }

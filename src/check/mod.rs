@@ -101,6 +101,7 @@ mod tack_shuts;
 mod thick;
 mod through;
 mod tiny;
+mod too_thin;
 mod too_wide;
 mod turn_up;
 mod turned_under;
@@ -281,6 +282,7 @@ pub static CHECKS: &[&Check] = &[
     &allowance_wide::CHECK,
     &hem::CHECK,
     &hem_tiny::CHECK,
+    &too_thin::CHECK,
     &turned_under::CHECK,
     &underlap::CHECK,
     &band_unclosed::CHECK,

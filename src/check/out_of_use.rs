@@ -42,6 +42,13 @@ const ELASTIC_WIDE: f64 = 1.0 / 6.0;
 /// The roomiest of smocks and greatcoats have some 50 cm more than the body all round, in millimetres (common practice).
 const EASE: f64 = 600.0;
 
+/// Bindings are 5 to 25 mm wide when they are finished, that of a blanket 50, in millimetres (common practice).
+const BINDING: f64 = 60.0;
+/// Bar tacks are 3 to 20 mm wide, in millimetres (common practice).
+const BAR: f64 = 50.0;
+/// Selvages are 5 to 20 mm wide, fringed ones 50, in millimetres (common practice).
+const SELVAGE: f64 = 60.0;
+
 /// What is less than this is nothing, in millimetres.
 const NOTHING: f64 = 0.1;
 /// A coat's button is up to 4 cm wide, in millimetres (common practice).
@@ -196,6 +203,22 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     }
     for Depth { name, amount, .. } in &garment.depths {
         look(format!("the depth of {name}"), amount, BAND, "a band over all of the belly");
+    }
+    for finish in &garment.finishes {
+        if let FinishKind::Bound(binding) = &finish.kind {
+            let edge = finish.edges.first().map_or(String::new(), |sewn| words::edge(garment, sewn.edge));
+            look(format!("the binding of {edge}"), &binding.width, BINDING, "that of a blanket");
+        }
+    }
+    for tack in &garment.tacks {
+        if let Some(bar) = &tack.bar {
+            look(format!("the bar of {}", tack.name), bar, BAR, "those of pockets are 5 to 15 mm");
+        }
+    }
+    for fabric in &garment.fabrics {
+        if let Some(selvage) = &fabric.selvage {
+            look(format!("the selvage of {}", fabric.name), selvage, SELVAGE, "fringed ones");
+        }
     }
     for closure in &garment.closures {
         let Some(ClosureKind::Fasteners(row)) = &closure.kind else { continue };

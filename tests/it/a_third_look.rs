@@ -131,3 +131,100 @@ fn what_is_fused_is_fused_before_it_is_sewn() {
     assert_ne!(said(&mistake("step-early-covered")), NOTHING);
     assert!(!said(&mistake("step-early-covered")).contains(&"step/fuse-late"));
 }
+
+#[test]
+fn the_halves_of_a_snap_lie_on_one_another_where_the_flap_hangs() {
+    // 27 − 7 + 2 = 22 is where the flap's half lies; 6 + 16 the pocket's.
+    cured(
+        "closure-out-of-reach-placed",
+        "closure/out-of-reach",
+        &[("from (8.5, 12) to (9.5, 12)", "from (8.5, 16) to (9.5, 16)")],
+    );
+    let at = |y: &str| {
+        let row = format!("from (8.5, {y}) to (9.5, {y})");
+        said(&with(&mistake("closure-out-of-reach-placed"), &[("from (8.5, 12) to (9.5, 12)", &row)])).len()
+    };
+    // What is in the pocket lets the flap hang lower or higher by 2.
+    assert_eq!((at("14"), at("13.9"), at("17")), (0, 1, 0));
+}
+
+#[test]
+fn a_strap_is_held_beside_a_pocket() {
+    let slug = "place/over-pocket";
+    cured("place-over-pocket-strap", slug, &[("brace_at = (28, 30)", "brace_at = (28, 46)")]);
+    // At the corner of a pocket it is held by the same stitches.
+    cured("place-over-pocket-strap", slug, &[("brace_at = (28, 30)", "brace_at = (21, 39)")]);
+}
+
+#[test]
+fn a_loop_at_a_childs_neck_is_told_by_its_size() {
+    let cover = |long: &str| {
+        let text = format!(
+            "garment \"Small galley apron\"\nunits cm\nallowance 1\nwearer child from 3 to 7 years\nfabric canvas \"apron canvas\" {{ width 150 }}\n\
+             layer outer in canvas {{ apron }}\npiece apron \"Apron\" {{ cut 1; outline rectangle 40 by 50; mark neck_left = (14, 49); \
+             mark neck_right = (26, 49) }}\nfinish apron.left, apron.right, apron.bottom, apron.top hem 1 twice\n\
+             strap loop \"Neck loop\" {long} by 2 in outer folded in four {{ from apron.neck_left to apron.neck_right }}\n"
+        );
+        let found = crate::workbench::told(&text);
+        assert!(found.iter().any(|(slug, _)| *slug == "caution/cord"), "{found:?}");
+        let loader = fustian::source::MemoryLoader::new().with("own.fus", text);
+        let compiled = fustian::compile(&loader, "own.fus");
+        compiled
+            .diagnostics
+            .iter()
+            .any(|one| one.labels.iter().any(|label| label.text.contains("a child's head goes through")))
+    };
+    // Each end is sewn on by 2, and 12 lie between them: 38 − 4 + 12 = 46 are more than a child's 45, 36 − 4 + 12 less.
+    assert!(cover("38") && !cover("36"));
+}
+
+#[test]
+fn figures_that_nobody_sews_are_told() {
+    cured("hem-tiny-strap", "hem/tiny", &[("by 3.5mm in", "by 3.5cm in")]);
+    cured("length-out-of-use-binding", "length/out-of-use", &[("bound 8", "bound 0.8")]);
+    let cloth = mistake("length-out-of-use-binding");
+    let changed =
+        |from: &str, to: &str| said(&with(&with(&cloth, &[("bound 8", "bound 0.8")]), &[(from, to)]));
+    assert_eq!(changed("width 150", "width 150; selvage 20"), ["length/out-of-use"]);
+    assert_eq!(changed("width 150", "width 150; selvage 2"), NOTHING);
+    let end = "layer outer";
+    let row = |mm: &str| changed(end, &format!("topstitch edge_row {mm} from cloth.left\nlayer outer"));
+    assert_eq!(row("0.6mm"), ["hem/tiny"]);
+    assert_eq!(row("1mm"), NOTHING);
+}
+
+#[test]
+fn girths_go_with_one_another() {
+    cured("body-unlikely-share", "body/unlikely", &[("waist 28", "waist 82")]);
+    // The slimmest and the roundest of size tables: hip 1.5 times the waist, waist as large as the hip.
+    for sound in [("waist 28", "waist 64"), ("waist 28", "waist 110")] {
+        cured("body-unlikely-share", "body/unlikely", &[sound]);
+    }
+}
+
+#[test]
+fn a_childs_height_goes_with_its_age() {
+    cured("wearer-child-size-months", "wearer/child-size", &[("3 to 7 months", "3 to 7 years")]);
+    let said_of =
+        |ages: &str| said(&with(&mistake("wearer-child-size-months"), &[("from 3 to 7 months", ages)]));
+    assert_eq!(said_of("from 12 to 14 years"), ["wearer/child-size"]);
+    assert_eq!(said_of("from 2 to 4 years"), NOTHING);
+}
+
+#[test]
+fn a_fusible_is_not_sewn_as_cloth() {
+    cured("fused-alone-cloth", "fused/alone", &[("layer inside in stay", "layer inside in canvas")]);
+}
+
+#[test]
+fn what_one_figure_does_in_many_places_is_told_once() {
+    let trousers = crate::workbench::example("mate-trousers");
+    assert!(trousers.contains("width 150"));
+    let narrow = with(&trousers, &[("width 150", "width 15")]);
+    let found = told(&narrow);
+    assert_eq!(found.iter().filter(|(slug, _)| *slug == "cloth/narrow").count(), 1, "{found:?}");
+    let wide = with(&trousers, &[("\nallowance 1.5\n", "\nallowance 15\n")]);
+    let found = told(&wide);
+    let of = |wanted: &str| found.iter().filter(|(slug, _)| *slug == wanted).count();
+    assert_eq!((of("cutting/too-wide"), of("allowance/wide")), (1, 0), "{found:?}");
+}
