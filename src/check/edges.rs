@@ -5,11 +5,13 @@ use crate::cutting::WorkedSize;
 use crate::garment::{
     Chain, Closure, ClosureKind, CutHow, EdgeId, Finish, FinishKind, Garment, PieceId, Seam, SewnEdge,
 };
+use crate::id_hash::IdMap;
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::resolve::{DrawnPiece, SizedGarment};
 use crate::sewing::{EdgeFate, SewnLayers, SewnPart, TakenBy, Taker, may_share, seam_edges};
 use crate::source::Span;
 use crate::syntax::tree::{Fastener, Hand};
+use smallvec::SmallVec;
 use std::sync::Arc;
 
 pub(super) static CHECK: Check = Check {
@@ -47,12 +49,17 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             }
             continue;
         }
+        let origins = if awaited.is_empty() { SmallVec::new() } else { garment.origins(part.part.piece) };
         for (edge, fate) in drawn.edges.iter().zip(&part.edges) {
             // What is loose of a slit is told of it as a whole.
             if fate.folded_in || fate.takers.is_empty() && garment.edge(edge.edge).side_of.is_some() {
                 continue;
             }
-            if fate.takers.is_empty() && awaited.iter().any(|&of| garment.is_run_of(edge.edge, of)) {
+            let is_awaited = || {
+                let own = origins.iter().filter_map(|piece| awaited.get(piece)).flatten();
+                own.into_iter().any(|&of| garment.is_run_of(edge.edge, of))
+            };
+            if fate.takers.is_empty() && is_awaited() {
                 continue;
             }
             if fate.takers.is_empty() {
@@ -70,15 +77,25 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
 }
 
 /// The edges of seams that no layer can sew, which is reported by `part/missing`, as are those that they name where they
-/// are fused on; or of which a piece could not be drawn.
-fn in_unsewn_seams(garment: &Garment, layers: &SewnLayers, undrawn: &dyn Fn(PieceId) -> bool) -> Vec<EdgeId> {
+/// are fused on; or of which a piece could not be drawn. By what the pieces that have them were drawn as.
+fn in_unsewn_seams(
+    garment: &Garment,
+    layers: &SewnLayers,
+    undrawn: &dyn Fn(PieceId) -> bool,
+) -> IdMap<PieceId, Vec<EdgeId>> {
     let unsewn = garment
         .seams
         .iter()
         .filter(|seam| layers.of_seam(seam).is_empty() || seam_edges(seam).any(|sewn| undrawn(sewn.piece)));
     let is_fused = |sewn: &&SewnEdge| sewn.layer.is_some_and(|layer| garment.layer(layer).fused);
     let fused = garment.seams.iter().flat_map(seam_edges).filter(is_fused);
-    unsewn.flat_map(seam_edges).chain(fused).map(|sewn| sewn.edge).collect()
+    let mut all: IdMap<PieceId, Vec<EdgeId>> = IdMap::default();
+    for sewn in unsewn.flat_map(seam_edges).chain(fused) {
+        for origin in garment.origins(garment.edge(sewn.edge).piece) {
+            all.entry(origin).or_default().push(sewn.edge);
+        }
+    }
+    all
 }
 
 fn add<'a>(

@@ -72,6 +72,17 @@ fn run(garment: &Garment, sizes: &[WorkedSize], diagnostics: &mut Vec<Diagnostic
     if !steep_rows.is_empty() {
         return diagnostics.extend(steep_rows);
     }
+    // Of a piece that could not be drawn in a size no edge shows what the figure of that size does.
+    let is_undrawn = |paper: PaperId| {
+        let drawn = sizes.iter().filter(|size| size.drawn.paper(paper).is_some()).count();
+        drawn > 0 && drawn < sizes.len()
+    };
+    if (0..garment.papers.len()).map(PaperId::from_index).any(is_undrawn) {
+        let beside = |(value, values): (usize, Vec<f64>)| {
+            turns_back(&values).map(|at| beside_the_row(garment, value, at, &values))
+        };
+        diagnostics.extend(listed_rows(garment, sizes).filter_map(beside));
+    }
     let mut edges_reported: Vec<(EdgeId, Vec<f64>)> = Vec::new();
     // Looked at only once an edge is odd: what a maker lists for each size may go as it likes.
     let mut listed: Option<Vec<(usize, Vec<f64>, Odd)>> = None;
@@ -300,6 +311,16 @@ fn spike(values: &[f64]) -> Option<usize> {
         (is_even && is > after + LEAST_JUMP).then_some(at)
     };
     inner.filter_map(stands_out).next()
+}
+
+/// A value that is less than both its neighbours, or more.
+fn turns_back(values: &[f64]) -> Option<usize> {
+    let stands_out = |three: &[f64]| {
+        let &[before, is, after] = three else { return false };
+        let (low, high) = (before.min(after) - LEAST_JUMP, before.max(after) + LEAST_JUMP);
+        is < low || is > high
+    };
+    values.windows(3).position(stands_out).map(|at| at + 1)
 }
 
 /// The rows that a `let` lists a figure a size for.

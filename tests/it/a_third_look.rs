@@ -228,3 +228,26 @@ fn what_one_figure_does_in_many_places_is_told_once() {
     let of = |wanted: &str| found.iter().filter(|(slug, _)| *slug == wanted).count();
     assert_eq!((of("cutting/too-wide"), of("allowance/wide")), (1, 0), "{found:?}");
 }
+
+#[test]
+fn a_figure_for_which_a_piece_cannot_be_drawn_is_told_itself() {
+    let vest = |lengths: &str| {
+        let text = format!(
+            "garment \"Deck vest\"\nunits cm\nallowance 1\nsizes S, M, L\nfabric canvas \"apron canvas\" {{ width 150 }}\n\
+             layer outer in canvas {{ front }}\nlet long = each {lengths}\npiece front \"Front\" {{\ncut 1\npoint a = (0, 0)\n\
+             point b = (30, -20)\npoint c = (30, -long)\npoint d = (0, -long)\noutline from a {{ top to b; right to c; low to d; \
+             left to a }}\n}}\nfinish front.top, front.right, front.low, front.left hem 1\n"
+        );
+        told(&text)
+    };
+    let sound = vest("40, 42, 44");
+    assert!(sound.iter().all(|(slug, _)| *slug != "size/irregular"), "{sound:?}");
+    // 10 long, the lower edge crosses the upper one, which goes down to 20.
+    let found = vest("40, 10, 44");
+    assert!(
+        found.iter().any(|(slug, title)| *slug == "size/irregular"
+            && title.starts_with("long lies beside its row in size M")),
+        "{found:?}"
+    );
+    assert!(found.iter().any(|(slug, _)| slug.starts_with("outline/")), "{found:?}");
+}
