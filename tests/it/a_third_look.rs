@@ -251,3 +251,19 @@ fn a_figure_for_which_a_piece_cannot_be_drawn_is_told_itself() {
     );
     assert!(found.iter().any(|(slug, _)| slug.starts_with("outline/")), "{found:?}");
 }
+
+#[test]
+fn a_closed_sleeve_goes_round_an_armhole_that_is_closed_at_the_shoulder_too() {
+    let smock = with(&mistake("length-out-of-use-sleeve"), &[("arm + 24", "arm - 24")]);
+    let order = |sewn: &str| {
+        let text = format!(
+            "{smock}steps {{ \"Smock\" {{ {sewn}; finish front.neckline, back.neckline; hem front.hem, back.hem, sleeve.wrist }} }}\n"
+        );
+        told(&text)
+    };
+    assert!(order("sew shoulder, side, under, armhole").is_empty());
+    assert!(order("sew shoulder, armhole, side, under").is_empty());
+    let early = order("sew side, under, armhole, shoulder");
+    let title = "sewing armhole comes before sewing shoulder, which makes a ring of what it sews round one";
+    assert_eq!(early, [("step/early", title.to_owned())]);
+}

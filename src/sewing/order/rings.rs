@@ -95,9 +95,25 @@ impl Reach<'_> {
                     .filter_map(|(_, other)| *other)
                     .filter_map(|(other, how)| (is_band || how == Ring::Sewn).then_some(other))
                     .collect();
-                if !given.is_empty() {
-                    let rule = Rule::new(waits, Needs::Met(*ring), Why::RingRoundRing);
-                    rules.push(Rule { given, ..rule });
+                if given.is_empty() {
+                    continue;
+                }
+                // It is a ring once it is joined everywhere: an armhole for a sleeve at the side and at the shoulder. What faces it
+                // may be joined at its last end after.
+                let is_tube = all.iter().zip(plies.iter()).enumerate().any(|(other, (ring, (_, ply)))| {
+                    let is_one = ply
+                        .windows(2)
+                        .all(|pair| matches!(pair, [one, next] if self.part(one) == self.part(next)));
+                    other != own && is_one && matches!(ring, Some((_, Ring::Sewn)))
+                });
+                let joints = plies[own].1.windows(2).filter(|_| is_tube).filter_map(|pair| match pair {
+                    [one, next] if self.part(one) != self.part(next) => Some(meeting(one, next)),
+                    _ => None,
+                });
+                let joints = joints.filter(|joint| self.ring(joint) == Some(Ring::Sewn));
+                for met in joints.chain([*ring]) {
+                    let rule = Rule::new(waits, Needs::Met(met), Why::RingRoundRing);
+                    rules.push(Rule { given: given.clone(), ..rule });
                 }
             }
         }

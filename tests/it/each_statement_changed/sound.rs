@@ -318,7 +318,6 @@ pub const SOUND: &[Sound] = &[
             "purser-shirt: steps \"Firm\" and \"Pleat\"",
             "mate-trousers: steps \"Firm\" and \"Darts\"",
             "mess-skirt-side: steps \"Waistband\" and \"Pocket\"",
-            "storm-hat: fuse brim and *",
         ],
     ),
     sound(
