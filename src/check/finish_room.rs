@@ -102,23 +102,39 @@ fn of_part(
     part: &SewnPart,
     memory: Option<&SizeMemory>,
 ) -> Vec<Finding> {
-    let Some(drawn) = sized.paper(part.part.paper) else { return Vec::new() };
+    let Some(drawn) = sized.shared_paper(part.part.paper) else { return Vec::new() };
     let covers = covers(garment, sized, part);
     if covers.iter().all(Option::is_none) {
         return Vec::new();
     }
-    let whole = Whole::of(garment, drawn);
     let mut found = None;
-    let mut look = || found.insert(room_for(garment, sized, part, &covers, &whole)).is_empty();
+    let mut look = |whole: &Whole| found.insert(room_for(garment, sized, part, &covers, whole)).is_empty();
     let is_roomy = match memory {
-        Some(memory) => memory.roomy.ask(&whole.question(&covers), look),
-        None => look(),
+        Some(memory) => {
+            let mut question = Question::default();
+            question.count(fold_of(garment, drawn).map_or(0, |fold| 1 + fold));
+            ask_of_covers(&mut question, &covers);
+            memory.roomy_of.ask(drawn, question, || {
+                let whole = Whole::of(garment, drawn);
+                memory.roomy.ask(&whole.question(&covers), || look(&whole))
+            })
+        }
+        None => look(&Whole::of(garment, drawn)),
     };
     // What is found is worded anew each time.
     if is_roomy {
         Vec::new()
     } else {
-        found.unwrap_or_else(|| room_for(garment, sized, part, &covers, &whole))
+        found.unwrap_or_else(|| room_for(garment, sized, part, &covers, &Whole::of(garment, drawn)))
+    }
+}
+
+/// What lies on the piece, as far as it matters for what is found.
+fn ask_of_covers(question: &mut Question, covers: &[Option<Cover>]) {
+    question.count(covers.len());
+    for cover in covers {
+        question.may_be(cover.as_ref().map(|cover| cover.depth));
+        question.is(cover.as_ref().is_some_and(Cover::may_be_half));
     }
 }
 
@@ -206,11 +222,7 @@ impl<'a> Whole<'a> {
             question.count(*place);
             question.path(path);
         }
-        question.count(covers.len());
-        for cover in covers {
-            question.may_be(cover.as_ref().map(|cover| cover.depth));
-            question.is(cover.as_ref().is_some_and(Cover::may_be_half));
-        }
+        ask_of_covers(&mut question, covers);
         question
     }
 
@@ -327,10 +339,7 @@ fn places_along(path: &Path) -> impl Iterator<Item = f64> {
 
 /// The edges of the whole piece, end to end, each with its place among those of the half.
 fn opened<'a>(garment: &Garment, drawn: &'a DrawnPiece) -> Vec<(usize, Cow<'a, Path>)> {
-    let fold = match drawn.cut {
-        CutHow::OnFold(fold) => drawn.edges.iter().position(|edge| garment.is_run_of(edge.edge, fold)),
-        CutHow::Alike | CutHow::Mirrored => None,
-    };
+    let fold = fold_of(garment, drawn);
     let paths = drawn.edges.iter().map(|edge| &edge.path);
     let whole = fold.and_then(|fold| {
         let ring: Vec<Path> = drawn.outline().iter().map(|edge| edge.path.clone()).collect();
@@ -344,6 +353,14 @@ fn opened<'a>(garment: &Garment, drawn: &'a DrawnPiece) -> Vec<(usize, Cow<'a, P
         return places.zip(whole.into_iter().map(Cow::Owned)).chain(inner).collect();
     }
     paths.map(Cow::Borrowed).enumerate().collect()
+}
+
+/// Which of its edges a piece is cut on the fold at.
+fn fold_of(garment: &Garment, drawn: &DrawnPiece) -> Option<usize> {
+    match drawn.cut {
+        CutHow::OnFold(fold) => drawn.edges.iter().position(|edge| garment.is_run_of(edge.edge, fold)),
+        CutHow::Alike | CutHow::Mirrored => None,
+    }
 }
 
 /// Whether two boxes overlap or touch; a box that is not known may.
