@@ -112,7 +112,6 @@ fn of_part(
     let is_roomy = match memory {
         Some(memory) => {
             let mut question = Question::default();
-            question.count(fold_of(garment, drawn).map_or(0, |fold| 1 + fold));
             ask_of_covers(&mut question, &covers);
             memory.roomy_of.ask(drawn, question, || {
                 let whole = Whole::of(garment, drawn);
@@ -339,7 +338,10 @@ fn places_along(path: &Path) -> impl Iterator<Item = f64> {
 
 /// The edges of the whole piece, end to end, each with its place among those of the half.
 fn opened<'a>(garment: &Garment, drawn: &'a DrawnPiece) -> Vec<(usize, Cow<'a, Path>)> {
-    let fold = fold_of(garment, drawn);
+    let fold = match drawn.cut {
+        CutHow::OnFold(fold) => drawn.edges.iter().position(|edge| garment.is_run_of(edge.edge, fold)),
+        CutHow::Alike | CutHow::Mirrored => None,
+    };
     let paths = drawn.edges.iter().map(|edge| &edge.path);
     let whole = fold.and_then(|fold| {
         let ring: Vec<Path> = drawn.outline().iter().map(|edge| edge.path.clone()).collect();
@@ -353,14 +355,6 @@ fn opened<'a>(garment: &Garment, drawn: &'a DrawnPiece) -> Vec<(usize, Cow<'a, P
         return places.zip(whole.into_iter().map(Cow::Owned)).chain(inner).collect();
     }
     paths.map(Cow::Borrowed).enumerate().collect()
-}
-
-/// Which of its edges a piece is cut on the fold at.
-fn fold_of(garment: &Garment, drawn: &DrawnPiece) -> Option<usize> {
-    match drawn.cut {
-        CutHow::OnFold(fold) => drawn.edges.iter().position(|edge| garment.is_run_of(edge.edge, fold)),
-        CutHow::Alike | CutHow::Mirrored => None,
-    }
 }
 
 /// Whether two boxes overlap or touch; a box that is not known may.

@@ -47,6 +47,11 @@ struct Looking<'a> {
 
 impl Looking<'_> {
     fn rises(&self, part: PartId, drawn: &DrawnPiece, neck: DrawnEdgeId) -> Option<Finding> {
+        // Most edges are none from their two ends alone.
+        let rise = drawn.edge_at(neck)?.path.end() - drawn.edge_at(neck)?.path.start();
+        if rise.y.abs() <= RISES || rise.x.abs() < WIDE {
+            return None;
+        }
         // A cut at a wrist leads up, too.
         if self.is_side_of_slit(drawn, neck) {
             return None;

@@ -62,10 +62,9 @@ fn remembered(
     let Some(memory) = memory.filter(|_| drawn.opened.is_none()) else {
         return ends(drawn, allowed, line).into();
     };
-    let mut question = Question::default();
-    ask_of_allowed(&mut question, allowed);
+    // The very same cutting line is that of the same allowances.
     let things = (drawn.clone(), line.clone());
-    memory.hem_ends_of.ask(&things, question, || remembered_alike(drawn, allowed, line, memory))
+    memory.hem_ends_of.ask(&things, Question::default(), || remembered_alike(drawn, allowed, line, memory))
 }
 
 /// The same by what the outline and the line look like.

@@ -31,13 +31,20 @@ fn told_again(files: &Files, kept: &mut Kept, after: Edit) -> Compiled {
     compiled
 }
 
-/// Makes each edit in the sound text, and takes it back; then all of them on top of one another, as far as they go.
+/// The files with a line more before all others: whatever is told of them stands elsewhere.
+fn moved(files: &Files) -> Files {
+    files.iter().map(|(name, text)| (name.clone(), format!("# a note\n{text}"))).collect()
+}
+
+/// Makes each edit in the sound text, moves it, and takes it back; then all of them on top of one another, as far as
+/// they go.
 fn edit(files: &Files, edits: &[Edit]) {
     let mut kept = Kept::default();
     let nothing = ("", "", "");
     told_again(files, &mut kept, nothing);
     for &edit in edits {
         told_again(&edited(files, edit), &mut kept, edit);
+        told_again(&moved(&edited(files, edit)), &mut kept, edit);
         told_again(files, &mut kept, edit);
     }
     let mut files = files.clone();
@@ -78,6 +85,7 @@ fn names_sizes_and_measures_that_change_are_asked() {
         ("let ease = 24", "let ease = chest/4"),
         ("tolerance 2mm", "tolerance 5mm"),
         ("allowance 1", "allowance 1.5"),
+        ("-(chest/8 + 12)", "-(ease/8 + 12)"),
         ("chest", "girth"),
     ];
     edit(&awning(), &all.map(|(from, to)| (AWNING, from, to)));
@@ -100,6 +108,8 @@ fn all_that_is_said_of_a_piece_and_its_edges_is_asked() {
         ("armhole  to underarm  curve leaving square to shoulder arriving right", "armhole to underarm"),
         ("hem 3 turned under 1", "hem 3"),
         ("hem 3 turned under 1", "hem 30 turned under 1"),
+        ("hem 3 turned under 1", "hem 52"),
+        ("mark eyelet = (4, 4 - drop1)", "mark eyelet = (-4, 4 - drop1)"),
         ("hem 3 turned under 1", "bound 1"),
         ("finish panel1.hem  hem 3 turned under 1", "finish panel1.hem  raw"),
         ("outline from foot", "grain across\n  outline from foot"),
@@ -124,6 +134,7 @@ fn all_that_is_said_of_an_alteration_is_asked() {
         ("lengthen panel1 at waist by 3", "lengthen panel1, panel2 at waist by 3"),
         ("lengthen panel1 at waist by 3", "lengthen panel1 at waist by 3 keeping panel1.eyelet"),
         ("lengthen panel1 at waist by 3", "extend panel1.hem by 3"),
+        ("lengthen panel1 at waist by 3", "lengthen panel1 at waist by each 3, 4, -5"),
         ("lengthen panel1 at waist by 3\n", ""),
         ("lengthen panel1 at waist by 3", "lengthen panel1 at waist by 3\nlengthen panel1 at waist by 3"),
         ("lengthen panel0 at waist by 3", "lengthen outer.panel0 at waist by 3"),
@@ -153,6 +164,7 @@ fn a_bend_is_told_of_once_it_is_no_longer_drawn_anew() {
     // All four are told of, and three where the first is drawn anew.
     assert_eq!(bends(&told_again(&edited(&files, drawn_anew), &mut kept, drawn_anew)), 3);
     assert_eq!(bends(&told_again(&files, &mut kept, drawn_anew)), 4);
+    assert_eq!(bends(&told_again(&moved(&files), &mut kept, drawn_anew)), 4);
     assert_eq!(bends(&told_again(&edited(&files, drawn_anew), &mut kept, drawn_anew)), 3);
 }
 
@@ -168,6 +180,21 @@ fn a_point_that_becomes_a_mark_is_looked_at() {
         let compiled = told_again(&edited(&awning(), mark), &mut kept, mark);
         assert!(slugs(&compiled).contains(&"mark/outside"));
     }
+}
+
+/// Sizes are held to their neighbours: one that changes is looked at with the next, which does not.
+#[test]
+fn a_size_that_changes_is_held_to_the_next() {
+    let straight = "point rail     = (x(underarm), -drop1)\n  point foot     = (0, -drop1)";
+    let aslant = "point rail     = (x(underarm), -drop1 + ease/8)\n  point foot     = (0, -drop1 - ease/8)";
+    let files = edited(&awning(), (AWNING, straight, aslant));
+    let changed = (AWNING, "let ease = 24", "let ease = each 16, 24, 24");
+    let mut kept = Kept::default();
+    let crosses = |compiled: &Compiled| slugs(compiled).contains(&"size/lines-cross");
+    assert!(!crosses(&told_again(&files, &mut kept, changed)));
+    assert!(crosses(&told_again(&edited(&files, changed), &mut kept, changed)));
+    assert!(crosses(&told_again(&moved(&edited(&files, changed)), &mut kept, changed)));
+    assert!(!crosses(&told_again(&files, &mut kept, changed)));
 }
 
 /// The files of some examples, the first of them first.

@@ -1,5 +1,6 @@
 //! All that lengthening and shortening a paper hangs on, beside the paper itself, as a question to what is remembered: of
 //! one on which nothing is taken up or slit, whose names are all its own. Of any other nothing is asked, and it is done.
+//! The very same paper is drawn in the same words, so that which of its points are marks need not be asked again.
 
 use super::Step;
 use crate::garment::{EdgeId, Target};
@@ -22,7 +23,7 @@ pub(super) fn question<'t>(
     if !matches!(step.kind, AlterationKind::Lengthen | AlterationKind::Shorten) || is_redrawn() {
         return None;
     }
-    let DrawnPiece { edges, lines, spots, take_ups, slits, .. } = drawn;
+    let DrawnPiece { edges, lines, take_ups, slits, .. } = drawn;
     if !take_ups.is_empty() || !slits.is_empty() || !step.alteration.keeping.is_empty() {
         return None;
     }
@@ -38,8 +39,6 @@ pub(super) fn question<'t>(
     question.count(step.id.index());
     question.is(step.kind == AlterationKind::Lengthen);
     question.number(step.amount);
-    // A mark is told of where it lies outside, another point is not.
-    spots.iter().for_each(|spot| question.is(garment.point(spot.point).mark));
     targets.for_each(|target| question.count(target.edge.index()));
     Some(question)
 }
