@@ -3,14 +3,13 @@
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{EdgeId, Garment, PaperId, SizeId};
-use crate::kept::{Question, SizeMemory};
+use crate::kept::{Question, SizeMemory, TwoPapers};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue, group};
 use crate::resolve::DrawnPiece;
 use crate::shape::path::Path;
 use crate::shape::{Point, Vec2};
 use rayon::prelude::*;
 use smallvec::{SmallVec, smallvec};
-use std::sync::Arc;
 
 pub(super) static CHECK: Check = Check { kinds: &[&catalogue::SIZE_LINES_CROSS], run: Run::OverSizes(run) };
 
@@ -68,11 +67,7 @@ fn on_paper(garment: &Garment, sizes: &[WorkedSize], paper: PaperId) -> Vec<Find
 }
 
 /// The papers of a size and of the size before, with what is remembered of them.
-fn pair(
-    sizes: &[WorkedSize],
-    paper: PaperId,
-    at: usize,
-) -> Option<(&SizeMemory, (Arc<DrawnPiece>, Arc<DrawnPiece>))> {
+fn pair(sizes: &[WorkedSize], paper: PaperId, at: usize) -> Option<(&SizeMemory, TwoPapers)> {
     let drawn = |at: usize| sizes.get(at)?.drawn.shared_paper(paper).cloned();
     Some((sizes.get(at)?.memory()?, (drawn(at.checked_sub(1)?)?, drawn(at)?)))
 }

@@ -43,19 +43,25 @@ pub(crate) struct SizeMemory {
     pub lines_of: MemoOf<Arc<DrawnPiece>, Line>,
     pub lines: Memo<Line>,
     /// Ends of hems that come out beside their piece, likewise.
-    pub hem_ends_of: MemoOf<(Arc<DrawnPiece>, Arc<[CutRun]>), Arc<[HemEnd]>>,
+    pub hem_ends_of: MemoOf<PaperAndLine, Arc<[HemEnd]>>,
     pub hem_ends: Memo<Arc<[HemEnd]>>,
     /// Whether finishes come to nothing on the piece that they lie on, likewise.
     pub roomy_of: MemoOf<Arc<DrawnPiece>, bool>,
     pub roomy: Memo<bool>,
     /// Papers of which no edge swaps sides with that of the size before, those of both sizes.
-    pub nested: MemoOf<(Arc<DrawnPiece>, Arc<DrawnPiece>), ()>,
+    pub nested: MemoOf<TwoPapers, ()>,
     /// How far an edge swaps sides with that of the size before.
     pub swapped: Memo<Option<(f64, f64)>>,
 }
 
 /// A cutting line, or why there is none.
 pub(crate) type Line = Result<Arc<[CutRun]>, Unfit>;
+
+/// A paper and the cutting line round it.
+pub(crate) type PaperAndLine = (Arc<DrawnPiece>, Arc<[CutRun]>);
+
+/// The papers of one piece in two sizes.
+pub(crate) type TwoPapers = (Arc<DrawnPiece>, Arc<DrawnPiece>);
 
 impl Kept {
     /// What is remembered of a garment in so many sizes; what was not asked for since the last time is forgotten, and so
