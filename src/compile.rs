@@ -66,16 +66,17 @@ fn compiled(loader: &dyn Loader, path: &str, mut kept: Option<&mut Kept>) -> Com
 fn worked_out(map: SourceMap, merged: &Merged, kept: Option<&mut Kept>) -> Compiled {
     let Lowered { garment, diagnostics: lowered } = lower(&map, merged);
     let Planned { plan, diagnostics: circles } = plan(&garment);
-    let memories = kept.map_or(&[][..], |kept| kept.sizes(garment.sizes.len()));
-    let Resolved { sizes, findings } = resolve_again(&garment, &plan, memories);
+    let memory = kept.map(|kept| kept.memory(garment.sizes.len())).unwrap_or_default();
+    let Resolved { sizes, findings } = resolve_again(&garment, &plan, &memory);
     let names: Vec<String> = garment.sizes.iter().map(|size| size.name.to_string()).collect();
     let found = group(findings, &names);
-    let sizes: Vec<WorkedSize> = sizes
+    let mut sizes: Vec<WorkedSize> = sizes
         .into_par_iter()
         .enumerate()
-        .map(|(at, drawn)| WorkedSize::again(&garment, drawn, memories.get(at)))
+        .map(|(at, drawn)| WorkedSize::again(&garment, drawn, memory.sizes.get(at)))
         .collect();
     let (garment, checked) = checked(garment, &sizes);
+    sizes.iter_mut().for_each(WorkedSize::give_memory_back);
     let mut reported: Vec<Diagnostic> = merged.mistakes.iter().cloned().chain(lowered).collect();
     let lost = account_for_garment(&garment, &reported);
     reported.extend(circles.into_iter().chain(found).chain(checked).chain(lost));

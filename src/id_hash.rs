@@ -2,7 +2,7 @@
 //!
 //! Ids are small numbers that the compiler itself gives out, so that nobody can choose them to collide: one
 //! multiplication spreads them, where the standard hash, made for keys that strangers choose, takes longer than
-//! all else that is done with most maps. What has words in its key keeps that one.
+//! all else that is done with most maps. What has words in its key is hashed otherwise (`name_hash`).
 
 use indexmap::{IndexMap, IndexSet};
 use std::collections::{HashMap, HashSet};

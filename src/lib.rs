@@ -71,6 +71,7 @@ mod facade;
 mod id;
 mod id_hash;
 mod kept;
+mod name_hash;
 #[cfg(any(feature = "editor", feature = "preview"))]
 mod percent;
 

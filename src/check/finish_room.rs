@@ -102,23 +102,38 @@ fn of_part(
     part: &SewnPart,
     memory: Option<&SizeMemory>,
 ) -> Vec<Finding> {
-    let Some(drawn) = sized.paper(part.part.paper) else { return Vec::new() };
+    let Some(drawn) = sized.shared_paper(part.part.paper) else { return Vec::new() };
     let covers = covers(garment, sized, part);
     if covers.iter().all(Option::is_none) {
         return Vec::new();
     }
-    let whole = Whole::of(garment, drawn);
     let mut found = None;
-    let mut look = || found.insert(room_for(garment, sized, part, &covers, &whole)).is_empty();
+    let mut look = |whole: &Whole| found.insert(room_for(garment, sized, part, &covers, whole)).is_empty();
     let is_roomy = match memory {
-        Some(memory) => memory.roomy.ask(&whole.question(&covers), look),
-        None => look(),
+        Some(memory) => {
+            let mut question = Question::default();
+            ask_of_covers(&mut question, &covers);
+            memory.roomy_of.ask(drawn, question, || {
+                let whole = Whole::of(garment, drawn);
+                memory.roomy.ask(&whole.question(&covers), || look(&whole))
+            })
+        }
+        None => look(&Whole::of(garment, drawn)),
     };
     // What is found is worded anew each time.
     if is_roomy {
         Vec::new()
     } else {
-        found.unwrap_or_else(|| room_for(garment, sized, part, &covers, &whole))
+        found.unwrap_or_else(|| room_for(garment, sized, part, &covers, &Whole::of(garment, drawn)))
+    }
+}
+
+/// What lies on the piece, as far as it matters for what is found.
+fn ask_of_covers(question: &mut Question, covers: &[Option<Cover>]) {
+    question.count(covers.len());
+    for cover in covers {
+        question.may_be(cover.as_ref().map(|cover| cover.depth));
+        question.is(cover.as_ref().is_some_and(Cover::may_be_half));
     }
 }
 
@@ -206,11 +221,7 @@ impl<'a> Whole<'a> {
             question.count(*place);
             question.path(path);
         }
-        question.count(covers.len());
-        for cover in covers {
-            question.may_be(cover.as_ref().map(|cover| cover.depth));
-            question.is(cover.as_ref().is_some_and(Cover::may_be_half));
-        }
+        ask_of_covers(&mut question, covers);
         question
     }
 

@@ -3,8 +3,9 @@
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{EdgeId, Garment, PaperId, SizeId};
-use crate::kept::Question;
+use crate::kept::{Question, SizeMemory, TwoPapers};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue, group};
+use crate::resolve::DrawnPiece;
 use crate::shape::path::Path;
 use crate::shape::{Point, Vec2};
 use rayon::prelude::*;
@@ -36,6 +37,10 @@ fn on_paper(garment: &Garment, sizes: &[WorkedSize], paper: PaperId) -> Vec<Find
     let mut findings = Vec::new();
     let drawn = |at: usize| sizes.get(at).and_then(|size| size.drawn.paper(paper));
     let Some(first) = drawn(0) else { return findings };
+    if (1..sizes.len()).all(|at| is_known_to_nest(sizes, paper, at)) {
+        return findings;
+    }
+    let mut crossed: SmallVec<[SizeId; 8]> = SmallVec::new();
     for edge in first.edges.iter().map(|edge| edge.edge) {
         if garment.edge(edge).copied_from.is_some() {
             continue;
@@ -50,11 +55,35 @@ fn on_paper(garment: &Garment, sizes: &[WorkedSize], paper: PaperId) -> Vec<Find
             }
         };
         let crossings = crossings(garment, sizes, edge, path);
+        crossed.extend(crossings.iter().map(|finding| finding.size));
         let everywhere = sizes.len() > 2 && crossings.len() + 1 == sizes.len();
         let least = if everywhere { DRAFTED_SO } else { APART };
         findings.extend(crossings.into_iter().filter(|finding| finding.weight > least));
     }
+    for at in (1..sizes.len()).filter(|at| !crossed.contains(&SizeId::from_index(*at))) {
+        remember_nested(garment, sizes, paper, at, first);
+    }
     findings
+}
+
+/// The papers of a size and of the size before, with what is remembered of them.
+fn pair(sizes: &[WorkedSize], paper: PaperId, at: usize) -> Option<(&SizeMemory, TwoPapers)> {
+    let drawn = |at: usize| sizes.get(at)?.drawn.shared_paper(paper).cloned();
+    Some((sizes.get(at)?.memory()?, (drawn(at.checked_sub(1)?)?, drawn(at)?)))
+}
+
+/// Whether it is remembered that no edge of these very papers swaps sides with that of the size before.
+fn is_known_to_nest(sizes: &[WorkedSize], paper: PaperId, at: usize) -> bool {
+    pair(sizes, paper, at).is_some_and(|(memory, papers)| memory.nested.holds(&papers))
+}
+
+/// Remembers papers of which no edge swaps sides, if all their edges were looked at: those that the first size has too.
+fn remember_nested(garment: &Garment, sizes: &[WorkedSize], paper: PaperId, at: usize, first: &DrawnPiece) {
+    let Some((memory, papers)) = pair(sizes, paper, at) else { return };
+    let is_looked_at = |edge: EdgeId| first.edge(edge).is_some() && garment.edge(edge).copied_from.is_none();
+    if papers.0.edges.iter().all(|edge| is_looked_at(edge.edge)) {
+        memory.nested.hold(&papers);
+    }
 }
 
 /// Where an edge, whose way in each size is given, crosses that of the size before.

@@ -19,6 +19,9 @@ const AT_END: f64 = 0.5;
 /// Nearer than this it is not told from the corner: a snip is as wide as two of them apart (common practice).
 const BESIDE_END: f64 = 5.0;
 
+/// What rounding may add to a chord, in millimetres.
+const HAIR: f64 = 1e-6;
+
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let mut seen: IdSet<PaperId> = IdSet::default();
     for part in size.sewn.parts.iter().filter(|part| !part.fused) {
@@ -78,6 +81,11 @@ fn look(
                 take_up.word()
             ));
         return Some(Finding::new(size.id(), 1.0, mistake));
+    }
+    // The chord is no longer than the edge, and is had for less.
+    let chord = own.path.start().distance(own.path.end());
+    if notch.along >= BESIDE_END && chord - notch.along > BESIDE_END + HAIR {
+        return None;
     }
     let from_end = notch.along.min(own.path.length() - notch.along);
     if from_end <= AT_END || from_end >= BESIDE_END {

@@ -2,10 +2,10 @@ use super::arguments::Check;
 use super::choices::MessageForm;
 use super::outcome::{Outcome, Trouble};
 use super::output;
-use super::work::{PIPED, compile_file, outcome_of, report, unwritable};
-use fustian::Compiled;
+use super::work::{PIPED, compile_file, compile_file_again, outcome_of, report, unwritable};
 use fustian::emit::{fates_table, fates_text};
 use fustian::report::{Diagnostic, ReportedDiagnostic, Severity, plain, summary};
+use fustian::{Compiled, Kept};
 use rayon::prelude::*;
 use serde::Serialize;
 
@@ -24,7 +24,7 @@ pub fn run(command: &Check) -> Result<Outcome, Trouble> {
 }
 
 /// Compiles all files.
-pub fn compile_all(command: &Check) -> Result<Vec<Compiled>, Trouble> {
+fn compile_all(command: &Check) -> Result<Vec<Compiled>, Trouble> {
     if command.files.iter().filter(|file| *file == PIPED).count() > 1 {
         return Err(Trouble::Message(
             "what is piped in can be read only once, but - was given twice".to_owned(),
@@ -33,6 +33,16 @@ pub fn compile_all(command: &Check) -> Result<Vec<Compiled>, Trouble> {
     let root = command.folder.root.as_deref();
     let compiled: Vec<Result<Compiled, Trouble>> =
         command.files.par_iter().map(|file| compile_file(file, root)).collect();
+    compiled.into_iter().collect()
+}
+
+/// Compiles all files, of each of which something is remembered from before.
+pub fn compile_all_again(command: &Check, kept: &mut Vec<Kept>) -> Result<Vec<Compiled>, Trouble> {
+    kept.resize_with(command.files.len(), Kept::default);
+    let root = command.folder.root.as_deref();
+    let files = command.files.par_iter().zip(kept);
+    let compiled: Vec<Result<Compiled, Trouble>> =
+        files.map(|(file, kept)| compile_file_again(file, root, kept)).collect();
     compiled.into_iter().collect()
 }
 

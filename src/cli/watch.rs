@@ -1,5 +1,5 @@
 use super::arguments::Check;
-use super::check::{compile_all, show};
+use super::check::{compile_all_again, show};
 use super::outcome::{Outcome, Trouble};
 use super::output;
 use super::saves::Saves;
@@ -18,8 +18,9 @@ pub fn run(command: &Check) -> Result<Outcome, Trouble> {
         return Err(Trouble::Message("what is piped in cannot be watched: name a file".to_owned()));
     }
     let mut saves = Saves::new()?;
+    let mut kept = Vec::new();
     loop {
-        let compiled = compile_all(command)?;
+        let compiled = compile_all_again(command, &mut kept)?;
         let files = files_of(command, &compiled);
         // What has changed since we read it is still told, because the folders of the first round are
         // watched before the second.

@@ -40,9 +40,9 @@ pub(super) fn findings(
     garment: &Garment,
     size: SizeId,
     sewn: &SewnPart,
-    drawn: &DrawnPiece,
+    drawn: &Arc<DrawnPiece>,
     allowed: &[Allowed],
-    line: &[CutRun],
+    line: &Arc<[CutRun]>,
     memory: Option<&SizeMemory>,
 ) -> Vec<Finding> {
     if allowed.iter().all(|one| !one.turned_up || one.width <= 0.0) || sewn.fused {
@@ -54,13 +54,26 @@ pub(super) fn findings(
 
 /// The ends that come out, where they are not known from before. Slits make rings of edges, which are not asked for.
 fn remembered(
+    drawn: &Arc<DrawnPiece>,
+    allowed: &[Allowed],
+    line: &Arc<[CutRun]>,
+    memory: Option<&SizeMemory>,
+) -> Arc<[End]> {
+    let Some(memory) = memory.filter(|_| drawn.opened.is_none()) else {
+        return ends(drawn, allowed, line).into();
+    };
+    // The very same cutting line is that of the same allowances.
+    let things = (drawn.clone(), line.clone());
+    memory.hem_ends_of.ask(&things, Question::default(), || remembered_alike(drawn, allowed, line, memory))
+}
+
+/// The same by what the outline and the line look like.
+fn remembered_alike(
     drawn: &DrawnPiece,
     allowed: &[Allowed],
     line: &[CutRun],
-    memory: Option<&SizeMemory>,
+    memory: &SizeMemory,
 ) -> Arc<[End]> {
-    let work = || ends(drawn, allowed, line).into();
-    let Some(memory) = memory.filter(|_| drawn.opened.is_none()) else { return work() };
     let mut question = Question::default();
     question.paths(drawn.edges.iter().map(|edge| &edge.path));
     ask_of_allowed(&mut question, allowed);
@@ -69,7 +82,7 @@ fn remembered(
         question.count(along.map_or(0, |edge| 1 + edge.index()));
         question.path(path);
     }
-    memory.hem_ends.ask(&question, work)
+    memory.hem_ends.ask(&question, || ends(drawn, allowed, line).into())
 }
 
 fn ends(drawn: &DrawnPiece, allowed: &[Allowed], line: &[CutRun]) -> Vec<End> {

@@ -34,16 +34,26 @@ pub(super) fn lines(
     memory: Option<&SizeMemory>,
 ) -> Vec<PartLine> {
     let line = |sewn: &SewnPart| -> Option<Result<Arc<[CutRun]>, Unfit>> {
-        let cut = sized.paper(sewn.part.paper)?;
+        let cut = sized.shared_paper(sewn.part.paper)?;
         let drawn = cut.uncut();
         let corners = corners(garment.piece(sewn.part.piece), drawn);
         let darts = darts(garment, sized, sewn, drawn);
         let allowed = allowed_uncut(cut, allowed(sewn)?);
-        let line = remembered(memory, &stitching(drawn), &allowed, &corners, &darts?);
-        let line = line.map(|line| as_drawn(drawn, &allowed).map_or(line, Arc::from));
+        let darts = darts?;
+        let line = || {
+            let line = remembered(memory, &stitching(drawn), &allowed, &corners, &darts);
+            line.map(|line| as_drawn(drawn, &allowed).map_or(line, Arc::from))
+        };
         if cut.opened.is_none() {
-            return Some(line);
+            let memory = memory.filter(|_| darts.is_empty());
+            return Some(memory.map_or_else(line, |memory| {
+                let mut question = Question::default();
+                ask_of_allowed(&mut question, &allowed);
+                ask_of_corners(&mut question, &corners);
+                memory.lines_of.ask(cut, question, line)
+            }));
         }
+        let line = line();
         let opened = line.map(|line| as_opened(cut, line.to_vec()).into());
         Some(opened.map_err(|unfit| unfit_as_opened(cut, unfit)))
     };
@@ -68,12 +78,17 @@ fn remembered(
     let mut question = Question::default();
     question.paths(ring.iter());
     ask_of_allowed(&mut question, allowed);
+    ask_of_corners(&mut question, corners);
+    memory.lines.ask(&question, work)
+}
+
+/// How corners are cut.
+fn ask_of_corners(question: &mut Question, corners: &[CornerCut]) {
     question.count(corners.len());
     for CornerCut { style, second_first } in corners {
         question.count(style.map_or(0, |style| 1 + style as usize));
         question.is(*second_first);
     }
-    memory.lines.ask(&question, work)
 }
 
 /// All that is given to edges.

@@ -53,6 +53,11 @@ impl WorkedSize {
         WorkedSize { drawn, sewn, lines, cut: OnceLock::new(), memory: memory.cloned() }
     }
 
+    /// What is remembered is no longer asked: it waits for the next text.
+    pub(crate) fn give_memory_back(&mut self) {
+        self.memory = None;
+    }
+
     /// What is remembered of this size from before; nothing where it is worked out but once.
     pub(crate) fn memory(&self) -> Option<&SizeMemory> {
         self.memory.as_deref()

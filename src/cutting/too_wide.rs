@@ -14,7 +14,7 @@ pub fn too_wide(garment: &Garment, size: &WorkedSize) -> Vec<Finding> {
             PartLine::Unknown => Vec::new(),
             PartLine::Cut(_) if !sewn.edges.iter().any(|fate| fate.turned_up) => Vec::new(),
             PartLine::Cut(line) => {
-                let known = size.drawn.paper(sewn.part.paper).zip(allowed(sewn));
+                let known = size.drawn.shared_paper(sewn.part.paper).zip(allowed(sewn));
                 known.map_or_else(Vec::new, |(drawn, allowed)| {
                     folded::findings(garment, size.id(), sewn, drawn, &allowed, line, size.memory())
                 })

@@ -2,23 +2,18 @@
 
 use crate::shape::path::Path;
 use kurbo::{PathSeg, Point};
+use smallvec::SmallVec;
 
 /// What is asked, number by number. How many things follow is said before them, so that no two questions read alike.
-#[derive(Debug)]
+#[derive(Debug, Default)]
 pub(crate) struct Question {
-    words: Vec<u64>,
+    words: SmallVec<[u64; USUAL]>,
 }
 
-/// So many numbers most questions have.
-const USUAL: usize = 256;
+/// So many numbers most questions have at most: those need no memory of their own.
+const USUAL: usize = 64;
 /// An odd number whose bits look random: 2⁶⁴ divided by the golden ratio.
 const SPREAD: u64 = 0x9e37_79b9_7f4a_7c15;
-
-impl Default for Question {
-    fn default() -> Self {
-        Question { words: Vec::with_capacity(USUAL) }
-    }
-}
 
 impl Question {
     /// What it is known by: most others are known by another number. Four rows of numbers are gone through side by

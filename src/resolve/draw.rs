@@ -1,6 +1,5 @@
 //! Version 0 of a paper, drawn from its piece's own words.
 
-use super::drawing_asked::question;
 use super::drawn_piece::DrawnSpot;
 use super::model::Why;
 use super::outline;
@@ -26,18 +25,12 @@ pub(super) fn draw(work: &Work, paper: PaperId) -> Drawn {
         // It could not be made sense of, or goes round in a circle.
         return work.inherit(None);
     }
-    let asked = work.memory.filter(|_| !work.is_muted());
-    let asked = asked.and_then(|memory| Some((memory, question(work, known.piece, piece)?)));
-    let Some((memory, question)) = asked else { return draw_anew(work, known.piece, piece) };
-    if let Some(drawn) = memory.drawn.known(&question) {
-        return Some(drawn);
+    let draw = || draw_anew(work, known.piece, piece);
+    let memory = work.memory.filter(|_| !work.is_muted());
+    match memory.and_then(|memory| Some((memory.size, memory.asked.drawing(known.piece)?))) {
+        Some((memory, asked)) => asked.drawn(work, memory, draw),
+        None => draw(),
     }
-    let told = work.findings_count();
-    let drawn = draw_anew(work, known.piece, piece);
-    if let Some(drawn) = drawn.as_ref().filter(|_| !work.is_told_of(told)) {
-        memory.drawn.keep(&question, drawn.clone());
-    }
-    drawn
 }
 
 /// Draws a piece that has an outline and an order to draw it in.

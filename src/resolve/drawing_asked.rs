@@ -1,6 +1,8 @@
 //! All that the drawing of a piece hangs on, as a question to what is remembered: of a piece that is drawn from values and
 //! its own points alone. Of any other nothing is asked, and it is drawn.
 //!
+//! How it is drawn is asked once for all sizes, what its values come to in each.
+//!
 //! Every field is named, so that the compiler asks for a new one. Places of the text are not asked for: a piece of which
 //! something is told is not remembered.
 
@@ -8,20 +10,62 @@ use super::model::Quantity;
 use super::work::Work;
 use crate::garment::{
     CountedFrom, Cut, CutHow, Direction, DrawStep, Drawing, EdgeId, EdgePath, EdgePlace, EdgeUse, Expression,
-    Geometry, Grain, Line, LineRun, Moment, Node, Notch, Outline, PaperUse, Piece, PieceId, PlaceAt, PointId,
-    PointUse, Spot, WalkEdge,
+    Garment, Geometry, Grain, Line, LineRun, Moment, Node, Notch, Outline, PaperUse, Piece, PieceId, PlaceAt,
+    PointId, PointUse, Spot, ValueId, WalkEdge,
 };
-use crate::kept::Question;
+use crate::kept::{Memo, Question, SizeMemory};
+use crate::resolve::drawn_piece::DrawnPiece;
+use std::sync::Arc;
 
-/// What is asked of a piece; nothing where it hangs on more.
-pub(super) fn question(work: &Work, id: PieceId, piece: &Piece) -> Option<Question> {
-    let mut asking = Asking { work, question: Question::default() };
-    asking.piece(id, piece)?;
-    Some(asking.question)
+/// How a piece is drawn whatever its values come to.
+#[derive(Debug)]
+pub(super) struct AskedDrawing {
+    /// The same row of numbers for all pieces that are drawn the same way.
+    way: Arc<[u64]>,
+    /// The values that it is drawn from, in the order in which they are met.
+    values: Vec<ValueId>,
+}
+
+impl AskedDrawing {
+    /// What is asked of a piece; nothing where its drawing hangs on more.
+    pub(super) fn of(garment: &Garment, id: PieceId, drawings: &Memo<()>) -> Option<AskedDrawing> {
+        let mut asking = Asking { garment, values: Vec::new(), question: Question::default() };
+        asking.piece(id, garment.piece(id))?;
+        let Asking { values, question, .. } = asking;
+        Some(AskedDrawing { way: drawings.one_of(&question), values })
+    }
+
+    /// The piece in a size, from memory or drawn; what is drawn is remembered where nothing was told of it.
+    pub(super) fn drawn(
+        &self,
+        work: &Work,
+        memory: &SizeMemory,
+        draw: impl FnOnce() -> Option<Arc<DrawnPiece>>,
+    ) -> Option<Arc<DrawnPiece>> {
+        let mut question = Question::default();
+        for value in &self.values {
+            match work.values.get(value.index()).copied().flatten() {
+                None => return draw(),
+                Some(Quantity::Scalar(value)) => {
+                    question.count(1);
+                    question.number(value);
+                }
+                Some(Quantity::Point(place)) => {
+                    question.count(2);
+                    question.point(place);
+                }
+            }
+        }
+        memory.drawn.ask_unless_told(&self.way, question, || {
+            let told = work.findings_count();
+            (draw(), !work.is_told_of(told))
+        })
+    }
 }
 
 struct Asking<'a> {
-    work: &'a Work<'a>,
+    garment: &'a Garment,
+    values: Vec<ValueId>,
     question: Question,
 }
 
@@ -30,14 +74,14 @@ impl Asking<'_> {
         let Piece { cut: Cut { count, how, .. }, drawing, edges, points, grain, .. } = piece;
         let Drawing { outline, order, spots, lines, moves, divides, notches, take_ups, left_out } = drawing;
         let is_plain = moves.is_empty() && divides.is_empty() && take_ups.is_empty() && left_out.is_empty();
-        if !is_plain || self.work.garment.fitting.is_some() {
+        if !is_plain || self.garment.fitting.is_some() {
             return None;
         }
         self.question.count(id.index());
         self.question.count(edges.len());
         for &edge in edges {
             self.edge(edge);
-            let own = self.work.garment.edge(edge);
+            let own = self.garment.edge(edge);
             let runs = [own.side_of, own.same_run_as, own.part_of, own.copied_from];
             if own.portion.is_some() || own.take_up || runs.iter().any(Option::is_some) {
                 return None;
@@ -47,7 +91,7 @@ impl Asking<'_> {
         self.question.count(points.len());
         for &point in points {
             self.point(point);
-            let own = self.work.garment.point(point);
+            let own = self.garment.point(point);
             if own.same_as.is_some() || own.copied_from.is_some() {
                 return None;
             }
@@ -247,10 +291,14 @@ impl Asking<'_> {
                 self.question.number(*value);
                 return Some(());
             }
-            Node::EachSize(list) => return self.expression(list.get(self.work.size.index())?),
+            Node::EachSize(list) => {
+                self.question.count(1);
+                return self.each(list, |asking, one| asking.expression(one));
+            }
             Node::Value(id) => {
-                let value = (*self.work.values.get(id.index())?)?;
-                return self.value(value);
+                self.question.count(2);
+                self.value(*id);
+                return Some(());
             }
             Node::Sum(terms) => (3, terms),
             Node::Product(factors) => (4, factors),
@@ -284,18 +332,13 @@ impl Asking<'_> {
         })
     }
 
-    fn value(&mut self, value: Quantity) -> Option<()> {
-        match value {
-            Quantity::Scalar(value) => {
-                self.question.count(1);
-                self.question.number(value);
-            }
-            Quantity::Point(place) => {
-                self.question.count(2);
-                self.question.point(place);
-            }
+    /// Which of the values it is, and not what it is called or where it stands among all.
+    fn value(&mut self, id: ValueId) {
+        let known = self.values.iter().position(|own| *own == id);
+        self.question.count(known.unwrap_or(self.values.len()));
+        if known.is_none() {
+            self.values.push(id);
         }
-        Some(())
     }
 
     fn own_point(&mut self, PointUse { point, paper }: &PointUse) -> Option<()> {

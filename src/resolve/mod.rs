@@ -20,6 +20,7 @@ mod outline;
 mod placed_points;
 mod placements;
 mod portions;
+mod remembering;
 mod root;
 mod run;
 mod sketch;
@@ -43,24 +44,26 @@ pub use symmetry::{is_mirrored_between, is_symmetrical, is_symmetrical_with};
 pub use zips::sewn_layer;
 
 use crate::garment::{Garment, Plan, SizeId};
-use crate::kept::SizeMemory;
+use crate::kept::Memory;
 use crate::report::Finding;
 use rayon::prelude::*;
-use std::sync::Arc;
+use remembering::{Asked, Remembering};
 use work::Work;
 
 /// Works a garment out in all its sizes, side by side; the result does not depend on how many
 /// run at once.
 pub fn resolve(garment: &Garment, plan: &Plan) -> Resolved {
-    resolve_again(garment, plan, &[])
+    resolve_again(garment, plan, &Memory::default())
 }
 
 /// The same where something may be remembered of the sizes.
-pub(crate) fn resolve_again(garment: &Garment, plan: &Plan, memories: &[Arc<SizeMemory>]) -> Resolved {
-    let memory = |size: usize| memories.get(size).map(|memory| &**memory);
+pub(crate) fn resolve_again(garment: &Garment, plan: &Plan, memory: &Memory) -> Resolved {
+    let asked = memory.drawings.as_ref().map(|drawings| Asked::of(garment, drawings));
+    let remembering =
+        |size: usize| Some(Remembering { size: memory.sizes.get(size)?, asked: asked.as_ref()? });
     let done: Vec<(SizedGarment, Vec<Finding>)> = (0..garment.sizes.len())
         .into_par_iter()
-        .map(|size| worked_out(garment, plan, SizeId::from_index(size), memory(size)))
+        .map(|size| worked_out(garment, plan, SizeId::from_index(size), remembering(size)))
         .collect();
     let (sizes, found): (Vec<_>, Vec<_>) = done.into_iter().unzip();
     let mut findings: Vec<Finding> = found.into_iter().flatten().collect();
@@ -77,7 +80,7 @@ fn worked_out(
     garment: &Garment,
     plan: &Plan,
     size: SizeId,
-    memory: Option<&SizeMemory>,
+    memory: Option<Remembering>,
 ) -> (SizedGarment, Vec<Finding>) {
     let mut work = Work::new(garment, size);
     work.memory = memory;

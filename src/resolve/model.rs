@@ -173,7 +173,12 @@ impl SizedGarment {
 
     /// The last version of a paper; none where it could not be drawn, was split or was joined.
     pub fn paper(&self, paper: PaperId) -> Option<&DrawnPiece> {
-        self.papers.get(paper.index()).and_then(Option::as_deref)
+        self.shared_paper(paper).map(|drawn| &**drawn)
+    }
+
+    /// The same, to be held on to.
+    pub(crate) fn shared_paper(&self, paper: PaperId) -> Option<&Arc<DrawnPiece>> {
+        self.papers.get(paper.index())?.as_ref()
     }
 
     /// Whether nothing can be known of a piece: neither it nor any piece that it was made into could be

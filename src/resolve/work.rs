@@ -2,8 +2,8 @@
 
 use super::drawn_piece::DrawnPiece;
 use super::model::Quantity;
+use super::remembering::Remembering;
 use crate::garment::{Garment, LayerId, Made, Moment, PaperId, PieceId, SizeId};
-use crate::kept::SizeMemory;
 use crate::report::{self, Diagnostic, Finding};
 use indexmap::IndexSet;
 use std::cell::{Cell, RefCell};
@@ -24,7 +24,7 @@ pub(super) struct Work<'g> {
     pub(super) garment: &'g Garment,
     pub(super) size: SizeId,
     /// What is remembered of the size from before.
-    pub(super) memory: Option<&'g SizeMemory>,
+    pub(super) memory: Option<Remembering<'g>>,
     pub(super) values: Vec<Option<Quantity>>,
     /// By paper, then by version.
     versions: Vec<Vec<Drawn>>,

@@ -83,6 +83,7 @@ mod drawings;
 mod drawn_as_cut;
 mod drawn_edges;
 mod each_statement_changed;
+mod edited_again;
 mod editing;
 mod editing_forms;
 mod editor_in_a_browser;

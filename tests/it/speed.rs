@@ -2,7 +2,7 @@
 //! machine cannot fail it; `cargo bench --bench ratios` measures.
 
 #[path = "../benches/big.rs"]
-mod big;
+pub mod big;
 
 use fustian::compile;
 use fustian::source::MemoryLoader;

@@ -51,7 +51,7 @@ fn number(name: &str, usual: usize) -> usize {
     env::var(name).ok().and_then(|said| said.parse().ok()).unwrap_or(usual)
 }
 
-fn examples() -> Vec<(String, String)> {
+pub fn examples() -> Vec<(String, String)> {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples");
     let paths = fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path());
     let mut found: Vec<(String, String)> = paths
@@ -92,7 +92,7 @@ fn typed(text: &str, dice: &mut Dice) -> String {
 }
 
 /// All that is told of a garment, figures and places.
-fn told(compiled: &Compiled) -> [String; 6] {
+pub fn told(compiled: &Compiled) -> [String; 6] {
     let sizes: Vec<_> = compiled.sizes.iter().map(|size| (&size.drawn, &size.sewn.parts)).collect();
     [
         format!("{:?}", compiled.map.files()),

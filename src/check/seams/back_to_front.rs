@@ -17,7 +17,7 @@ use crate::report::{Diagnostic, Finding, amount, catalogue};
 use crate::resolve::CornerName;
 use crate::sewing::{PartId, SeamEnd, SewnPly, SewnRun, SewnSeam, seam_edges};
 use crate::shape::Point;
-use std::cell::OnceCell;
+use std::cell::{LazyCell, OnceCell};
 
 pub(in crate::check) static CHECK: Check =
     Check { kinds: &[&catalogue::SEAM_BACK_TO_FRONT], run: Run::PerSize(run) };
@@ -37,7 +37,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         return;
     }
     findings.extend(named_after::exchanged(garment, size));
-    let round = closed_round(&size.sewn.seams);
+    let round = LazyCell::new(|| closed_round(&size.sewn.seams));
     for sewn in &size.sewn.seams {
         // Further plies, the inner layer of a yoke, lie on the first.
         let (Some(first), Some(second)) = (sewn.first.plies.first(), sewn.second.plies.first()) else {

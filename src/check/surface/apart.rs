@@ -68,8 +68,8 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     // What is placed and still hangs on nothing is one too many, or placed in a circle: that is reported.
     let is_placed = |piece: &PieceId| garment.placements.iter().any(|placement| placement.piece == *piece);
     let others = things.keys().enumerate().filter(|(at, parts)| *at != main && !is_loose(parts.as_slice()));
-    let others = others.map(|(_, parts)| (pieces(parts), layer(parts)));
-    let rest: Vec<(Vec<PieceId>, Option<LayerId>)> =
+    let others = others.map(|(_, parts)| (pieces(parts), parts));
+    let rest: Vec<(Vec<PieceId>, &Vec<PartId>)> =
         others.filter(|(own, _)| !own.iter().all(is_placed)).collect();
     let others: Vec<PieceId> = things.get_index(main).map(|(parts, _)| pieces(parts)).unwrap_or_default();
     if rest.len() > MOST_TOLD {
@@ -80,8 +80,8 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         findings.push(Finding::new(sized.size, rest.len() as f64, warning));
         return;
     }
-    for (own, layer) in rest {
-        findings.extend(finding(garment, sized, (&own, layer), &others));
+    for (own, parts) in rest {
+        findings.extend(finding(garment, sized, (&own, layer(parts)), &others));
     }
 }
 

@@ -6,15 +6,16 @@
 //! body are looked at.
 
 use super::shuts_rim;
-use super::trunk::{drawn_to_trunk, knows_trunk};
+use super::trunk::{knows_trunk, trunk_girths};
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{CutHow, Garment, LayerId, PieceId, SeamId};
-use crate::id_hash::IdIndexMap;
+use crate::id_hash::{IdIndexMap, IdSet};
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::resolve::{DrawnEdgeId, DrawnPiece};
 use crate::sewing::surface::{Join, JoinedBy, Surface};
 use crate::shape::outline::is_anticlockwise;
+use smallvec::SmallVec;
 
 pub(in crate::check) static CHECK: Check =
     Check { kinds: &[&catalogue::SEAM_CORNER_SHUT], run: Run::PerSize(run) };
@@ -31,7 +32,7 @@ struct Sewn {
     /// The seam that sews all of it to the same edge of the other copy.
     on_itself: Option<SeamId>,
     /// The pieces, other than its own, that it is sewn to in its layer.
-    others: Vec<PieceId>,
+    others: SmallVec<[PieceId; 2]>,
     /// A part of it is sewn to something else.
     elsewhere: bool,
 }
@@ -42,7 +43,11 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let surface = size.sewn.surface.as_ref().filter(|surface| surface.twists.is_empty());
     let (Some(surface), true) = (surface, knows_trunk(garment)) else { return };
     // Few things are sewn left to right, and fewer of them to the trunk.
-    let is_to_trunk = |piece| !drawn_to_trunk(garment, &garment.origins(piece)).is_empty();
+    let girths = trunk_girths(garment);
+    let is_to_trunk = |piece| {
+        let origins = garment.origins(piece);
+        origins.iter().flat_map(|&of| garment.drawn_to(of)).any(|girth| girths.contains(girth))
+    };
     if !surface.joins.iter().filter_map(|join| on_itself(size, surface, join)).any(is_to_trunk) {
         return;
     }
@@ -50,13 +55,12 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let crossing = |own: Own, edge| {
         edges.get(&(own, edge)).filter(|sewn| !sewn.elsewhere).and_then(|sewn| sewn.on_itself)
     };
-    let mut seen: Vec<Own> = Vec::new();
+    let mut seen: IdSet<Own> = IdSet::default();
     let mut found = Vec::new();
     for &(own, edge) in edges.keys() {
-        if crossing(own, edge).is_none() || seen.contains(&own) {
+        if crossing(own, edge).is_none() || !seen.insert(own) {
             continue;
         }
-        seen.push(own);
         let Some(drawn) = drawn(garment, size, own) else { continue };
         if !is_to_trunk(own.0) {
             continue;
@@ -91,10 +95,11 @@ fn on_itself(size: &WorkedSize, surface: &Surface, join: &Join) -> Option<PieceI
 
 fn sewn_edges(size: &WorkedSize, surface: &Surface) -> Edges {
     let mut edges = Edges::default();
+    edges.reserve(2 * surface.joins.len());
     for join in &surface.joins {
         let JoinedBy::Seam { seam, .. } = join.by else { continue };
         let sides = join.plies.iter().map(|ply| surface.side_of(ply.stretch));
-        let sides: Vec<_> = sides
+        let sides: SmallVec<[_; 2]> = sides
             .map(|side| {
                 let part = size.sewn.part(side.part).part;
                 ((part.piece, part.layer), side.edge, (side.face, side.mirrored))
@@ -216,7 +221,7 @@ impl Looking<'_> {
     fn end(&self, crossing: &dyn Fn(Own, DrawnEdgeId) -> Option<SeamId>) -> Option<(Finding, Option<Own>)> {
         let others = |edge: DrawnEdgeId| {
             let sewn = self.edges.get(&(self.own, edge)).filter(|sewn| sewn.on_itself.is_none());
-            sewn.map_or(&[][..], |sewn| &sewn.others)
+            sewn.map_or(&[][..], |sewn| sewn.others.as_slice())
         };
         let is_mirrored = self.drawn.cut == CutHow::Mirrored;
         DrawnEdgeId::enumerate(&self.drawn.edges).filter(|_| is_mirrored).find_map(|(edge, _)| {

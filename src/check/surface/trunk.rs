@@ -16,6 +16,12 @@ pub(super) fn is_trunk(kind: &ValueKind, name: &str) -> bool {
     matches!(kind, ValueKind::Body(_)) && TRUNK.contains(&name)
 }
 
+/// All girths of the trunk that the body has.
+pub(super) fn trunk_girths(garment: &Garment) -> Vec<ValueId> {
+    let girths = ValueId::enumerate(&garment.values).filter(|(_, value)| is_trunk(&value.kind, &value.name));
+    girths.map(|(id, _)| id).collect()
+}
+
 /// The girths of the trunk that pieces are drawn to, themselves or by way of other values.
 pub(super) fn drawn_to_trunk(garment: &Garment, pieces: &[PieceId]) -> Vec<ValueId> {
     drawn_to_any(garment, pieces, &TRUNK)

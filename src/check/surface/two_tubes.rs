@@ -58,6 +58,10 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             Some(Closed { own, by, is_tube: sheet.rims > 1, faces: sheet.faces })
         })
         .collect();
+    // Of two that are both no tubes nothing is told.
+    if !all.iter().any(|closed| closed.is_tube) {
+        return;
+    }
     let mut told: IdSet<(PieceId, PieceId)> = IdSet::default();
     for ([one, other], between) in joined_in_places(surface, &gluing, &all) {
         if lie_side_by_side(garment, one.own, other.own)

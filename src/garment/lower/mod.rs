@@ -63,10 +63,10 @@ use super::{
     ClosureId, EdgeId, FabricId, Garment, LayerId, NameUse, PieceId, PointId, RowId, SeamId, Symbol, TackId,
     ValueId,
 };
+use crate::name_hash::NameMap;
 use crate::report::{Diagnostic, catalogue};
 use crate::source::SourceMap;
 use crate::syntax::tree;
-use indexmap::IndexMap;
 use names::Names;
 use notes::Notes;
 use std::cell::{Cell, RefCell};
@@ -183,9 +183,9 @@ struct Lowering<'a> {
     /// By piece: its statement, none of split and joined pieces.
     piece_trees: Vec<Option<Arc<tree::Statement>>>,
     /// By piece: its edges and lines by name.
-    piece_edges: Vec<IndexMap<Arc<str>, EdgeId>>,
+    piece_edges: Vec<NameMap<Arc<str>, EdgeId>>,
     /// By piece: its points and marks by name.
-    piece_points: Vec<IndexMap<Arc<str>, PointId>>,
+    piece_points: Vec<NameMap<Arc<str>, PointId>>,
     /// Some of the declarations are not written so, but made of what is said in one line.
     has_short_forms: bool,
     /// Where the text is damaged, in order.

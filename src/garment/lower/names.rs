@@ -8,24 +8,25 @@ use crate::garment::{
     ActionTarget, ClosureId, EdgeId, FabricId, LayerId, NameUse, PieceId, PointId, SeamId, Symbol, ValueId,
 };
 use crate::limits::MESSAGES_OF_SLUG;
+use crate::name_hash::NameMap;
 use crate::report::{Diagnostic, catalogue, look_alike, nearest};
 use crate::source::Span;
 use crate::syntax::KEYWORDS;
 use crate::syntax::tree::{self, Dotted, Name, StatementNode};
-use indexmap::{IndexMap, IndexSet};
+use indexmap::IndexSet;
 use std::sync::Arc;
 
 /// Everything that has a name of its own, by name.
 #[derive(Default)]
 pub(super) struct Names {
-    pub values: IndexMap<Arc<str>, ValueId>,
-    pub fabrics: IndexMap<Arc<str>, FabricId>,
-    pub layers: IndexMap<Arc<str>, LayerId>,
-    pub pieces: IndexMap<Arc<str>, PieceId>,
-    pub seams: IndexMap<Arc<str>, SeamId>,
-    pub closures: IndexMap<Arc<str>, ClosureId>,
+    pub values: NameMap<Arc<str>, ValueId>,
+    pub fabrics: NameMap<Arc<str>, FabricId>,
+    pub layers: NameMap<Arc<str>, LayerId>,
+    pub pieces: NameMap<Arc<str>, PieceId>,
+    pub seams: NameMap<Arc<str>, SeamId>,
+    pub closures: NameMap<Arc<str>, ClosureId>,
     /// Rows of topstitching and understitching, and tacks.
-    pub stitched: IndexMap<Arc<str>, ActionTarget>,
+    pub stitched: NameMap<Arc<str>, ActionTarget>,
 }
 
 impl Lowering<'_> {

@@ -2,8 +2,8 @@
 
 use super::Declaration;
 use super::key::{Key, keys_of};
+use crate::name_hash::NameMap;
 use crate::syntax::tree::StatementNode;
-use indexmap::IndexMap;
 use std::sync::Arc;
 
 /// Declarations in order. One that is taken away leaves its slot empty, so that slots keep
@@ -12,7 +12,7 @@ use std::sync::Arc;
 pub(super) struct Standing {
     slots: Vec<Option<Declaration>>,
     /// Slots by key, in the order in which the keys were first declared.
-    by_key: IndexMap<Key, Vec<usize>>,
+    by_key: NameMap<Key, Vec<usize>>,
 }
 
 impl Standing {

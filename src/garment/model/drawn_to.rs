@@ -1,7 +1,6 @@
 //! Which measures of the body a piece is drawn to.
 
 use super::{Garment, PieceId, Used, ValueId, ValueKind};
-use crate::id_hash::IdSet;
 use smallvec::SmallVec;
 use std::sync::OnceLock;
 
@@ -16,29 +15,39 @@ impl Garment {
     /// ([`Garment::origins`] tells of what it is one).
     pub fn drawn_to(&self, piece: PieceId) -> &[ValueId] {
         let all = self.drawn_to.0.get_or_init(|| {
-            PieceId::enumerate(&self.pieces).map(|(id, _)| measures_drawn_to(self, id)).collect()
+            let mut seen = vec![None; self.values.len()];
+            PieceId::enumerate(&self.pieces).map(|(id, _)| measures_drawn_to(self, id, &mut seen)).collect()
         });
         all.get(piece.index()).map_or(&[], |found| found.as_slice())
     }
 }
 
-fn measures_drawn_to(garment: &Garment, piece: PieceId) -> SmallVec<[ValueId; 4]> {
+/// Those of one piece. Of each value is known for which piece it was last met.
+fn measures_drawn_to(
+    garment: &Garment,
+    piece: PieceId,
+    seen: &mut [Option<PieceId>],
+) -> SmallVec<[ValueId; 4]> {
     let values = |used: Used| if let Used::Value(value) = used { Some(value) } else { None };
-    let drawings = garment.piece(piece).drawing.expressions();
-    let mut open: Vec<ValueId> =
-        drawings.into_iter().flat_map(|expression| expression.uses()).filter_map(values).collect();
-    let mut seen: IdSet<ValueId> = IdSet::default();
+    let mut open: SmallVec<[ValueId; 16]> = SmallVec::new();
     let mut found: SmallVec<[ValueId; 4]> = SmallVec::new();
-    while let Some(id) = open.pop() {
-        if !seen.insert(id) {
-            continue;
+    let mut meet = |id: ValueId, open: &mut SmallVec<[ValueId; 16]>| {
+        let Some(seen) = seen.get_mut(id.index()) else { return };
+        if seen.replace(piece) != Some(piece) {
+            open.push(id);
         }
+    };
+    for id in garment.piece(piece).drawing.expressions().flat_map(|own| own.uses()).filter_map(values) {
+        meet(id, &mut open);
+    }
+    while let Some(id) = open.pop() {
         let value = garment.value(id);
         if matches!(value.kind, ValueKind::Body(_)) {
             found.push(id);
         }
-        let expressions = value.kind.expressions();
-        open.extend(expressions.into_iter().flat_map(|expression| expression.uses()).filter_map(values));
+        for id in value.kind.expressions().into_iter().flat_map(|own| own.uses()).filter_map(values) {
+            meet(id, &mut open);
+        }
     }
     found.sort_unstable();
     found

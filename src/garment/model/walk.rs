@@ -6,6 +6,7 @@ use super::{
     PointUse, ValueId, ValueKind, WalkEdge,
 };
 use crate::source::Span;
+use smallvec::{SmallVec, smallvec};
 
 /// What an expression looks at.
 #[derive(Clone, Copy, Debug)]
@@ -23,7 +24,7 @@ pub enum Used<'e> {
 /// An expression and all that are in it, each before those that it is made of, left to right.
 #[derive(Debug)]
 pub struct Walk<'e> {
-    open: Vec<&'e Expression>,
+    open: SmallVec<[&'e Expression; 8]>,
 }
 
 impl<'e> Iterator for Walk<'e> {
@@ -33,7 +34,7 @@ impl<'e> Iterator for Walk<'e> {
         let expression = self.open.pop()?;
         let from = self.open.len();
         match &expression.node {
-            Node::Poison | Node::Constant(_) | Node::Value(_) | Node::Point(_) => {}
+            Node::Poison | Node::Constant(_) | Node::Value(_) | Node::Point(_) => return Some(expression),
             Node::EachSize(values) | Node::Call(_, values) => self.open.extend(values),
             Node::Sum(terms) | Node::Product(terms) => {
                 self.open.extend(terms.iter().map(|(_, term)| term));
@@ -60,7 +61,7 @@ impl<'e> Iterator for Walk<'e> {
 impl Expression {
     /// The expression and all that are in it, each before those that it is made of, left to right.
     pub fn walk(&self) -> Walk<'_> {
-        Walk { open: vec![self] }
+        Walk { open: smallvec![self] }
     }
 
     /// Everything that it looks at, left to right.
@@ -102,10 +103,12 @@ impl Expression {
 
 impl ValueKind {
     /// What it is worked out from.
-    pub fn expressions(&self) -> Vec<&Expression> {
+    pub fn expressions(&self) -> SmallVec<[&Expression; 4]> {
         match self {
-            ValueKind::Body(value) | ValueKind::Let(value) | ValueKind::Measure { value, .. } => vec![value],
-            ValueKind::Solved { low, high, left, right, .. } => vec![low, high, left, right],
+            ValueKind::Body(value) | ValueKind::Let(value) | ValueKind::Measure { value, .. } => {
+                smallvec![value]
+            }
+            ValueKind::Solved { low, high, left, right, .. } => smallvec![low, high, left, right],
         }
     }
 }
@@ -121,9 +124,9 @@ pub enum Guide<'e> {
 
 impl EdgePath {
     /// What it hangs on, besides its corners.
-    pub fn guides(&self) -> Vec<Guide<'_>> {
+    pub fn guides(&self) -> SmallVec<[Guide<'_>; 4]> {
         match self {
-            EdgePath::Straight => Vec::new(),
+            EdgePath::Straight => SmallVec::new(),
             EdgePath::Curve { leaving, arriving, through, .. } => {
                 let directions = [leaving, arriving].into_iter().flatten().map(|direction| match direction {
                     Direction::Angle(expression) | Direction::Toward(expression) => {
@@ -134,9 +137,9 @@ impl EdgePath {
                 directions.chain(through.iter().map(Guide::Expression)).collect()
             }
             EdgePath::Handles { first, second, .. } => {
-                vec![Guide::Expression(first), Guide::Expression(second)]
+                smallvec![Guide::Expression(first), Guide::Expression(second)]
             }
-            EdgePath::Arc { about, .. } => vec![Guide::Expression(about)],
+            EdgePath::Arc { about, .. } => smallvec![Guide::Expression(about)],
         }
     }
 
@@ -151,10 +154,10 @@ impl EdgePath {
 
 impl LineRun {
     /// The points that it runs through.
-    pub fn expressions(&self) -> Vec<&Expression> {
+    pub fn expressions(&self) -> SmallVec<[&Expression; 4]> {
         match self {
-            LineRun::Across(at) | LineRun::Along(at) => vec![at],
-            LineRun::FromTo(from, to) => vec![from, to],
+            LineRun::Across(at) | LineRun::Along(at) => smallvec![at],
+            LineRun::FromTo(from, to) => smallvec![from, to],
             LineRun::Way(from, to, path) => [from, to].into_iter().chain(path.expressions()).collect(),
         }
     }

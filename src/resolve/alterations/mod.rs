@@ -1,5 +1,6 @@
 //! Alterations, one file each: a version in, the next version out.
 
+mod asked;
 mod beyond;
 mod carry;
 mod cut_off;
@@ -36,11 +37,13 @@ use crate::resolve::sketch::ring;
 use crate::shape::outline::{Region, contains};
 use std::sync::Arc;
 
+/// What a piece is after one target of an alteration. `None` where it cannot be made, which was reported.
+type Reshape = fn(&Work, &Step, &Target, &DrawnPiece) -> Option<DrawnPiece>;
+
 /// How a kind of alteration is drawn.
 enum Drawing {
-    /// Each target by itself: what the piece is after it. `None` where it cannot be made, which was
-    /// reported.
-    Reshape(fn(&Work, &Step, &Target, &DrawnPiece) -> Option<DrawnPiece>),
+    /// Each target by itself.
+    Reshape(Reshape),
     /// One piece becomes two.
     Split,
     /// Two pieces become one.
@@ -134,19 +137,38 @@ fn extended(work: &Work, step: &Step, target: &Target, drawn: &DrawnPiece) -> Op
 }
 
 fn next_version(
-    work: &mut Work,
+    work: &Work,
     step: &Step,
-    reshape: fn(&Work, &Step, &Target, &DrawnPiece) -> Option<DrawnPiece>,
+    reshape: Reshape,
     paper: PaperId,
     drawn: &Arc<DrawnPiece>,
 ) -> Drawn {
-    let alteration = step.alteration;
     let known = work.garment.paper(paper);
     let layer = known.layer;
     let own =
         |target: &&Target| target.piece == known.piece && (target.layer.is_none() || target.layer == layer);
+    let targets = step.alteration.targets.iter().filter(own);
+    let asked = asked::question(work, step, targets.clone(), drawn);
+    let Some((question, memory)) = asked.zip(work.memory) else {
+        return altered(work, step, reshape, targets, drawn);
+    };
+    memory.size.altered.ask_unless_told(drawn, question, || {
+        let told = work.findings_count();
+        (altered(work, step, reshape, targets, drawn), !work.is_told_of(told))
+    })
+}
+
+/// A paper after an alteration, worked out.
+fn altered<'t>(
+    work: &Work,
+    step: &Step,
+    reshape: Reshape,
+    targets: impl Iterator<Item = &'t Target>,
+    drawn: &Arc<DrawnPiece>,
+) -> Drawn {
+    let alteration = step.alteration;
     let mut now: Option<DrawnPiece> = None;
-    for target in alteration.targets.iter().filter(own) {
+    for target in targets {
         let before = now.as_ref().unwrap_or(drawn);
         now = Some(reshape(work, step, target, before)?);
     }

@@ -84,7 +84,9 @@ impl<'a> Holding<'a> {
                 }
             }
         }
-        Holding { garment, sized, parts, surface, seams, elastic, fused, rows, known: IdMap::default() }
+        let mut known = IdMap::default();
+        known.reserve(surface.stretches.len());
+        Holding { garment, sized, parts, surface, seams, elastic, fused, rows, known }
     }
 
     /// How far a stretch goes as it is finished, and as all that it is sewn to lets it.

@@ -40,7 +40,9 @@ pub fn garment_rims(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) ->
         if !rim.parts.iter().all(|part| is_outermost(&ways, surface, part.stretch)) {
             continue;
         }
-        let every: IdSet<StretchId> = rim.parts.iter().map(|part| part.stretch).collect();
+        // Only closures ask which stretches these are.
+        let asked = if surface.closures.is_empty() { &[][..] } else { &rim.parts };
+        let every: IdSet<StretchId> = asked.iter().map(|part| part.stretch).collect();
         let ring = passed(&ways, &mut holding, &rim.parts, &every, false);
         let led = rim.parts.iter().filter_map(|part| openings.get(&part.stretch)).flatten();
         let mut led: Vec<OpeningId> = led.copied().collect();
