@@ -4,6 +4,7 @@
 use super::depth::Depths;
 use super::half_planes::TOUCH;
 use super::orientation::{Orientation, Orientations};
+use super::press::Plane;
 
 /// Pieces are looked through in blocks of this many.
 const LANES: usize = 8;
@@ -202,6 +203,28 @@ impl<'a> State<'a> {
         let (xx, yy) = (xx + ridge, yy + ridge);
         let determinant = xx * yy - xy * xy;
         (sum, (bx * yy - by * xy) / determinant, (by * xx - bx * xy) / determinant)
+    }
+
+    /// The half-planes that any two pieces within reach of each other must keep to.
+    pub fn planes(&mut self, reach: f32, out: &mut Vec<Plane>) {
+        out.clear();
+        self.evaluations += self.count() as u64;
+        for piece in 0..self.count() {
+            let (orientation, x, y) = self.layout.placements[piece];
+            self.meet(piece, orientation, x, y, reach);
+            for &other in self.neighbours.iter().filter(|&&other| other as usize > piece) {
+                let (other_orientation, ox, oy) = self.layout.placements[other as usize];
+                self.depths.planes(
+                    orientation,
+                    other_orientation,
+                    (x - ox, y - oy),
+                    reach,
+                    &mut |nx, ny, least| {
+                        out.push(Plane { first: piece as u32, second: other, nx, ny, least });
+                    },
+                );
+            }
+        }
     }
 
     /// Moves a piece and measures its overlaps.
