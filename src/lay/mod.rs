@@ -24,6 +24,7 @@ mod depth;
 mod direct;
 mod either;
 mod half_planes;
+mod near;
 mod orientation;
 mod outline;
 mod overlap;
