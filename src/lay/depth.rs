@@ -66,6 +66,25 @@ impl<'a> Depths<'a> {
         }
     }
 
+    /// Calls `plane` with the half-planes nearest to an offset: the normal of each, and how deep inside the offset lies,
+    /// below 0 outside, down to `-reach`.
+    pub fn planes(
+        &self,
+        first: usize,
+        second: usize,
+        (x, y): (f32, f32),
+        reach: f32,
+        plane: &mut dyn FnMut(f32, f32, f32),
+    ) {
+        match &self.direct {
+            Some(direct) => direct.planes(first, second, (x, y), reach, plane),
+            None if first <= second => self.table(first, second).planes(x, y, reach, plane),
+            None => {
+                self.table(second, first).planes(-x, -y, reach, &mut |nx, ny, depth| plane(-nx, -ny, depth))
+            }
+        }
+    }
+
     /// The stretches of the offset along x at which the two overlap, the offset across being `y`.
     pub fn blocked_along(&self, first: usize, second: usize, y: f32, out: &mut Vec<(f32, f32)>) {
         let from = out.len();
@@ -133,6 +152,19 @@ mod tests {
                 assert!((a - b).abs() < 2e-4, "{first} {second} at {x} {y}: {a} {b}");
                 assert!((a - tables.slope(first, second, x, y).0).abs() < 1e-6);
                 assert!((a - tables.depth(second, first, -x, -y)).abs() < 2e-4);
+                // The deepest of the nearest half-planes tells the depth, and none is left out by the direct way.
+                let planes = |depths: &Depths| {
+                    let mut found = Vec::new();
+                    depths.planes(first, second, (x, y), 3.0, &mut |_, _, depth| found.push(depth));
+                    found
+                };
+                let (from_tables, worked_out) = (planes(&tables), planes(&direct));
+                let deepest = |planes: &[f32]| planes.iter().fold(0.0f32, |a, &b| a.max(b));
+                assert!((deepest(&from_tables) - a).abs() < 2e-4);
+                assert!((deepest(&worked_out) - a).abs() < 2e-4);
+                let far_from_the_limit =
+                    |planes: &[f32]| planes.iter().filter(|d| (**d + 3.0).abs() > 1e-3).count();
+                assert_eq!(far_from_the_limit(&from_tables), far_from_the_limit(&worked_out));
             }
         }
     }

@@ -90,6 +90,40 @@ impl Direct {
         deepest
     }
 
+    /// See [`super::depth::Depths::planes`].
+    pub fn planes(
+        &self,
+        first: usize,
+        second: usize,
+        (x, y): (f32, f32),
+        reach: f32,
+        plane: &mut dyn FnMut(f32, f32, f32),
+    ) {
+        let grown = self.grown + reach;
+        for a in &self.parts[first] {
+            for b in &self.parts[second] {
+                let outside = x + a.low.0 >= b.high.0 + grown
+                    || x + a.high.0 <= b.low.0 - grown
+                    || y + a.low.1 >= b.high.1 + grown
+                    || y + a.high.1 <= b.low.1 - grown;
+                if outside {
+                    continue;
+                }
+                let mut least = (f32::MAX, 0.0, 0.0);
+                self.sides(a, b, &mut |nx, ny, c| {
+                    let depth = c - nx * x - ny * y;
+                    if depth < least.0 {
+                        least = (depth, nx, ny);
+                    }
+                    depth > -reach
+                });
+                if least.0 > -reach && least.0 < f32::MAX {
+                    plane(least.1, least.2, least.0);
+                }
+            }
+        }
+    }
+
     /// See [`super::depth::Depths::blocked_along`].
     pub fn blocked_along(&self, first: usize, second: usize, y: f32, out: &mut Vec<(f32, f32)>) {
         for a in &self.parts[first] {

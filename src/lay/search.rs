@@ -19,7 +19,7 @@ const WORKERS: u64 = 2;
 /// Evaluations of one worker between two comparisons.
 const EVALUATIONS_BETWEEN: u64 = 150_000;
 /// From this part of the allowance on, the best plan is compressed and nothing new begun.
-const COMPRESS_FROM: f64 = 0.7;
+const COMPRESS_FROM: f64 = 0.9;
 
 /// Where all pieces are rectangles, so many times the evaluations go beforehand into laying them as
 /// such: each is far cheaper than one at an outline.
@@ -151,7 +151,7 @@ impl Search<'_> {
                 Allowance::Until(_) => u64::MAX,
             };
             let phase = if spent < COMPRESS_FROM { Phase::Explore } else { Phase::Compress };
-            run(&mut self.workers, self.request, EVALUATIONS_BETWEEN.min(left), phase);
+            run(&mut self.workers, self.request, left, phase);
             let plans = self.workers.iter().map(|worker| &worker.best);
             if let Some(leader) = plans.min_by(|a, b| a.length.total_cmp(&b.length))
                 && leader.length < self.best.length
@@ -181,21 +181,22 @@ impl Search<'_> {
     }
 }
 
-/// Lets every worker work, on as many threads as there may be.
-fn run(workers: &mut [Worker], request: &Request, evaluations: u64, phase: Phase) {
+/// Lets every worker work until the next comparison, or until nothing is left, on as many threads as there may be.
+fn run(workers: &mut [Worker], request: &Request, left: u64, phase: Phase) {
+    let evaluations = EVALUATIONS_BETWEEN.min(left);
     let stop = || match request.allowance {
         Allowance::Work(_) => false,
         Allowance::Until(spent) => spent() >= 1.0,
     };
     if request.threads < 2 {
         for worker in workers {
-            worker.work(evaluations, phase, &stop);
+            worker.work(evaluations, left, phase, &stop);
         }
         return;
     }
     std::thread::scope(|scope| {
         for worker in workers {
-            scope.spawn(|| worker.work(evaluations, phase, &stop));
+            scope.spawn(|| worker.work(evaluations, left, phase, &stop));
         }
     });
 }

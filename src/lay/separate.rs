@@ -3,9 +3,14 @@
 //! overlaps that persist grow until they give way (Voudouris and Tsang 1999; for polygons
 //! Egeblad, Nielsen and Odgaard 2007, Umetani et al. 2009, Gardeyn et al. 2025).
 
+use super::press::{Press, Pressing};
 use super::random::Random;
 use super::sample::{Samples, best_candidate};
 use super::state::{Layout, State};
+
+/// All pieces are moved at once as soon as the total has come down to this share of what it was when they last were.
+const PRESS_AGAIN: f32 = 0.9;
+const PARTING: Pressing = Pressing { reach: 20.0, rounds: 4, sweeps: 150 };
 
 /// How long to persist.
 #[derive(Clone, Copy, Debug)]
@@ -40,6 +45,8 @@ pub struct Attempt {
     strikes: u32,
     /// Passes made.
     pub passes: u32,
+    /// The total when all pieces were last moved at once.
+    pressed_at: f32,
 }
 
 impl Attempt {
@@ -55,6 +62,7 @@ impl Attempt {
             idle: 0,
             strikes: 0,
             passes: 0,
+            pressed_at: f32::INFINITY,
         }
     }
 
@@ -64,7 +72,7 @@ impl Attempt {
     }
 
     /// Moves every overlapping piece once, in random order.
-    pub fn pass(&mut self, state: &mut State, random: &mut Random) -> Outcome {
+    pub fn pass(&mut self, state: &mut State, random: &mut Random, press: &mut Press) -> Outcome {
         let mut order: Vec<usize> = (0..state.count()).filter(|&piece| state.overlaps(piece)).collect();
         if order.is_empty() {
             return Outcome::Clear;
@@ -87,6 +95,13 @@ impl Attempt {
             }
             self.least = total;
             self.least_layout = state.layout.clone();
+            if total < PRESS_AGAIN * self.pressed_at {
+                self.pressed_at = total;
+                if press.part(state, PARTING) {
+                    return Outcome::Clear;
+                }
+                state.lay(self.least_layout.clone());
+            }
         } else {
             self.idle += 1;
         }

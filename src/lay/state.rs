@@ -3,10 +3,10 @@
 
 use super::depth::Depths;
 use super::half_planes::TOUCH;
+use super::near::Near;
 use super::orientation::{Orientation, Orientations};
+use super::press::Plane;
 
-/// Pieces are looked through in blocks of this many.
-const LANES: usize = 8;
 /// An overlap no deeper than this, in millimetres, is rounding of `f32`.
 const NOTHING: f32 = 5e-4;
 /// The greatest weight of an overlap.
@@ -14,10 +14,6 @@ const HEAVIEST: f32 = 1e9;
 /// A large piece is harder to place elsewhere than a small one: its overlaps start with a weight
 /// that grows with its area to this power.
 const SIZE_COUNTS: f64 = 0.3;
-
-fn larger(a: f32, b: f32) -> f32 {
-    if a > b { a } else { b }
-}
 
 /// Where every piece lies, on which length of cloth.
 #[derive(Clone, Debug)]
@@ -28,12 +24,6 @@ pub struct Layout {
     pub placements: Vec<(usize, f32, f32)>,
 }
 
-/// The bounds of one block of pieces: least x, greatest x, least y, greatest y of each.
-type Bounds = [[f32; LANES]; 4];
-
-/// Bounds that meet nothing.
-const NOWHERE: Bounds = [[f32::MAX; LANES], [f32::MIN; LANES], [f32::MAX; LANES], [f32::MIN; LANES]];
-
 /// The state of one search.
 pub struct State<'a> {
     /// All orientations.
@@ -41,7 +31,9 @@ pub struct State<'a> {
     depths: &'a Depths<'a>,
     /// The layout as it is now.
     pub layout: Layout,
-    bounds: Vec<Bounds>,
+    near: Near,
+    /// Of the cloth.
+    width: f32,
     space: f32,
     /// Weight of the overlap of each two pieces, row by row.
     weight: Vec<f32>,
@@ -66,11 +58,15 @@ impl<'a> State<'a> {
             .iter()
             .map(|&item| libm::pow(orientations.area[item] / mean, SIZE_COUNTS) as f32)
             .collect();
+        let far =
+            orientations.orientations.iter().map(|orientation| orientation.across.1 + orientation.half.1);
+        let width = far.fold(0.0, f32::max);
         let mut state = State {
             orientations,
             depths,
             layout: layout.clone(),
-            bounds: vec![NOWHERE; count.div_ceil(LANES)],
+            near: Near::new(count),
+            width,
             space: space as f32,
             weight: vec![1.0; count * count],
             depth: vec![0.0; count * count],
@@ -97,6 +93,7 @@ impl<'a> State<'a> {
         self.layout = layout;
         // Counted as work, so that no way of searching goes round without end.
         self.evaluations += self.count() as u64;
+        self.near.clear(self.layout.length, self.width);
         for piece in 0..self.count() {
             self.bound(piece);
         }
@@ -108,40 +105,15 @@ impl<'a> State<'a> {
     fn bound(&mut self, piece: usize) {
         let (orientation, x, y) = self.layout.placements[piece];
         let half = self.orientations.orientations[orientation].half;
-        let block = &mut self.bounds[piece / LANES];
-        let lane = piece % LANES;
-        block[0][lane] = x - half.0;
-        block[1][lane] = x + half.0;
-        block[2][lane] = y - half.1;
-        block[3][lane] = y + half.1;
+        self.near.put(piece, [x - half.0, x + half.0, y - half.1, y + half.1]);
     }
 
     /// Collects the pieces whose bounds meet those of an orientation at a place.
     fn meet(&mut self, piece: usize, orientation: usize, x: f32, y: f32, margin: f32) {
         let half = self.orientations.orientations[orientation].half;
         let grow = self.space - TOUCH as f32 + margin;
-        let (low_x, high_x) = (x - half.0 - grow, x + half.0 + grow);
-        let (low_y, high_y) = (y - half.1 - grow, y + half.1 + grow);
-        self.neighbours.clear();
-        for (index, block) in self.bounds.iter().enumerate() {
-            // The greatest of four distances is below 0 where the bounds meet; its sign bit says
-            // so without a branch, which lets a compiler work on all lanes together.
-            let bits: [u32; LANES] = std::array::from_fn(|lane| {
-                let along = larger(block[0][lane] - high_x, low_x - block[1][lane]);
-                let across = larger(block[2][lane] - high_y, low_y - block[3][lane]);
-                let sign = (larger(along, across).to_bits() as i32) >> 31;
-                sign as u32 & (1 << lane)
-            });
-            let mut mask = bits.iter().fold(0, |mask, bit| mask | bit);
-            while mask != 0 {
-                let other = index * LANES + mask.trailing_zeros() as usize;
-                mask &= mask - 1;
-                // Lanes past the last piece are empty.
-                if other != piece && other < self.layout.placements.len() {
-                    self.neighbours.push(other as u32);
-                }
-            }
-        }
+        let bounds = [x - half.0 - grow, x + half.0 + grow, y - half.1 - grow, y + half.1 + grow];
+        self.near.meet(piece, bounds, &mut self.neighbours);
     }
 
     /// The weighted depth of all overlaps that a piece would have at a place; `f32::INFINITY` as
@@ -202,6 +174,28 @@ impl<'a> State<'a> {
         let (xx, yy) = (xx + ridge, yy + ridge);
         let determinant = xx * yy - xy * xy;
         (sum, (bx * yy - by * xy) / determinant, (by * xx - bx * xy) / determinant)
+    }
+
+    /// The half-planes that any two pieces within reach of each other must keep to.
+    pub fn planes(&mut self, reach: f32, out: &mut Vec<Plane>) {
+        out.clear();
+        self.evaluations += self.count() as u64;
+        for piece in 0..self.count() {
+            let (orientation, x, y) = self.layout.placements[piece];
+            self.meet(piece, orientation, x, y, reach);
+            for &other in self.neighbours.iter().filter(|&&other| other as usize > piece) {
+                let (other_orientation, ox, oy) = self.layout.placements[other as usize];
+                self.depths.planes(
+                    orientation,
+                    other_orientation,
+                    (x - ox, y - oy),
+                    reach,
+                    &mut |nx, ny, least| {
+                        out.push(Plane { first: piece as u32, second: other, nx, ny, least });
+                    },
+                );
+            }
+        }
     }
 
     /// Moves a piece and measures its overlaps.

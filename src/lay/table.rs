@@ -77,6 +77,32 @@ impl Pair {
         deepest
     }
 
+    /// Calls `plane` with the half-plane of each sum that lies nearest to an offset within `reach` of it: its normal, and how
+    /// deep inside the offset lies, below 0 outside.
+    pub fn planes(&self, x: f32, y: f32, reach: f32, plane: &mut dyn FnMut(f32, f32, f32)) {
+        for sum in &self.sums {
+            let outside = (x <= sum.low.0 - reach)
+                | (x >= sum.high.0 + reach)
+                | (y <= sum.low.1 - reach)
+                | (y >= sum.high.1 + reach);
+            if outside {
+                continue;
+            }
+            let mut least = (f32::MAX, 0.0, 0.0);
+            for block in &self.blocks[sum.blocks.0 as usize..sum.blocks.1 as usize] {
+                for ((nx, ny), c) in block[0].iter().zip(&block[1]).zip(&block[2]) {
+                    let depth = c - nx * x - ny * y;
+                    if depth < least.0 {
+                        least = (depth, *nx, *ny);
+                    }
+                }
+            }
+            if least.0 > -reach && least.0 < f32::MAX {
+                plane(least.1, least.2, least.0);
+            }
+        }
+    }
+
     /// The stretches of x at which the two overlap when the offset across is `y`.
     pub fn blocked_along(&self, y: f32, out: &mut Vec<(f32, f32)>) {
         for sum in &self.sums {

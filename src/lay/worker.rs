@@ -3,6 +3,7 @@
 use super::collision::Collisions;
 use super::depth::Depths;
 use super::orientation::Orientations;
+use super::press::{Press, Pressing};
 use super::random::Random;
 use super::request::Request;
 use super::sample::Samples;
@@ -27,12 +28,16 @@ const SHRINK_LEAST: f32 = 0.001;
 /// By how much while compressing.
 const COMPRESS_FIRST: f32 = 0.0008;
 const COMPRESS_LEAST: f32 = 0.00002;
-/// Where a short spell of compressing between explorations ends.
-const COMPRESS_ONCE_LEAST: f32 = 0.0003;
+/// By how much it is shortened with all pieces moved at once, at first and at last.
+const PRESS_FIRST: f32 = 0.002;
+const PRESS_LEAST: f32 = 0.00002;
+const PRESSING: Pressing = Pressing { reach: 20.0, rounds: 8, sweeps: 300 };
+/// A plan is pressed only once the cloth is shortened by no more than this: before, shortening it is quicker.
+const PRESSED_FROM: f32 = 0.006;
+/// A plan found in fewer passes was easy to find: the next one may be shorter by more.
+const EASY: u32 = 15;
 /// How many pairs of large pieces change places after a failure.
 const SWAPS: u32 = 3;
-/// How many failures while exploring before the best plan is compressed once.
-const FAILURES: u32 = 12;
 
 /// One worker of the search.
 pub struct Worker<'a> {
@@ -47,9 +52,10 @@ pub struct Worker<'a> {
     shrink_by: f32,
     compress_by: f32,
     failed: Vec<(f32, Layout)>,
-    failures: u32,
-    compressing_once: bool,
     finished: bool,
+    press: Press,
+    /// Evaluations after which nothing may be begun.
+    last: u64,
 }
 
 impl<'a> Worker<'a> {
@@ -76,9 +82,9 @@ impl<'a> Worker<'a> {
             shrink_by: SHRINK_FIRST,
             compress_by: COMPRESS_FIRST,
             failed: Vec::new(),
-            failures: 0,
-            compressing_once: false,
             finished: false,
+            press: Press::default(),
+            last: u64::MAX,
         };
         worker.shrink();
         worker
@@ -99,66 +105,91 @@ impl<'a> Worker<'a> {
         if best.length < self.best.length * 0.9998 {
             self.best = best.clone();
             self.failed.clear();
-            self.failures = 0;
             self.shrink();
         }
     }
 
-    /// Works until so many more places have been evaluated, or `stop` says so.
-    pub fn work(&mut self, evaluations: u64, phase: Phase, stop: &dyn Fn() -> bool) {
+    /// Works until so many more places have been evaluated, or `stop` says so. No more than `left` are left of all.
+    pub fn work(&mut self, evaluations: u64, left: u64, phase: Phase, stop: &dyn Fn() -> bool) {
+        self.last = self.state.evaluations.saturating_add(left);
         if phase == Phase::Compress && self.phase != Phase::Compress {
             self.phase = Phase::Compress;
-            self.compressing_once = false;
             self.compress_by = COMPRESS_FIRST;
+            self.best = self.pressed(self.best.clone(), stop);
             self.shrink();
         }
         let until = self.state.evaluations.saturating_add(evaluations);
         while self.state.evaluations < until && !self.finished && !stop() {
-            match self.attempt.pass(&mut self.state, &mut self.random) {
+            match self.attempt.pass(&mut self.state, &mut self.random, &mut self.press) {
                 Outcome::Going => {}
-                Outcome::Clear if self.collisions.is_feasible(&self.state.layout) => self.succeeded(),
+                Outcome::Clear if self.collisions.is_feasible(&self.state.layout) => {
+                    self.succeeded(stop);
+                }
                 Outcome::Clear | Outcome::Stuck => self.failed_once(),
             }
         }
     }
 
-    fn succeeded(&mut self) {
-        self.best = self.state.layout.clone();
-        let ends = self
-            .best
+    /// The layout as it is, on no more cloth than it takes.
+    fn tight(&self) -> Layout {
+        let mut layout = self.state.layout.clone();
+        let ends = layout
             .placements
             .iter()
             .map(|&(orientation, x, _)| x + self.state.orientations.orientations[orientation].half.0);
-        self.best.length = ends.fold(0.0, f32::max);
+        layout.length = ends.fold(0.0, f32::max);
+        layout
+    }
+
+    /// A plan made as short as it gets with all pieces moved at once; they keep to their neighbours.
+    fn pressed(&mut self, mut plan: Layout, stop: &dyn Fn() -> bool) -> Layout {
+        let mut by = PRESS_FIRST;
+        while by > PRESS_LEAST && self.state.evaluations < self.last && !stop() {
+            let target = (plan.length * (1.0 - by)).max(self.floor);
+            if target >= plan.length {
+                break;
+            }
+            self.state.lay(self.scaled(&plan, target));
+            let clear = self.press.part(&mut self.state, PRESSING);
+            if clear && self.collisions.is_feasible(&self.state.layout) {
+                plan = self.tight();
+                by *= 1.5;
+            } else {
+                by *= 0.4;
+            }
+        }
+        plan
+    }
+
+    /// A layout on cloth of another length, all pieces moved in proportion.
+    fn scaled(&self, from: &Layout, length: f32) -> Layout {
+        let share = length / from.length;
+        let placements = from.placements.iter().enumerate();
+        let placements = placements
+            .map(|(piece, &(orientation, x, y))| self.nearest(piece, orientation, x * share, y, length));
+        Layout { length, placements: placements.collect() }
+    }
+
+    fn succeeded(&mut self, stop: &dyn Fn() -> bool) {
+        let plan = self.tight();
+        let easy = self.attempt.passes < EASY;
+        self.best = if easy || self.shrink_by > PRESSED_FROM { plan } else { self.pressed(plan, stop) };
         self.failed.clear();
-        self.failures = 0;
         if self.phase == Phase::Explore {
-            let factor = if self.attempt.passes < 15 { 1.25 } else { 0.8 };
+            let factor = if easy { 1.25 } else { 0.8 };
             self.shrink_by = (self.shrink_by * factor).clamp(SHRINK_LEAST, SHRINK_FIRST);
         }
         self.shrink();
     }
 
     fn failed_once(&mut self) {
-        self.failures += 1;
         match self.phase {
             Phase::Compress => {
                 self.compress_by = (self.compress_by * 0.85).max(COMPRESS_LEAST);
-                if self.compressing_once && self.compress_by <= COMPRESS_ONCE_LEAST {
-                    self.compressing_once = false;
-                    self.phase = Phase::Explore;
-                    self.failures = 0;
-                }
                 self.shrink();
             }
             Phase::Explore if self.shrink_by > SHRINK_LEAST * 1.5 => {
                 self.shrink_by = (self.shrink_by * 0.5).max(SHRINK_LEAST);
-                self.shrink();
-            }
-            Phase::Explore if self.failures > FAILURES => {
-                self.phase = Phase::Compress;
-                self.compressing_once = true;
-                self.compress_by = COMPRESS_FIRST;
                 self.shrink();
             }
             Phase::Explore => self.disrupt(),
