@@ -203,3 +203,34 @@ fn an_end_is_matched_with_no_corner_in_the_middle_of_a_chain() {
     assert_eq!(told(&inside), [("seam/matching", words.to_owned())]);
     assert_eq!(helps(&inside), ["match band.bottom_right with an end of the other side: front.top_left"]);
 }
+
+/// A skirt of one half on the fold, sewn to itself behind, and a band closed to a ring.
+const RING: &str = r#"
+garment "Ferry skirt"
+units cm
+allowance 1
+fabric serge "wool serge" { width 150; kind woven firm }
+layer outer in serge { half, band }
+piece half "Half" { cut 1 on fold left; drawn left; outline rectangle 52 by 60 }
+piece band "Waistband" { cut 1; outline rectangle 104 by 8; folded top to bottom }
+seam centre_back  half.right to half.right
+seam band_ends    band.left to band.right { matching band.top_left with band.top_right }
+seam waist        band.top and band.bottom to half.top { matching band.top_left with half.top_right }
+finish half.bottom  hem 3
+"#;
+
+#[test]
+fn a_ring_whose_left_is_hemmed_otherwise_is_a_ring() {
+    assert_eq!(said(RING), NOTHING);
+    let each = with(
+        RING,
+        &[(
+            "finish half.bottom  hem 3",
+            "finish half.bottom on left  hem 3\nfinish half.bottom on right  hem 3",
+        )],
+    );
+    assert_eq!(said(&each), NOTHING);
+    // What is matched with nothing is asked for on both.
+    let unsaid = [(" { matching band.top_left with half.top_right }", "")];
+    assert_eq!(said(&with(&each, &unsaid)), said(&with(RING, &unsaid)));
+}
