@@ -6,14 +6,15 @@ use crate::garment::{Dimension, EdgeId, Garment, LayerId, ValueId};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::sewing::amount_of;
 use crate::source::Span;
+use crate::syntax::tree::Hand;
 use std::collections::HashMap;
 
 pub(super) static TWICE: Check =
     Check { kinds: &[&catalogue::NOTION_TWICE, &catalogue::OPENING_TWICE], run: Run::Once(twice) };
 pub(super) static NOTHING: Check = Check { kinds: &[&catalogue::NOTION_COUNT], run: Run::PerSize(nothing) };
 
-/// The edges of an opening, in one order, each with its layer where that is named.
-type Ring = Vec<(Option<LayerId>, EdgeId)>;
+/// The edges of an opening, in one order, each with its layer and its side of the body where these are named.
+type Ring = Vec<(Option<LayerId>, EdgeId, Option<Hand>)>;
 
 fn twice(garment: &Garment, diagnostics: &mut Vec<Diagnostic>) {
     let mut notions: HashMap<&str, Span> = HashMap::new();
@@ -45,7 +46,7 @@ fn twice(garment: &Garment, diagnostics: &mut Vec<Diagnostic>) {
     }
     let mut openings: HashMap<(Ring, ValueId), Span> = HashMap::new();
     for opening in &garment.openings {
-        let mut ring: Ring = opening.ring.edges.iter().map(|sewn| (sewn.layer, sewn.edge)).collect();
+        let mut ring: Ring = opening.ring.edges.iter().map(|sewn| (sewn.layer, sewn.edge, sewn.on)).collect();
         ring.sort_unstable();
         let Some(first) = openings.insert((ring, opening.passes), opening.span) else { continue };
         diagnostics.push(

@@ -71,6 +71,7 @@ mod place_count;
 mod placed;
 mod placing;
 mod placket_narrow;
+mod pocket_shut;
 mod prices;
 mod require;
 mod ring_spacing;
@@ -171,6 +172,7 @@ pub static CHECKS: &[&Check] = &[
     &placed::CHECK,
     &placing::CHECK,
     &place_count::CHECK,
+    &pocket_shut::CHECK,
     &over_buttons::CHECK,
     &patches::darts::CHECK,
     &patches::hems::CHECK,
@@ -243,6 +245,7 @@ pub static CHECKS: &[&Check] = &[
     &surface::corner_shut::CHECK,
     &seams::fold_ends::CHECK,
     &seams::end_for_end::CHECK,
+    &seams::run_apart::CHECK,
     &seams::back_to_front::CHECK,
     &surface::crossed::CHECK,
     &seams::upside_down::CHECK,
@@ -268,6 +271,7 @@ pub static CHECKS: &[&Check] = &[
     &surface::facing_ends::CHECK,
     &surface::unsaid::CHECK,
     &surface::unsaid_line::CHECK,
+    &surface::lining_behind::CHECK,
     &surface::narrow_limb::CHECK,
     &surface::narrow_sleeve::CHECK,
     &surface::long_sleeve::CHECK,

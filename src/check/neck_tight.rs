@@ -8,7 +8,7 @@ use crate::cutting::WorkedSize;
 use crate::garment::{Garment, PieceId, Value, ValueId, ValueKind};
 use crate::report::{Diagnostic, Finding, Title, amount, at_least, catalogue};
 use crate::resolve::{DrawnEdgeId, DrawnPiece};
-use crate::sewing::{PartId, give_along};
+use crate::sewing::{PartId, SewnPart, give_along};
 use crate::syntax::tree::ClothKind;
 
 pub(super) static CHECK: Check = Check { kinds: &[&catalogue::MEASURE_TIGHT], run: Run::PerSize(run) };
@@ -27,7 +27,8 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let Some(surface) = surface.filter(|_| !is_measured) else { return };
     let looking = Necklines { garment, size, surface };
     let mut known: Vec<(PartId, DrawnEdgeId)> = Vec::new();
-    for (part, sewn) in PartId::enumerate(&size.sewn.parts).filter(|(_, part)| !part.fused) {
+    let is_asked = |&(id, part): &(PartId, &SewnPart)| !part.fused && size.sewn.left_of(id) == id;
+    for (part, sewn) in PartId::enumerate(&size.sewn.parts).filter(is_asked) {
         let Some(drawn) = size.drawn.paper(sewn.part.paper) else { continue };
         for (edge, _) in DrawnEdgeId::enumerate(&drawn.edges) {
             if known.contains(&(part, edge)) || looking.ends(part, drawn, edge).is_none() {

@@ -112,13 +112,16 @@ impl Necklines<'_> {
             let Some(stretch) = (if at_end { stretches.last() } else { stretches.next() }) else { continue };
             let Some(partner) = self.size.sewn.gluing.partner(stretch) else { continue };
             let beyond = self.surface.side_of(partner.stretch);
-            let host = self.size.sewn.part(beyond.part).part;
-            let Some(drawn) = self.size.drawn.paper(host.paper).filter(|_| beyond.part != part) else {
+            // Of a left and a right part the left one stands for both, as `sides` gives those of both.
+            let beyond_part = self.size.sewn.left_of(beyond.part);
+            let host = self.size.sewn.part(beyond_part).part;
+            let is_own = beyond_part == self.size.sewn.left_of(part);
+            let Some(drawn) = self.size.drawn.paper(host.paper).filter(|_| !is_own) else {
                 continue;
             };
             let ends_there = (at_end == partner.same_way) != beyond.mirrored;
             let next = if ends_there { drawn.after(beyond.edge) } else { drawn.before(beyond.edge) };
-            let next = (beyond.part, next);
+            let next = (beyond_part, next);
             let goes_on =
                 self.done_to(next.0, next.1) == own || taker.is_some() && self.taker(next.0, next.1) == taker;
             if goes_on && !found.contains(&next) {
@@ -157,10 +160,10 @@ impl Necklines<'_> {
         self.size.sewn.part(self.surface.face(self.surface.face_of(stretch)).part).part.piece
     }
 
-    /// The sides of an edge on all copies of its part.
+    /// The sides of an edge on all copies of its part, left and right.
     pub(super) fn sides(&self, part: PartId, edge: DrawnEdgeId) -> impl Iterator<Item = SideId> {
-        let surface = self.surface;
-        let faces = surface.face_ids().filter(move |&face| surface.face(face).part == part);
+        let (surface, pair) = (self.surface, self.size.sewn.left_of(part));
+        let faces = surface.face_ids().filter(move |&face| surface.face(face).pair == pair);
         let sides = faces.flat_map(move |face| surface.sides_of(face));
         sides.filter(move |&side| surface.side(side).edge == edge && !surface.side(side).fold)
     }

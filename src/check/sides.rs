@@ -240,6 +240,9 @@ fn turned_runs(
     if first == second || one.hand.is_none() || other.hand.is_none() {
         return None;
     }
+    if [one, other].iter().any(|run| is_both_ways_alike(garment, size, run.part)) {
+        return None;
+    }
     let is_left = |drawn: &DrawnPiece| is_anticlockwise(drawn.edges.iter().map(|edge| &edge.path));
     let lies = |run: &SewnRun| Some(is_left(size.drawn.paper(part(run).paper)?) != is_against(run));
     // Right sides together the outline of the one runs against that of the other.
@@ -276,6 +279,18 @@ fn turned_runs(
             garment.piece(first).name
         ));
     Some(Finding::new(size.id(), 0.0, mistake))
+}
+
+/// Whether a part is its own mirror image on the body: cut on the fold, and nothing tells its left from its right. Which half is
+/// drawn then is all the same, and may be another one in a lining, whose right side lies inside.
+fn is_both_ways_alike(garment: &Garment, size: &WorkedSize, part: PartId) -> bool {
+    let own = size.sewn.part(part);
+    let is_half =
+        size.drawn.paper(own.part.paper).is_some_and(|drawn| matches!(drawn.cut, CutHow::OnFold(_)));
+    let mut hosts = garment.placements.iter().filter(|placement| placement.hand.is_some());
+    is_half
+        && own.hand.is_none()
+        && !hosts.any(|placement| is_on(garment, size, placement.on, own.part.piece))
 }
 
 /// Whether it is sewn against the way that the drawn copy goes.

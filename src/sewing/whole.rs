@@ -56,6 +56,13 @@ impl Sewing {
         Some((part, sized.paper(part.paper)?.edge_at(side.edge)?.edge))
     }
 
+    /// Of a part whose left and right are told apart the left one, for both; of any other that part itself. What hangs on a
+    /// piece as it is drawn, and not on the side of the body, asks by this.
+    pub fn left_of(&self, part: PartId) -> PartId {
+        let twin = self.index.twin(part).filter(|twin| twin.index() < part.index());
+        twin.unwrap_or(part)
+    }
+
     /// The part of that id.
     pub fn part(&self, id: PartId) -> &SewnPart {
         &self.parts[id.index()]

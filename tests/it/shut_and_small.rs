@@ -84,6 +84,7 @@ fn a_finger_goes_into_a_pocket() {
         "place/small-mouth",
         &[
             ("topstitch left, bottom, right", "topstitch all round"),
+            ("\"Pocket\"", "\"Badge\""),
             ("finish pocket.top  hem 0.4\n", ""),
             ("hem pocket.top; ", ""),
         ],

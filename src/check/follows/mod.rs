@@ -209,8 +209,8 @@ fn alone(garment: &Garment, found: &[Diagnostic]) -> Vec<PieceId> {
     pieces.filter(|&piece| told.iter().any(|one| cuts(garment, one, piece))).collect()
 }
 
-/// Of corners that are told not to meet and what comes of it in the same seam, one: a fold on a free end says which it is, and
-/// that a hood seems to be set in back to front only follows.
+/// Of corners that are told not to meet and what comes of it in the same seam, one: a fold on a free end says which it is, as what
+/// is closed round by itself does, and that a hood seems to be set in back to front only follows.
 fn matched_so<'a>(looking: &Looking, found: &'a [Diagnostic]) -> Vec<&'a Diagnostic> {
     let are_of_one_seam = |one: &Diagnostic, other: &Diagnostic| {
         let matched = looking.about(one);
@@ -221,6 +221,7 @@ fn matched_so<'a>(looking: &Looking, found: &'a [Diagnostic]) -> Vec<&'a Diagnos
         of(what).filter(move |one| of(told).any(|other| are_of_one_seam(one, other)))
     };
     let follows = beside(&catalogue::SEAM_MATCHING, &catalogue::SEAM_FOLD_END);
+    let follows = follows.chain(beside(&catalogue::SEAM_MATCHING, &catalogue::SEAM_PINCHED));
     follows.chain(beside(&catalogue::SEAM_BACK_TO_FRONT, &catalogue::SEAM_MATCHING)).collect()
 }
 

@@ -71,9 +71,10 @@ pub(super) fn is_contradictory(garment: &Garment, size: &WorkedSize, sewn: &Sewn
 /// lie so, as one length of a belt does that is turned end for end before it is sewn to the other, if there both ends of
 /// the edge are alike.
 pub(in crate::check) fn is_twisted(garment: &Garment, size: &WorkedSize, sewn: &SewnSeam) -> bool {
+    let left_of = |part: PartId| size.sewn.left_of(part);
     let edges = |ply: Option<&SewnPly>| {
         let mut edges: Few<(PartId, DrawnEdgeId)> =
-            ply.into_iter().flat_map(|ply| &ply.runs).map(|run| (run.part, run.edge)).collect();
+            ply.into_iter().flat_map(|ply| &ply.runs).map(|run| (left_of(run.part), run.edge)).collect();
         edges.sort_unstable();
         edges
     };
@@ -89,15 +90,18 @@ pub(in crate::check) fn is_twisted(garment: &Garment, size: &WorkedSize, sewn: &
         })
     };
     sewn.unpaired.is_none()
-        && sewn.ends.iter().any(|(one, other)| one != other)
+        && sewn
+            .ends
+            .iter()
+            .any(|(one, other)| (left_of(one.part), one.corner) != (left_of(other.part), other.corner))
         && is_mirrored()
         && !may_turn()
 }
 
 /// Whether a ply goes from the left one of a corner all the way round to the right one.
-fn is_open_round(ply: &SewnPly) -> bool {
+fn is_open_round(sewing: &Sewing, ply: &SewnPly) -> bool {
     let (Some(first), Some(last)) = (ply.runs.first(), ply.runs.last()) else { return false };
-    (first.part, first.edge) == (last.part, last.edge)
+    (sewing.left_of(first.part), first.edge) == (sewing.left_of(last.part), last.edge)
         && first.hand.is_some_and(|hand| last.hand.is_some_and(|other| other != hand))
 }
 
@@ -209,6 +213,12 @@ impl Looking<'_> {
             .help(format!("name where one of its edges ends: {}", self.offer()))
     }
 
+    /// Whether something else is told of a pair of corners that are matched.
+    pub(super) fn is_told_apart(&self, (one, other): &(SewnPoint, SewnPoint)) -> bool {
+        let found = self.matching(one, other).or_else(|| self.inside(one, other));
+        found.or_else(|| self.off_the_middle(one, other)).is_some()
+    }
+
     pub(super) fn found(&self, diagnostic: Diagnostic) -> Option<Finding> {
         Some(Finding::new(self.sized.size, 0.0, diagnostic).about(&*self.seam.name))
     }
@@ -257,7 +267,7 @@ impl Looking<'_> {
                 }
             }
         }
-        let ([end, within], ply) = off.filter(|(_, ply)| is_open_round(ply))?;
+        let ([end, within], ply) = off.filter(|(_, ply)| is_open_round(self.sewing, ply))?;
         let first = ply.runs.first()?;
         if self.is_sewn_beside(first) {
             return None;

@@ -72,7 +72,7 @@ fn ends(garment: &Garment, size: &WorkedSize, sewn: &SewnSeam, unmet: &Unmet) ->
     let &Unmet { one, other, one_span, other_span, joint } = unmet;
     let word = |end: &SeamEnd, span: Span| {
         let says_layer = named(seam, span).is_some_and(|sewn| sewn.layer.is_some());
-        corner(garment, sewing, end, says_layer).or_else(|| run_end(garment, size, end))
+        corner(garment, sewing, end, says_layer).or_else(|| run_end(garment, size, end, says_layer))
     };
     let (one_word, other_word) = (word(&one, one_span), word(&other, other_span));
     let title = match joint {

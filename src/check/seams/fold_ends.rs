@@ -69,8 +69,10 @@ fn caught<'a>(garment: &Garment, size: &WorkedSize, sewn: &'a SewnSeam) -> Optio
 fn meets_its_twin(size: &WorkedSize, run: &SewnRun, is_end: bool) -> bool {
     let Some(drawn) = drawn(size, run) else { return false };
     let beyond = if is_end != run.reversed { drawn.after(run.edge) } else { drawn.before(run.edge) };
+    let part = size.sewn.left_of(run.part);
     let has = |plies: &[SewnPly]| {
-        plies.iter().flat_map(|ply| &ply.runs).any(|own| (own.part, own.edge) == (run.part, beyond))
+        let mut runs = plies.iter().flat_map(|ply| &ply.runs);
+        runs.any(|own| own.edge == beyond && size.sewn.left_of(own.part) == part)
     };
     size.sewn.seams.iter().any(|sewn| has(&sewn.first.plies) && has(&sewn.second.plies))
 }
@@ -159,7 +161,7 @@ fn reported(
     let piece = |run: &SewnRun| words::piece(garment, size.sewn.part(run.part).part.piece);
     let word = |(run, is_end): (&SewnRun, bool)| {
         let end = corner_of(size, run, is_end)?;
-        corner(garment, &size.sewn, &end, says_layer).or_else(|| run_end(garment, size, &end))
+        corner(garment, &size.sewn, &end, says_layer).or_else(|| run_end(garment, size, &end, says_layer))
     };
     let lies_all_along = !caught_runs(sewn).any(|(own, _)| own == fold.0);
     let title = format!(

@@ -21,6 +21,8 @@ pub(super) const MOST_TURN: f64 = 5.0;
 const SLIT: f64 = 120.0;
 /// … if neither piece turns by more than this beside the seam, in degrees.
 const SLIT_EDGE: f64 = 45.0;
+/// Two pieces that have so much more cloth together than a straight line has lap over one another there, in degrees.
+const LAPPED: f64 = 180.0;
 /// What stands square on an edge that goes straight on does so within this, in degrees.
 const UPRIGHT: f64 = 30.0;
 /// So far from square a straight seam and its edge meet only where a curve was forgotten, in degrees.
@@ -92,7 +94,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
                 |end: &SeamEnd, ply: &SewnPly| corner_at(garment, sized, sewing, end, ply, &mut ways);
             let (Some(one), Some(other)) = (corner(one, first), corner(other, second)) else { continue };
             let is_one_edge = edge_of(sized, sewing, &one) == edge_of(sized, sewing, &other);
-            if one.part != other.part && is_one_edge {
+            if is_one_edge && sewing.left_of(one.part) != sewing.left_of(other.part) {
                 continue; // the same edge in two layers, face to face: neither goes on in the other
             }
             if faces(garment, sized, sewing, &one, &other) || faces(garment, sized, sewing, &other, &one) {
@@ -104,9 +106,11 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             }
             if let Some(is_hem) = run_on(garment, sewing, &one, &other, is_one_edge) {
                 let turn = one.angle + other.angle - 180.0;
-                // A fly's facing that is grown on steps out there as well.
+                // A fly's facing that is grown on steps out there as well. More than all the way round lies over itself: the
+                // steps of a vent, each sewn to its side of the lining.
                 let is_slit = turn >= SLIT
-                    && (is_finished(sewing, &one) || [&one, &other].iter().all(|one| one.is_open()));
+                    && (is_finished(sewing, &one) || [&one, &other].iter().all(|one| one.is_open()))
+                    || turn >= LAPPED;
                 if turn.abs() > MOST_TURN && !is_slit && !stands_up(&one, &other) {
                     let edges = [&one, &other].map(|corner| edge_of(sized, sewing, corner));
                     let [roots, other_roots] =
@@ -243,15 +247,16 @@ pub(super) fn run_on(
         let layers = sewing.seams.iter().skip(first).take_while(|sewn| sewn.seam == seam);
         let mut plies = layers.flat_map(|sewn| &if second { &sewn.second } else { &sewn.first }.plies);
         let has = |ply: &SewnPly, corner: &Corner| {
-            ply.runs.iter().any(|run| run.part == corner.part && run.edge == corner.edge)
+            let part = sewing.left_of(corner.part);
+            ply.runs.iter().any(|run| run.edge == corner.edge && sewing.left_of(run.part) == part)
         };
         plies.any(|ply| corners.iter().all(|corner| has(ply, corner)))
     };
     // Left sewn to right, the two lie on one another there; neither goes on in the other.
     let is_to_itself = |seam: SeamId| {
         let seam = garment.seam(seam);
-        let names = |chains: &[Chain]| -> Vec<EdgeId> {
-            chains.iter().flat_map(|chain| &chain.edges).map(|sewn| sewn.edge).collect()
+        let names = |chains: &[Chain]| -> Vec<(Option<LayerId>, EdgeId)> {
+            chains.iter().flat_map(|chain| &chain.edges).map(|sewn| (sewn.layer, sewn.edge)).collect()
         };
         let second = names(&seam.second);
         names(&seam.first).iter().any(|edge| second.contains(edge))

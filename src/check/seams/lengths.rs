@@ -10,7 +10,7 @@ use crate::cutting::WorkedSize;
 use crate::garment::{Chain, CutHow, EdgeId, Garment, PieceId, Seam};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::SizedGarment;
-use crate::sewing::{Sewing, SewnSeam};
+use crate::sewing::{Sewing, SewnRun, SewnSeam};
 
 pub(in crate::check) static CHECK: Check = Check {
     kinds: &[&catalogue::SEAM_UNEQUAL, &catalogue::ALTER_ONE_SIDE, &catalogue::SEAM_PLIES],
@@ -141,7 +141,8 @@ fn in_a_row(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, sewn: &Sew
     let run = ply.runs.first()?;
     let part = sewing.part(run.part).part;
     let drawn = sized.paper(part.paper)?;
-    let is_own = ply.runs.iter().all(|own| (own.part, own.edge) == (run.part, run.edge));
+    let of_drawing = |run: &SewnRun| (sewing.left_of(run.part), run.edge);
+    let is_own = ply.runs.iter().all(|own| of_drawing(own) == of_drawing(run));
     // All in a row, or each by itself on as much of the other side.
     let (copies, on) = match ply.runs.len() {
         1 => (drawn.count as usize, shorter * f64::from(sewn.sewings)),

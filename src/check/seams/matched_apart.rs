@@ -1,7 +1,8 @@
 //! `seam/matching` of corners that do not come together though they are matched, since another line matches one of them
 //! otherwise.
 
-use super::matched_off::matched_off;
+use super::braces::Looking;
+use super::matched_off::{self, matched_inside, matched_off};
 use super::runs::is_at;
 use crate::check::{Check, Run};
 use crate::cutting::WorkedSize;
@@ -21,7 +22,18 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         let Some(seam) = all.first().map(|sewn| garment.seam(sewn.seam)) else { continue };
         // A corner beside the run on which an edge is caught is told by itself.
         let is_told = || all.iter().any(|sewn| matched_off(garment, size, sewn).is_some());
-        if seam.matching.len() < 2 || is_told() {
+        let inside = |pair| {
+            all.iter()
+                .filter(|sewn| !sewn.ring)
+                .find_map(|sewn| Some((sewn, matched_inside(garment, size, sewn, pair)?)))
+        };
+        // Where nothing else is matched, only what lies inside a side can be kept from meeting.
+        let may_be_apart = match seam.matching.as_slice() {
+            [] => false,
+            [only] => inside(only).is_some(),
+            _ => true,
+        };
+        if !may_be_apart || is_told() {
             continue;
         }
         let meets = |pair: &(SewnPoint, SewnPoint)| {
@@ -34,9 +46,15 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             each.reduce(|one, other| one || other)
         };
         let apart = seam.matching.iter().find(|pair| meets(pair) == Some(false));
+        let Some(apart) = apart else { continue };
         let kept = seam.matching.iter().find(|pair| meets(pair) == Some(true));
-        if let Some((apart, kept)) = apart.zip(kept) {
-            findings.push(reported(garment, size, seam, apart, kept));
+        let looking = Looking { garment, sized: &size.drawn, sewing: &size.sewn, seam, all };
+        match kept {
+            Some(kept) => findings.push(reported(garment, size, seam, apart, kept)),
+            None if looking.is_told_apart(apart) => {}
+            // Nothing else says otherwise, and it is not obeyed: it cannot be.
+            None => findings
+                .extend(inside(apart).map(|(sewn, off)| matched_off::reported(garment, size, sewn, &off))),
         }
     }
 }

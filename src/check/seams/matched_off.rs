@@ -38,6 +38,16 @@ pub(in crate::check) fn matched_off<'a>(
     })
 }
 
+/// Corners that are matched and do not meet as the seam is laid, since the one lies inside its side and the other is an end.
+pub(super) fn matched_inside<'a>(
+    garment: &'a Garment,
+    size: &'a WorkedSize,
+    sewn: &'a SewnSeam,
+    (one, other): &'a (SewnPoint, SewnPoint),
+) -> Option<Off<'a>> {
+    [[one, other], [other, one]].into_iter().find_map(|points| inside(garment, size, sewn, points))
+}
+
 fn ends_at(garment: &Garment, size: &WorkedSize, run: &SewnRun, point: &SewnPoint) -> bool {
     [false, true].into_iter().any(|is_end| is_at(garment, size, (run, is_end), point))
 }
@@ -105,10 +115,13 @@ pub(super) fn reported(garment: &Garment, size: &WorkedSize, sewn: &SewnSeam, of
     let says_layer = seam_edges(seam).any(|edge| edge.layer.is_some());
     let word = |run: &SewnRun, is_end: bool| {
         let end = corner_of(size, run, is_end)?;
-        corner(garment, &size.sewn, &end, says_layer).or_else(|| run_end(garment, size, &end))
+        corner(garment, &size.sewn, &end, says_layer).or_else(|| run_end(garment, size, &end, says_layer))
     };
     let either = |ends: [(Option<&SewnRun>, bool); 2]| -> String {
-        let words: Vec<String> = ends.into_iter().filter_map(|(run, is_end)| word(run?, is_end)).collect();
+        let mut words: Vec<String> =
+            ends.into_iter().filter_map(|(run, is_end)| word(run?, is_end)).collect();
+        // From the left round to the right one it ends at one name.
+        words.dedup();
         words.join(" or ")
     };
     let (own_word, their_word) = (words::point(garment, own), words::point(garment, their));

@@ -2,10 +2,12 @@
 
 use super::braces::Looking;
 use crate::check::words;
-use crate::garment::{Chain, CutHow, EdgeId, Seam, SeamId, SewnPoint, SewnSpot};
+use crate::garment::{Chain, CutHow, EdgeId, LayerId, Seam, SeamId, SewnPoint, SewnSpot};
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::resolve::{CornerName, DrawnEdgeId, DrawnPiece};
+use crate::sewing::surface::{JoinedBy, Union};
 use crate::sewing::{SewnRun, TakenBy};
+use crate::syntax::tree::Hand;
 
 /// A corner of a run: its edge's start, or where the next one starts.
 struct Spot<'a> {
@@ -33,7 +35,11 @@ impl Looking<'_> {
             CutHow::OnFold(_) => within.is_caught || side.is_caught,
             CutHow::Alike => false,
         };
-        if !is_wrong || self.is_sewn_at(&side) {
+        let may_meet = || match side.drawn.cut {
+            CutHow::Mirrored => self.meets_its_twin(&side).unwrap_or_else(|| self.is_sewn_at(&side)),
+            CutHow::OnFold(_) | CutHow::Alike => self.is_sewn_at(&side),
+        };
+        if !is_wrong || may_meet() {
             return None;
         }
         let [middle_word, beside_word] = [middle, beside].map(|point| self.word(point));
@@ -85,6 +91,38 @@ impl Looking<'_> {
             .any(|fate| fate.takers.iter().any(|taker| is_other(taker.what)))
     }
 
+    /// Whether the other seams alone bring the left and the right one of a corner of a pair together; none where the sewn
+    /// surface is not known.
+    fn meets_its_twin(&self, spot: &Spot) -> Option<bool> {
+        let surface = self.sewing.surface.as_ref()?;
+        let mut together = Union::new(surface.stretches.len());
+        let is_other = |by: JoinedBy| match by {
+            JoinedBy::Seam { seam, .. } => !std::ptr::eq(self.garment.seam(seam), self.seam),
+            JoinedBy::Placing(_) => false,
+        };
+        for join in surface.joins.iter().filter(|join| is_other(join.by)) {
+            let Some((first, others)) = join.plies.split_first() else { continue };
+            for (ply, is_end) in others.iter().flat_map(|ply| [(ply, false), (ply, true)]) {
+                let one = surface.corner(first.stretch, is_end != first.against);
+                together.join(one, surface.corner(ply.stretch, is_end != ply.against));
+            }
+        }
+        let pair = self.sewing.left_of(spot.run.part);
+        let mut of_hand = |hand: Hand| -> Vec<usize> {
+            let faces = surface.face_ids().filter(|&face| {
+                let face = surface.face(face);
+                face.pair == pair && face.hand == Some(hand)
+            });
+            let sides = faces.flat_map(|face| surface.sides_of(face));
+            let at_it = sides.filter(|&side| surface.side(side).edge == spot.at && !surface.side(side).fold);
+            let begins = at_it.filter_map(|side| surface.stretches_on(side).next());
+            begins.map(|stretch| together.root(surface.corner(stretch, false))).collect()
+        };
+        let (left, right) = (of_hand(Hand::Left), of_hand(Hand::Right));
+        let is_known = !left.is_empty() && !right.is_empty();
+        is_known.then(|| left.iter().any(|corner| right.contains(corner)))
+    }
+
     /// Whether the ply of a run that begins on the fold ends where neither a fold nor a seam brings left and right together.
     fn is_open_beyond(&self, spot: &Spot) -> bool {
         let mut plies = self.plies().filter(|ply| ply.runs.iter().any(|run| std::ptr::eq(run, spot.run)));
@@ -106,7 +144,7 @@ impl Looking<'_> {
             takers.iter().any(|taker| match taker.what {
                 TakenBy::Fold => true,
                 TakenBy::Seam(id, _) => {
-                    drawn.edge_at(edge).is_some_and(|own| self.is_to_itself(id, own.edge))
+                    drawn.edge_at(edge).is_some_and(|own| self.is_to_itself(id, own.edge, part.part.layer))
                 }
                 _ => false,
             })
@@ -127,10 +165,14 @@ impl Looking<'_> {
         Some(self.word(&SewnPoint { layer, point: SewnSpot::Point(point), span: self.seam.name_span }))
     }
 
-    fn is_to_itself(&self, id: SeamId, edge: EdgeId) -> bool {
+    /// Whether a seam sews an edge of a layer to itself there, and not to the same edge of another layer.
+    fn is_to_itself(&self, id: SeamId, edge: EdgeId, layer: LayerId) -> bool {
         let seam: &Seam = self.garment.seam(id);
         let names = |chains: &[Chain]| {
-            chains.iter().flat_map(|chain| &chain.edges).any(|sewn| self.garment.is_run_of(edge, sewn.edge))
+            let mut edges = chains.iter().flat_map(|chain| &chain.edges);
+            edges.any(|sewn| {
+                sewn.layer.is_none_or(|own| own == layer) && self.garment.is_run_of(edge, sewn.edge)
+            })
         };
         names(&seam.first) && names(&seam.second)
     }

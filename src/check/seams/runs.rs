@@ -93,8 +93,8 @@ pub(super) fn is_same_from_both_ends(garment: &Garment, size: &WorkedSize, runs:
     is_mirrored_between(drawn, [start, end], &lying, garment.tolerance)
 }
 
-/// "front.side.near": an end of a run of an edge that is taken by itself.
-pub(super) fn run_end(garment: &Garment, size: &WorkedSize, end: &SeamEnd) -> Option<String> {
+/// "front.side.near": an end of a run of an edge that is taken by itself; with its layer where the seam says it.
+pub(super) fn run_end(garment: &Garment, size: &WorkedSize, end: &SeamEnd, layer: bool) -> Option<String> {
     let part = size.sewn.part(end.part).part;
     let drawn = size.drawn.paper(part.paper)?;
     let (at, _) = DrawnEdgeId::enumerate(&drawn.edges).find(|(_, edge)| edge.corner == end.corner)?;
@@ -105,7 +105,8 @@ pub(super) fn run_end(garment: &Garment, size: &WorkedSize, end: &SeamEnd) -> Op
         let mut ends = [("near", false), ("far", true)].into_iter();
         let (word, _) = ends.find(|(_, far)| drawn.portion_ends(garment, edge, *far).any(|end| end == at))?;
         let whole = garment.edge(run.edge);
-        Some(format!("{}.{}.{word}", garment.piece(whole.piece).name, whole.name))
+        let piece = garment.part_name(layer.then_some(part.layer), whole.piece);
+        Some(format!("{piece}.{}.{word}", whole.name))
     })
 }
 

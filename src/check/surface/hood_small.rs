@@ -60,7 +60,7 @@ fn half(surface: &Surface, face: FaceId) -> Half {
             .collect();
         let is_sewn_on = joins.iter().any(|join| {
             let mut others = join.plies.iter().map(|ply| surface.face(surface.face_of(ply.stretch)));
-            others.any(|other| other.layer == own.layer && other.part != own.part)
+            others.any(|other| other.layer == own.layer && other.pair != own.pair)
         });
         if joins.iter().any(|join| crossing(surface, join).is_some()) {
             half.crown.push(side);

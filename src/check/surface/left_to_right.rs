@@ -38,7 +38,7 @@ pub(super) fn all(garment: &Garment, size: &WorkedSize) -> Vec<(SeamId, Finding)
     let mut known: IdSet<(PartId, DrawnEdgeId)> = IdSet::default();
     for join in &surface.joins {
         let JoinedBy::Seam { seam, .. } = join.by else { continue };
-        let edge_of = |side: SideId| (surface.side(side).part, surface.side(side).edge);
+        let edge_of = |side: SideId| (surface.face(surface.side(side).face).pair, surface.side(side).edge);
         let Some(side) = crossing(surface, join).filter(|&side| !known.contains(&edge_of(side))) else {
             continue;
         };
@@ -142,8 +142,8 @@ fn of_one_hand(garment: &Garment, size: &WorkedSize, seam: &Seam, piece: &Piece,
 pub(super) fn crossing(surface: &Surface, join: &Join) -> Option<SideId> {
     let [one, other] = join.plies.as_slice() else { return None };
     let (side, other) = (surface.side_of(one.stretch), surface.side_of(other.stretch));
-    let part = |face: FaceId| surface.face(face).part;
-    let is_same = side.edge == other.edge && part(side.face) == part(other.face);
+    let pair = |face: FaceId| surface.face(face).pair;
+    let is_same = side.edge == other.edge && pair(side.face) == pair(other.face);
     (is_same && side.face != other.face).then(|| surface.stretch(one.stretch).side)
 }
 
@@ -157,9 +157,10 @@ fn is_crossing(surface: &Surface, side: SideId) -> bool {
 /// under one of two collars that lie in the neck together.
 fn lies_on_its_copy(surface: &Surface, side: SideId) -> bool {
     let own = surface.side(side);
+    let pair = |face: FaceId| surface.face(face).pair;
     let is_copy = |other: SideId| {
         let other = surface.side(other);
-        other.face != own.face && (other.part, other.edge) == (own.part, own.edge)
+        other.face != own.face && (pair(other.face), other.edge) == (pair(own.face), own.edge)
     };
     let mut joins = surface.stretches_on(side).filter_map(|stretch| surface.stretch(stretch).join);
     joins.any(|join| surface.join(join).plies.iter().any(|ply| is_copy(surface.stretch(ply.stretch).side)))
@@ -222,7 +223,7 @@ impl Meeting<'_> {
     fn is_middle(&mut self, vertex: Option<u32>, side: SideId) -> bool {
         let surface = self.surface;
         let Some(vertex) = vertex else { return true };
-        let own = surface.side(side).part;
+        let own = surface.face(surface.side(side).face).pair;
         let of_vertex = self.of_vertex.get_or_insert_with(|| {
             let mut found: IdMap<u32, Vec<StretchId>> = IdMap::default();
             for id in surface.stretch_ids() {
@@ -237,7 +238,7 @@ impl Meeting<'_> {
         there.any(|&stretch| {
             let face: &Face = surface.face(surface.face_of(stretch));
             let sewn = surface.stretch(stretch).join.map(|join| surface.join(join));
-            face.part != own
+            face.pair != own
                 && (face.hand.is_none() || sewn.is_some_and(|join| crossing(surface, join).is_some()))
         })
     }

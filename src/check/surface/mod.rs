@@ -16,6 +16,7 @@ pub(super) mod folded_twist;
 pub(super) mod hood_small;
 pub(super) mod jumps;
 pub(super) mod left_to_right;
+pub(super) mod lining_behind;
 pub(super) mod long_sleeve;
 pub(super) mod narrow_limb;
 pub(super) mod narrow_sleeve;

@@ -98,7 +98,7 @@ fn beyond(surface: &Surface, size: &WorkedSize, stretch: StretchId, at_end: bool
     let (mine, part) = (face(side.face), |at: FaceId| size.sewn.part(face(at).part).part);
     let mut others =
         join.plies.iter().filter(|ply| ply.stretch != next).map(|ply| surface.side_of(ply.stretch));
-    if others.clone().any(|other| other.edge == side.edge && face(other.face).part == mine.part) {
+    if others.clone().any(|other| other.edge == side.edge && face(other.face).pair == mine.pair) {
         return Some(Middle::Sewn);
     }
     // A facing that lies on it does not close it.

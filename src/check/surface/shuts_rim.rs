@@ -49,11 +49,11 @@ pub(super) fn all(garment: &Garment, size: &WorkedSize) -> Vec<Shuts> {
     let mut found: Vec<Shuts> = Vec::new();
     let mut largest: Option<f64> = None;
     for cells in surface.joins.chunk_by(|one, other| sewn(one) == sewn(other)) {
-        let Some((seam, at)) = cells.first().and_then(sewn) else { continue };
+        let Some((seam, _)) = cells.first().and_then(sewn) else { continue };
         if found.iter().any(|shuts| shuts.seam == seam) || !looking.is_plain(cells) {
             continue;
         }
-        let Some(long) = looking.shut(cells, at).filter(|long| *long > NARROW) else { continue };
+        let Some(long) = looking.shut(cells, seam).filter(|long| *long > NARROW) else { continue };
         let largest = *largest
             .get_or_insert_with(|| surface.face_ids().map(|face| looking.area(face)).fold(0.0, f64::max));
         let edges = looking.edges(cells);
@@ -172,7 +172,7 @@ impl<'a> Looking<'a> {
 
     /// How long the rim is that a seam shuts. One that a closure parts, as a waist below an open back, is a rim once that
     /// is closed.
-    fn shut(&self, cells: &[Join], seam: usize) -> Option<f64> {
+    fn shut(&self, cells: &[Join], seam: SeamId) -> Option<f64> {
         let (surface, open) = (self.surface, &self.size.sewn.gluing);
         let is_closed = |at: StretchId| {
             surface.closures.iter().flat_map(|line| line.sides.iter().flatten()).any(|own| own.0 == at)
@@ -188,11 +188,11 @@ impl<'a> Looking<'a> {
 
     /// How long a rim is that is without the seam a hole of its own sides alone, round both of whose ends the
     /// cloth lies half round; else what the hole goes on in.
-    fn shut_as(&self, gluing: &Gluing, cells: &[Join], seam: usize) -> Result<f64, Option<StretchId>> {
+    fn shut_as(&self, gluing: &Gluing, cells: &[Join], seam: SeamId) -> Result<f64, Option<StretchId>> {
         let surface = self.surface;
         let is_cut = |at: StretchId| {
             let join = surface.stretch(at).join.map(|join| surface.join(join).by);
-            matches!(join, Some(JoinedBy::Seam { sewn, .. }) if sewn == seam)
+            matches!(join, Some(JoinedBy::Seam { seam: by, .. }) if by == seam)
         };
         let first = cells.first().and_then(|cell| cell.plies.first()).ok_or(None)?.stretch;
         let (mut at, mut against) = (first, false);

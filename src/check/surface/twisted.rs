@@ -30,7 +30,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     });
     // Copies of one piece that are cut alike, though it is shaped, are reported by `pair/same`.
     let is_of_one = |one: &Loop| match one.other {
-        Some(Tie::AsDrawn(face, other)) => surface.face(face).part == surface.face(other).part,
+        Some(Tie::AsDrawn(face, other)) => surface.face(face).pair == surface.face(other).pair,
         _ => false,
     };
     loops.retain(|one| !is_of_one(one));

@@ -197,7 +197,8 @@ fn unclosed(
     let is_closed = closed.map(|(at, _)| *at).any(|at| beyond.contains(&at));
     let [one, other] = beyond.map(|stretch| surface.side_of(stretch));
     let are_alike = (one.length - other.length).abs() <= garment.tolerance;
-    if is_closed || one.part != other.part || !are_alike || !beyond.into_iter().all(is_band) {
+    let pair = |side: &Side| surface.face(side.face).pair;
+    if is_closed || pair(one) != pair(other) || !are_alike || !beyond.into_iter().all(is_band) {
         return None;
     }
     let part = size.sewn.part(one.part).part;

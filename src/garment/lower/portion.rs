@@ -6,8 +6,8 @@ use super::papers::When;
 use super::take_up::is_share;
 use crate::few::Few;
 use crate::garment::{
-    CountedFrom, Dimension, EdgeId, EdgeName, Expression, Portion, PortionEdges, PortionId, PortionName,
-    Seam, SewnEdge, SewnPoint, SewnSpot, Symbol, User,
+    CountedFrom, Dimension, EdgeId, EdgeName, Expression, LayerId, Portion, PortionEdges, PortionId,
+    PortionName, Seam, SewnEdge, SewnPoint, SewnSpot, Symbol, User,
 };
 use crate::report::{Diagnostic, catalogue};
 use crate::source::{SourceMap, Span};
@@ -144,15 +144,30 @@ impl Lowering<'_> {
                 format!("{} takes no run of {}", seam.words(), edge_name.text),
                 format!("near and far are the ends of a run: name a corner of {}", edge_name.text),
             ),
-            _ => (
+            several => (
                 format!("{} takes several runs of {}", seam.words(), edge_name.text),
-                "make a seam for each of them".to_owned(),
+                self.which_run(several, layer, &words.parts)
+                    .unwrap_or_else(|| "make a seam for each of them".to_owned()),
             ),
         };
         if !seam.poisoned {
             self.report(Diagnostic::new(&catalogue::NAME_UNKNOWN, words.span, title).help(help));
         }
         Some(None)
+    }
+
+    /// Of runs of one edge in several layers, how each is named; none where its layer does not tell it from the others.
+    fn which_run(&self, runs: &[&SewnEdge], said: Option<LayerId>, words: &[tree::Name]) -> Option<String> {
+        let mut layers: Vec<LayerId> = runs.iter().map(|run| run.layer).collect::<Option<_>>()?;
+        layers.sort_unstable();
+        let is_told = layers.windows(2).all(|pair| pair.first() != pair.last());
+        if said.is_some() || !is_told {
+            return None;
+        }
+        let named: Vec<&str> = words.iter().map(|word| &*word.text).collect();
+        let ways =
+            layers.into_iter().map(|layer| format!("{}.{}", self.garment.layer(layer).name, named.join(".")));
+        Some(format!("say of which layer: {}", ways.collect::<Vec<_>>().join(" or ")))
     }
 
     /// The edge itself first, and then what it may be once pieces are split and joined.

@@ -181,6 +181,12 @@ catalogue_entries! {
          back along the whole of one, between two other seams of front and back, shuts it like the end of a pillow. \
          The foot of a sleeping suit is shut so on purpose.",
     );
+    OPENING_BEHIND = warning(
+        "opening/behind",
+        "an opening of the shell behind which a seam shuts the lining",
+        "An arm slit goes through all layers: what goes in at it is to come out on the other side. Where the shell is slit and its \
+         lining is sewn through behind it, the arm ends in between. Sew the lining's run to the shell's, or finish it by itself.",
+    );
     OPENING_NARROW = advice(
         "opening/narrow",
         "a cuff that no hand goes through, an armhole that no arm does, or a leg that no foot does",

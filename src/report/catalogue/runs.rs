@@ -38,6 +38,13 @@ catalogue_entries! {
          on the place across from it: so runs of the two begin and end across from one another, or the piece \
          would be twisted.",
     );
+    RUN_APART = warning(
+        "run/apart",
+        "runs of one edge in two layers, sewn to each other though they lie elsewhere on it",
+        "A lining lies in its shell edge on edge, and what is sewn shut beside a slit holds it so. Where the slit of the one \
+         begins 10 cm above that of the other, sewing both together draws the lower layer up, or the upper one down. A centimetre is \
+         common, as ease of a lining.",
+    );
     PLACKET_NARROW = warning(
         "placket/narrow",
         "the over part of a placket is narrower than the window that it is to cover",

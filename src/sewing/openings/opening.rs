@@ -147,7 +147,7 @@ impl Opens<'_, '_> {
         for ring in rings {
             let side = |part: &RimPart| surface.side_of(part.stretch);
             let mut edges: Vec<_> =
-                ring.iter().map(side).map(|side| (surface.face(side.face).part, side.edge)).collect();
+                ring.iter().map(side).map(|side| (surface.face(side.face).pair, side.edge)).collect();
             edges.sort_unstable();
             edges.dedup();
             if !kinds.contains(&edges) {

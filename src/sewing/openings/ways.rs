@@ -318,13 +318,19 @@ impl<'a> Ways<'a> {
             if at == to {
                 return Some(long);
             }
-            if at == from || ring.contains(&at) || self.surface.stretch(at).join.is_some() {
+            // Beside a zip that is enclosed lies the lining, and opens with it.
+            let is_sewn = self.surface.stretch(at).join.is_some() && !self.is_side_of_closure(at);
+            if at == from || ring.contains(&at) || is_sewn {
                 return None;
             }
             long += self.surface.length(at);
             (at, end) = self.open.turn(self.surface, at, !end);
         }
         None
+    }
+
+    fn is_side_of_closure(&self, at: StretchId) -> bool {
+        self.surface.closures.iter().flat_map(|line| line.sides.iter().flatten()).any(|&(own, _)| own == at)
     }
 
     /// The area of the cloth of a face; half of one that is folded in two.

@@ -235,7 +235,7 @@ fn join_ends(corners: &mut Corners, laid: &Laid) {
 fn begin_alike(corners: &Corners, strands: &mut [Strand], first: usize) {
     let (firsts, seconds) = strands.split_at_mut(first.min(strands.len()));
     for side in [firsts, seconds] {
-        let is_open = |strand: &&Strand| !strand.ring && strand.start == strand.end;
+        let is_open = |strand: &&Strand| !strand.ring && strand.begins_and_ends_alike(corners);
         let Some(start) = side.iter().find(is_open).map(|strand| strand.start) else { continue };
         for strand in side.iter_mut().filter(|strand| strand.ring) {
             strand.begin_beside(corners, start);

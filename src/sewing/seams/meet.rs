@@ -129,12 +129,12 @@ fn way(
     matching: &[(SewnPoint, SewnPoint)],
     reasons: &[Reason],
 ) -> Option<bool> {
-    let is_even = one.start == one.end || other.start == other.end;
+    let is_even = one.begins_and_ends_alike(corners) || other.begins_and_ends_alike(corners);
     for &reason in reasons {
         let mut is = |a: Node, b: Node| u8::from(holds(corners, reason, a, b, matching));
         let along = is(one.start, other.start) + is(one.end, other.end);
         let against = is(one.start, other.end) + is(one.end, other.start);
-        if along > against || (along > 0 && is_even) {
+        if along > against || (along > 0 && along == against && is_even) {
             return Some(false);
         }
         if against > along {
@@ -242,8 +242,8 @@ pub(super) fn relation(
         let mut is = |a: Node, b: Node| u8::from(holds(corners, reason, a, b, matching));
         let along = is(one.start, other.start) + is(one.end, other.end);
         let against = is(one.start, other.end) + is(one.end, other.start);
-        let is_said = one.start != one.end
-            && other.start != other.end
+        let is_said = !one.begins_and_ends_alike(corners)
+            && !other.begins_and_ends_alike(corners)
             // What the maker says holds, even where it brings both ends of an edge together.
             && (matches!(reason, Reason::Matching) || along.abs_diff(against) == 2);
         if along != against && (is_said || !is_loose) {

@@ -252,6 +252,12 @@ impl Strand {
         self.links.windows(2).filter(is_torn).count()
     }
 
+    /// Whether it begins and ends at one corner; of parts whose left and right are told apart, at the left and the right one of
+    /// a place.
+    pub(super) fn begins_and_ends_alike(&self, corners: &Corners) -> bool {
+        self.start == self.end || corners.is_twin(self.start, self.end)
+    }
+
     /// Turns it round.
     pub(in crate::sewing) fn turn(&mut self) {
         self.links.reverse();

@@ -169,6 +169,11 @@ pub(super) fn faces(
             CutHow::Mirrored if sewn.hand.is_some() => drawn.count / 2,
             CutHow::Mirrored => drawn.count / 2 * 2,
         };
+        // The right one of two comes straight behind the left one.
+        let before =
+            id.index().checked_sub(1).filter(|_| told_apart == Some(Hand::Right)).map(PartId::from_index);
+        let twin = before.filter(|left| parts.get(left.index()).is_some_and(|own| own.part == sewn.part));
+        let pair = twin.unwrap_or(id);
         let beyond = if is_half && sewn.hand.is_some() { PartId::from_index(id.index() + 1) } else { id };
         for copy in 0..count {
             let face = FaceId::from_index(all.faces.len());
@@ -194,6 +199,7 @@ pub(super) fn faces(
             let layer = sewn.part.layer;
             all.faces.push(Face {
                 part: id,
+                pair,
                 copy,
                 hand,
                 layer,

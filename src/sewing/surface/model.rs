@@ -55,6 +55,9 @@ pub struct Surface {
 pub struct Face {
     /// Its part; the left one of a whole whose halves are told apart.
     pub part: PartId,
+    /// Its part, or of one that is told apart the left one for both: what a left and a right face of one drawing have in
+    /// common.
+    pub pair: PartId,
     /// Which copy of the part it is; of a pair, which copy of its hand.
     pub copy: u32,
     /// The side of the body that it is worn on; none of what is cut alike or lies across the middle.

@@ -65,7 +65,7 @@ fn ring(making: &Making, seen: &[FaceId], nth: usize, sewn: &SewnSeam) -> Option
     let first = *faces.first()?;
     let is_panel = |face: &FaceId| {
         let is_joined = || !along(*face, true).is_empty() && !along(*face, false).is_empty();
-        surface.face(*face).part == surface.face(first).part && seen.contains(face) && is_joined()
+        surface.face(*face).pair == surface.face(first).pair && seen.contains(face) && is_joined()
     };
     if faces.len() < LEAST_PANELS || !faces.iter().all(is_panel) {
         return None;
