@@ -106,6 +106,7 @@ mod guides;
 mod handbook;
 mod identities;
 mod in_git;
+mod in_their_order;
 mod labels_on_pieces;
 mod lay_search;
 mod layers_and_rows;
