@@ -141,6 +141,19 @@ impl Teller<'_> {
         };
         let full = say(Way::default()).filter(|full| fit(std::slice::from_ref(full)));
         text.say_all(full.or_else(|| say(Way { short: true, layered: false })));
+        if tack.ends.iter().any(|end| self.is_on_both_sides(end)) {
+            text.say(forms.each_side());
+        }
+    }
+
+    /// Whether a place is there on the left and on the right.
+    fn is_on_both_sides(&self, end: &TackEnd) -> bool {
+        let host = self.part_of(end.layer, end.piece);
+        let is_in_middle = |host: Part| match end.spot {
+            TackSpot::Point(point) => self.is_in_middle(host, point),
+            TackSpot::Edge(..) => end.at_fold,
+        };
+        end.hand.is_none() && host.is_some_and(|host| self.times(host) == 2 && !is_in_middle(host))
     }
 
     /// What is set, where, and how many of it.
@@ -170,10 +183,14 @@ impl Teller<'_> {
         };
         match &end.spot {
             TackSpot::Point(point) => self.point(*point, part, end.hand, way),
-            TackSpot::Edge(edge, _) => {
+            TackSpot::Edge(edge, place) => {
                 let hand = end.hand.filter(|_| !end.at_fold);
-                let named = Named { part, edge: self.garment.whole_edge(*edge), hand };
-                self.words.list(self.edges(&[named], way))
+                let edge = self.garment.whole_edge(*edge);
+                let named = self.words.list(self.edges(&[Named { part, edge, hand }], way));
+                match end.at_fold {
+                    true => self.forms().middle_of_edge(named),
+                    false => self.place_on(named.clone(), place).unwrap_or(named),
+                }
             }
         }
     }
