@@ -221,6 +221,7 @@ mod tape_and_felling;
 mod telling_all;
 mod tidying;
 mod titles;
+mod told_where_it_lies;
 mod tree_round_trip;
 mod tree_text;
 mod true_cures;
