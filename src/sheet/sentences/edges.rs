@@ -1,7 +1,7 @@
 //! Edges of halves that are opened out, and places on edges that have no name of their own.
 
 use super::teller::{Teller, Way};
-use crate::garment::{CountedFrom, CutHow, Dimension, EdgeId, EdgePlace, Part, PlaceAt, PointId};
+use crate::garment::{CountedFrom, CutHow, EdgeId, EdgePlace, Part, PlaceAt, PointId};
 use crate::resolve::{DrawnEdgeId, taken};
 use crate::sewing::amount_of;
 use crate::shape::Point;
@@ -83,20 +83,8 @@ impl Teller<'_> {
                 let part = self.part_of(None, at)?;
                 self.point(*point, part, None, Way::default())
             }
-            // A share of an edge has no words of its own.
-            PlaceAt::From(amount, _) if amount.dimension != Dimension::Length => return None,
-            PlaceAt::From(amount, from) => {
-                let amount = self.amount(FigureKind::Length, amount)?;
-                match from {
-                    CountedFrom::Point(from) => {
-                        forms.on_edge(named, amount, self.name(&self.garment.point_words(*from)))
-                    }
-                    CountedFrom::Edge(beside) => {
-                        forms.on_edge_from(named, amount, self.name(&self.edge_words(*beside)))
-                    }
-                    CountedFrom::Side(..) => return None,
-                }
-            }
+            // How far from its end no output says.
+            PlaceAt::From(..) => return None,
         })
     }
 

@@ -15,6 +15,9 @@ enum Turned {
     Now(Text),
 }
 
+/// What is no farther from an edge lies on it, in millimetres.
+const AT_EDGE: f64 = 1.0;
+
 impl Teller<'_> {
     pub(super) fn stitched_row(&self, step: &Step, id: RowId, text: &mut StepText) {
         let forms = self.forms();
@@ -146,14 +149,20 @@ impl Teller<'_> {
         }
     }
 
-    /// Whether a place is there on the left and on the right.
+    /// Whether a mark inside a piece is there on the left and on the right. On an edge both may meet, as at the end of a fly.
     fn is_on_both_sides(&self, end: &TackEnd) -> bool {
-        let host = self.part_of(end.layer, end.piece);
-        let is_in_middle = |host: Part| match end.spot {
-            TackSpot::Point(point) => self.is_in_middle(host, point),
-            TackSpot::Edge(..) => end.at_fold,
+        let TackSpot::Point(point) = end.spot else { return false };
+        let Some(host) = self.part_of(end.layer, end.piece).filter(|_| end.hand.is_none()) else {
+            return false;
         };
-        end.hand.is_none() && host.is_some_and(|host| self.times(host) == 2 && !is_in_middle(host))
+        let drawn = self.facts.sizes.first().and_then(|size| size.drawn.paper(host.paper));
+        let is_inside = drawn.is_some_and(|drawn| {
+            let spot = drawn.spots.iter().find(|spot| self.garment.is_point_of(spot.point, point));
+            spot.is_some_and(|spot| {
+                drawn.outline().iter().all(|edge| edge.path.nearest(spot.at).distance > AT_EDGE)
+            })
+        });
+        is_inside && self.times(host) == 2
     }
 
     /// What is set, where, and how many of it.

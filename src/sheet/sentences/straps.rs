@@ -123,7 +123,7 @@ impl Teller<'_> {
     }
 
     /// Whether a place lies on the fold that its piece is cut on, so that it is there once.
-    pub(super) fn is_in_middle(&self, part: Part, point: PointId) -> bool {
+    fn is_in_middle(&self, part: Part, point: PointId) -> bool {
         let drawn = self.facts.sizes.first().and_then(|size| size.drawn.paper(part.paper));
         drawn.is_some_and(|drawn| {
             let spot = drawn.spots.iter().find(|spot| self.garment.is_point_of(spot.point, point));
