@@ -9,7 +9,7 @@ use super::work::{sound_garment, unwritable};
 use fustian::Compiled;
 use fustian::cutting::WorkedSize;
 use fustian::emit::materials;
-use fustian::materials::{LayOrder, Needs, needs, needs_at_widths};
+use fustian::materials::{LayOrder, Needs, even_out, needs, needs_at_widths};
 use rayon::prelude::*;
 use std::sync::Mutex;
 
@@ -37,7 +37,11 @@ pub fn all_needs(compiled: &Compiled, sizes: Vec<&WorkedSize>, widths: &[f64]) -
 
 /// What each of these sizes needs, cloths at their own widths and beside that at these.
 pub fn needs_beside(compiled: &Compiled, sizes: Vec<&WorkedSize>, widths: &[f64]) -> Vec<Needs> {
-    all_by(compiled, sizes, &|size| needs_at_widths(&compiled.garment, size, LayOrder::default(), widths))
+    let garment = &compiled.garment;
+    let mut all =
+        all_by(compiled, sizes.clone(), &|size| needs_at_widths(garment, size, LayOrder::default(), widths));
+    even_out(garment, &with_parts(compiled, sizes), &mut all, LayOrder::default());
+    all
 }
 
 fn all_by(

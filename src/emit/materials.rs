@@ -243,8 +243,8 @@ fn thread_sheet(garment: &Garment, needs: &[Needs]) -> Sheet {
         cells.extend(needs.iter().map(|need| {
             let thread = need.thread.iter().find(|thread| thread.stitch == stitch);
             thread.map_or_else(String::new, |thread| match thread.thread {
-                Some(length) => format!("{:.0} m", (length / 1000.0).ceil()),
-                None => format!("{:.1} m sewn", thread.sewn / 1000.0),
+                Some(length) => format!("{:.0} m", (Figure(length).rounded() / 1000.0).ceil()),
+                None => format!("{:.1} m sewn", Figure(thread.sewn).metres_up()),
             })
         }));
         sheet.rows.push(cells);

@@ -19,6 +19,11 @@ impl Figure {
         let rounded = if hundredths.abs() < WHOLE { hundredths / 100.0 } else { self.0 };
         rounded + 0.0
     }
+
+    /// Millimetres in tenths of a metre, rounded up: something is needed, though it be less than is shown.
+    pub fn metres_up(self) -> f64 {
+        (self.rounded() / 100.0).ceil() / 10.0
+    }
 }
 
 impl fmt::Display for Figure {

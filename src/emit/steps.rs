@@ -5,12 +5,12 @@ use super::form::Form;
 use super::seams::ids_of_stitchings;
 use super::sheet::Sheet;
 use crate::cutting::WorkedSize;
-use crate::garment::{ActionTarget, EdgeId, Garment, LayerId, PressedTo};
+use crate::garment::{ActionTarget, EdgeId, Garment, LayerId, PlacementId, PressedTo};
 use crate::sewing::Place;
 use crate::sewing::order::{
     Job, Jobs, Plan, PlannedAction, PlannedGroup, PlannedTarget, Work, plan, stitchings_of,
 };
-use crate::sewing::surface::Surface;
+use crate::sewing::surface::{FaceId, Surface};
 use crate::syntax::tree::Verb;
 
 /// The steps of the document, which are those of its first size: shapes decide where the rules leave an order free.
@@ -229,8 +229,35 @@ impl Counting<'_> {
         let joints =
             |job: Job| self.joints.iter().filter(|(own, _)| *own == job).map(|(_, many)| many).sum::<u32>();
         let times = |job: Job| Some(self.times_of(job)?.saturating_sub(joints(job)));
-        let each: Option<Vec<u32>> = target.jobs.iter().map(|&job| times(job)).collect();
+        // Of several plies that are laid on as one, a flap and its lining, the first is counted.
+        let is_first = |job: &Job| match job {
+            Job::Place(id, _) => {
+                let own = |other: &&Job| matches!(other, Job::Place(placement, _) if placement == id);
+                target.jobs.iter().find(own) == Some(job) || !self.is_laid_as_one(*id, &target.jobs)
+            }
+            _ => true,
+        };
+        let each: Option<Vec<u32>> =
+            target.jobs.iter().filter(|job| is_first(job)).map(|&job| times(job)).collect();
         each.filter(|each| !each.is_empty()).map(|each| each.into_iter().sum())
+    }
+
+    /// Whether what is placed lies on the same pieces in all of its layers.
+    fn is_laid_as_one(&self, id: PlacementId, jobs: &[Job]) -> bool {
+        let Some(surface) = self.size.sewn.surface.as_ref() else { return false };
+        let hosts = |layer: LayerId| -> Vec<FaceId> {
+            let own = surface.placings.iter().filter(|placing| placing.placement == id);
+            let own = own.filter(|placing| surface.face(placing.placed).layer == layer);
+            let mut hosts: Vec<FaceId> = own.map(|placing| placing.host).collect();
+            hosts.sort_unstable();
+            hosts
+        };
+        let mut all = jobs.iter().filter_map(|job| match job {
+            Job::Place(own, layer) if *own == id => Some(hosts(*layer)),
+            _ => None,
+        });
+        let first = all.next();
+        all.all(|own| Some(&own) == first.as_ref())
     }
 
     fn times_of(&self, job: Job) -> Option<u32> {

@@ -22,4 +22,4 @@ pub use shapes::Plies;
 pub use thread::{
     OVEREDGE_WIDTH, STITCHES_PER_INCH, THICKNESS, ThreadNeed, WASTE, thread_needs, thread_per_length,
 };
-pub use widths::{USUAL_WIDTHS, needs_at_widths};
+pub use widths::{USUAL_WIDTHS, even_out, needs_at_widths};

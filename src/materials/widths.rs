@@ -30,18 +30,44 @@ pub fn needs_at_widths(garment: &Garment, size: &WorkedSize, order: LayOrder, wi
         if fused || garment.fabric(own.fabric).tubular {
             continue;
         }
-        // It is spread as it is best spread at its own width, unless that does not hold the pieces.
-        let spread = own.laid.as_ref().ok().map(|(lay, _)| lay.spread);
         for &width in widths.iter().filter(|width| (own.width - **width).abs() >= SAME_WIDTH) {
-            let alike = cloth_at(garment, size, own.fabric, width, LayOrder { spread, ..short });
-            others.push(match alike.laid {
-                Ok(_) => alike,
-                Err(_) => cloth_at(garment, size, own.fabric, width, short),
-            });
+            others.push(cloth_at(garment, size, own.fabric, width, short));
         }
     }
-    // What lies on a narrow cloth lies on a wider one too.
     others.sort_by(|one, other| one.fabric.cmp(&other.fabric).then(one.width.total_cmp(&other.width)));
+    all.other_widths = others;
+    widen(&mut all);
+    all
+}
+
+/// Lays anew, with all that an order allows, what takes more cloth in a size than in one after it: the short search was unlucky
+/// with it. Sizes are the smallest first, and each has its needs.
+pub fn even_out(garment: &Garment, sizes: &[&WorkedSize], all: &mut [Needs], order: LayOrder) {
+    let count = all.iter().map(|needs| needs.other_widths.len()).max().unwrap_or(0);
+    let mut changed = false;
+    for nth in 0..count {
+        let lengths: Vec<f64> =
+            all.iter().map(|needs| needs.other_widths.get(nth).map_or(f64::INFINITY, length)).collect();
+        for (at, (own, size)) in all.iter_mut().zip(sizes).enumerate() {
+            let after = lengths.iter().skip(at + 1).copied().fold(f64::INFINITY, f64::min);
+            let Some(need) = own.other_widths.get_mut(nth).filter(|need| length(need) > after) else {
+                continue;
+            };
+            let again = cloth_at(garment, size, need.fabric, need.width, order);
+            if length(&again) < length(need) {
+                *need = again;
+                changed = true;
+            }
+        }
+    }
+    if changed {
+        all.iter_mut().for_each(widen);
+    }
+}
+
+/// What lies on a narrow cloth lies on a wider one too.
+fn widen(all: &mut Needs) {
+    let others = &mut all.other_widths;
     for at in 0..others.len() {
         let narrower = all.cloths.iter().chain(&others[..at]);
         let narrower =
@@ -54,8 +80,6 @@ pub fn needs_at_widths(garment: &Garment, size: &WorkedSize, order: LayOrder, wi
             others[at] = widened(best, others[at].width);
         }
     }
-    all.other_widths = others;
-    all
 }
 
 fn length(need: &ClothNeed) -> f64 {

@@ -162,9 +162,11 @@ pub fn set_count(garment: &Garment, sized: &SizedGarment, finder: &Finder, tack:
             let on_fold =
                 finder.drawn(part).is_some_and(|drawn| at.as_ref().is_ok_and(|at| is_on_fold(drawn, *at)));
             at.ok()?;
-            // Of both copies, where they are not told apart, the one that is meant.
-            let one_side = end.hand.is_some() && finder.hand(part).is_none();
-            let each = if on_fold || one_side { 1 } else { 2 };
+            let one_side = end.hand.is_some();
+            // Of both copies, where they are not told apart, the one that is meant; of halves that are, the one stands for the
+            // whole on the fold.
+            let is_half = on_fold || one_side;
+            let each = if is_half && !(one_side && finder.hand(part).is_some()) { 1 } else { 2 };
             halves = halves.saturating_add(finder.times(part).saturating_mul(each));
         }
     }

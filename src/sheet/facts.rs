@@ -63,7 +63,7 @@ impl<'a> Facts<'a> {
         });
         let plan = plan(garment, &first.drawn, &first.sewn);
         let rows = rows(&plan);
-        let letters = Letters::of(&plan, &rows);
+        let letters = Letters::of(garment, &plan, &rows);
         Some(Facts { garment, shown, document, pieces: numbered.collect(), rows, letters, plan, sizes })
     }
 
@@ -71,7 +71,7 @@ impl<'a> Facts<'a> {
     pub fn in_order_of(mut self, first: &WorkedSize) -> Self {
         self.plan = plan(self.garment, &first.drawn, &first.sewn);
         self.rows = rows(&self.plan);
-        self.letters = Letters::of(&self.plan, &self.rows);
+        self.letters = Letters::of(self.garment, &self.plan, &self.rows);
         self
     }
 

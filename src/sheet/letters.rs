@@ -1,7 +1,7 @@
 //! Letters of what is sewn, hemmed, laid on or closed: one a seam, in the order of work, the same wherever it is met again.
 
 use super::rows::Row;
-use crate::garment::{ActionTarget, LayerId};
+use crate::garment::{ActionTarget, ClosureKind, Garment, LayerId};
 use crate::id_hash::IdMap;
 use crate::sewing::order::{Job, Plan, PlannedAction, PlannedTarget};
 use crate::syntax::tree::Verb;
@@ -19,7 +19,7 @@ pub struct Letters {
 impl Letters {
     /// Counted through the steps. What is fused, turned or only said has none; edges that a step finishes in one go have
     /// one together.
-    pub fn of(plan: &Plan, rows: &[Row]) -> Self {
+    pub fn of(garment: &Garment, plan: &Plan, rows: &[Row]) -> Self {
         let mut letters = Letters::default();
         let mut next = 0;
         for row in rows {
@@ -30,6 +30,15 @@ impl Letters {
             let together = matches!(action.verb, Verb::Hem | Verb::Finish);
             let before = next;
             for target in row.targets(plan) {
+                // A zip that is basted and then sewn is one.
+                for &job in &target.jobs {
+                    if let Job::Closure(id) = job
+                        && matches!(garment.closure(id).kind, Some(ClosureKind::Zipper { .. }))
+                        && let Some(&own) = letters.by_job.get(&Job::PutIn(id))
+                    {
+                        letters.by_job.entry(job).or_insert(own);
+                    }
+                }
                 if let Some(own) = letters.find(action, target) {
                     for &job in &target.jobs {
                         letters.by_job.entry(job).or_insert(own);

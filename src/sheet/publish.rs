@@ -6,7 +6,7 @@ use super::{Choices, Facts};
 use crate::compile::Compiled;
 use crate::cutting::WorkedSize;
 use crate::emit::{document, files, lays_of, materials_document, steps};
-use crate::materials::{LayOrder, Needs, needs_at_widths, needs_beside_cloth};
+use crate::materials::{LayOrder, Needs, even_out, needs_at_widths, needs_beside_cloth};
 use crate::sewing::order::{Job, Work};
 use rayon::prelude::*;
 use thiserror::Error;
@@ -51,7 +51,7 @@ pub fn sheet(
     }
     let mut document = document(garment, sizes.iter().copied(), &compiled.map, &compiled.diagnostics);
     document.files = files(garment, &compiled.map);
-    let found: Vec<Needs> = sizes
+    let mut found: Vec<Needs> = sizes
         .par_iter()
         .map(|size| {
             let found = match choices.without_lays {
@@ -62,6 +62,7 @@ pub fn sheet(
             found
         })
         .collect();
+    even_out(garment, &sizes, &mut found, LayOrder::default());
     for (size, found) in document.sizes.iter_mut().zip(&found) {
         size.materials = Some(materials_document(garment, found));
         size.lays = (!choices.without_lays).then(|| lays_of(garment, found));

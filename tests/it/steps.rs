@@ -291,8 +291,12 @@ fn a_slit_is_finished_before_a_cuff_that_is_sewn_down_over_its_ends() {
 fn what_is_closed_in_is_stiffened_before() {
     let steps = "finish sleeve.left, sleeve.right; sew edge, cuff; hem sleeve.top; fuse cuff";
     assert_eq!(early_in(CUFF, steps), ["sewing cuff comes before fusing Cuff, which it covers"]);
+    // Sewn round three of its sides and turned, it is open at the fourth, and its wrong side lies inside.
     let still_open = "finish sleeve.left, sleeve.right; sew edge; fuse cuff; sew cuff; hem sleeve.top";
-    assert_eq!(early_in(CUFF, still_open), [] as [&str; 0]);
+    let inside = "sewing edge comes before fusing Cuff, whose wrong side lies inside once that is turned";
+    assert_eq!(early_in(CUFF, still_open), [inside]);
+    let flat = "finish sleeve.left, sleeve.right; fuse cuff; sew edge; sew cuff; hem sleeve.top";
+    assert_eq!(early_in(CUFF, flat), [] as [&str; 0]);
 }
 
 #[test]

@@ -10,7 +10,7 @@ pub(super) fn slips_of_fusing(rules: &Rules, schedule: &Schedule, diagnostics: &
     if late.is_empty() {
         return;
     }
-    let shut = reach.fused_late(schedule);
+    let shut = [reach.fused_late(schedule), reach.fused_turned(schedule)].concat();
     let broken: Vec<Doing> = rules
         .all
         .iter()

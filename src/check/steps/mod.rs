@@ -57,6 +57,7 @@ fn run(garment: &Garment, sizes: &[WorkedSize], diagnostics: &mut Vec<Diagnostic
                 diagnostics.push(joint_again(garment, slip, number, before.span));
             }
             Slip::Nothing if garment.incomplete.sewing || is_unknown(&work, slip.target, slip.layer) => {}
+            Slip::Nothing if is_taken_by_runs(&work, slip.target, slip.layer) => {}
             Slip::Nothing => match taken_away(&work, slip.target, slip.span) {
                 Some(mistake) => diagnostics.push(mistake),
                 None => diagnostics.push(nothing(garment, slip)),
@@ -124,6 +125,21 @@ fn is_unknown(work: &Work, target: ActionTarget, layer: Option<LayerId>) -> bool
         }
         ActionTarget::Cord(_) | ActionTarget::Row(_) | ActionTarget::Tack(_) | ActionTarget::AnyGap => false,
     }
+}
+
+/// Whether it is said how an edge is finished, and runs that something else takes leave nothing of it; that has been reported.
+fn is_taken_by_runs(work: &Work, target: ActionTarget, layer: Option<LayerId>) -> bool {
+    let ActionTarget::Edge(of, edge) = target else { return false };
+    let (garment, finder) = (work.garment, &work.finder);
+    let mut said = garment.finishes.iter().flat_map(|finish| &finish.edges);
+    said.any(|sewn| {
+        let layers = finder.layers.meant(sewn.layer, sewn.piece);
+        let mut own =
+            layers.into_iter().filter(|own| of.or(layer).is_none_or(|layer| layer == *own)).peekable();
+        garment.is_run_of(sewn.edge, edge)
+            && own.peek().is_some()
+            && own.all(|own| finder.in_layer(own, sewn).is_empty() && !finder.through(own, sewn).is_empty())
+    })
 }
 
 /// An edge that a step works on and an alteration has taken away.

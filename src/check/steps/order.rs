@@ -28,10 +28,18 @@ pub(super) fn slips_of_order(rules: &Rules, schedule: &Schedule, diagnostics: &m
         }
         diagnostics.extend(told.of(rules.work, one));
     }
-    let late = rules.reach.iter().flat_map(|reach| reach.fused_late(schedule));
-    for (waits, first, later, second) in late {
+    let late: Vec<_> = rules.reach.iter().flat_map(|reach| reach.fused_late(schedule)).collect();
+    let turned = rules.reach.iter().flat_map(|reach| reach.fused_turned(schedule));
+    // What waits for it beside that is told of that alone.
+    let is_told = |fused: Job| {
+        late.iter().any(|&(.., known, _)| known == fused)
+            || broken.iter().any(|one| one.later == Doing::Job(fused))
+    };
+    let turned = turned.filter(|&(.., fused, _)| !is_told(fused));
+    let all = late.iter().map(|&one| (one, Why::Covers));
+    for ((waits, first, later, second), why) in all.chain(turned.map(|one| (one, Why::WrongSideIn))) {
         let names = [Doing::Job(waits), Doing::Job(later)].map(|doing| rules.work.doing(doing));
-        diagnostics.extend(told.early(names, first, second, Why::Covers, true));
+        diagnostics.extend(told.early(names, first, second, why, true));
     }
     let through = rules.reach.iter().flat_map(|reach| reach.placed_late(schedule));
     let through = through.filter(|(_, placed, ..)| !told.shut.iter().any(|(span, _)| *span == placed.span));

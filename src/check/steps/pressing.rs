@@ -2,15 +2,17 @@
 
 use super::early::too_early;
 use crate::check::words;
-use crate::garment::{ActionTarget, TakeUp, TakeUpForm};
+use crate::garment::{ActionTarget, ClosureKind, FinishKind, TakeUp, TakeUpForm};
 use crate::report::Diagnostic;
-use crate::sewing::order::{Job, Jobs, Noted, Schedule, When, Work};
-use crate::syntax::tree::Verb;
+use crate::sewing::Place;
+use crate::sewing::order::{Doing, Job, Jobs, Noted, Schedule, When, Work};
+use crate::syntax::tree::{Fastener, Verb};
 
 /// Seams and darts that are pressed flat before they are there, and basting that holds what is sewn already.
 pub(super) fn slips_of_pressing(work: &Work, schedule: &Schedule, diagnostics: &mut Vec<Diagnostic>) {
     for noted in &schedule.noted {
         joints_of_pressing(work, schedule, noted, diagnostics);
+        diagnostics.extend(loops_too_late(work, schedule, noted));
         let Some((jobs, what)) = jobs(work, noted) else { continue };
         let times: Option<Vec<When>> = jobs.iter().map(|job| schedule.when(*job)).collect();
         let Some(times) = times.filter(|times| !times.is_empty()) else { continue };
@@ -33,6 +35,40 @@ pub(super) fn slips_of_pressing(work: &Work, schedule: &Schedule, diagnostics: &
             _ => {}
         }
     }
+}
+
+/// Loops and ties are basted so that what is sewn along their edge takes their ends in. What a seam is said to enclose is held to
+/// it by a rule of its own.
+fn loops_too_late(work: &Work, schedule: &Schedule, noted: &Noted) -> Option<Diagnostic> {
+    let ActionTarget::Closure(id) = noted.target else { return None };
+    let closure = work.garment.closure(id);
+    let Some(ClosureKind::Fasteners(row)) = &closure.kind else { return None };
+    let has_ends = matches!(row.kind, Fastener::Toggle | Fastener::Tie) && !row.are_pieces();
+    if noted.verb != Verb::Baste || !has_ends || work.jobs.contains(&Job::PutIn(id)) {
+        return None;
+    }
+    let edges = || closure.first.edges.iter().chain(&closure.second.edges);
+    let place = |one: &Place| (one.part, one.edge);
+    let found: Vec<Place> = edges().flat_map(|sewn| work.finder.everywhere(sewn)).collect();
+    let is_beside = |one: &Place| found.iter().any(|own| place(own) == place(one));
+    let seams = work.stitchings.iter().enumerate().filter(|(_, own)| own.places().any(is_beside));
+    let seams = seams.map(|(at, _)| Job::Seam(at));
+    let is_hem = |job: &&Job| match job {
+        Job::Finish(finish, nth, layer) => {
+            let finish = work.garment.finish(*finish);
+            let is_turned = !matches!(finish.kind, FinishKind::Overlocked | FinishKind::Raw);
+            let sewn = finish.edges.get(*nth).filter(|_| is_turned);
+            sewn.is_some_and(|sewn| work.finder.in_layer(*layer, sewn).iter().any(is_beside))
+        }
+        _ => false,
+    };
+    let taking = seams.chain(work.jobs.iter().filter(is_hem).copied());
+    let times: Option<Vec<(When, Job)>> = taking.map(|job| Some((schedule.when(job)?, job))).collect();
+    let (last, job) = times?.into_iter().max_by_key(|(when, _)| *when)?;
+    let basting = format!("basting {}", closure.name);
+    (last < noted.when).then(|| {
+        too_early((&work.doing(Doing::Job(job)), last), (&basting, noted.when), "whose ends it is to take in")
+    })
 }
 
 /// Joints of a ring, each by itself.

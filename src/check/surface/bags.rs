@@ -1,5 +1,5 @@
 //! `turn/closed`: what closes a space off is turned before, or through a gap. How that is judged stands in
-//! [`Bags`]. Without steps it is enough that one of its seams may be sewn last.
+//! [`Bags`]. Without steps one of its seams must be such that it may be sewn last, and the order that is worked out leave a way out.
 
 use super::cloth::cloth;
 use super::shut_in::seams_shut_in;
@@ -10,7 +10,9 @@ use crate::garment::{Gap, Garment, LayerId, PieceId, SeamId};
 use crate::id_hash::IdIndexSet;
 use crate::limits;
 use crate::report::{Diagnostic, Finding, amount, catalogue};
-use crate::sewing::order::{Bags, Rules, Schedule, Shutting, Timetable, When, Work, find, is_unclear};
+use crate::sewing::order::{
+    Bags, Graph, Job, Rules, Schedule, Shutting, Timetable, When, Work, find, is_unclear, stitchings_of,
+};
 use crate::sewing::surface::{Bag, FaceId, JoinedBy, JoinedPly, Surface};
 use crate::sewing::{Sewing, amount_of};
 
@@ -55,9 +57,22 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         return;
     }
     let Some(mut judged) = Bags::of(garment, &size.sewn) else { return };
-    judged.timetable = timetable(garment, size);
-    let bags = enclosing.bags(surface, &shut, |shut| judged.at(shut));
     let telling = Telling { garment, size, sewing: &size.sewn, surface };
+    judged.timetable = timetable(garment, size);
+    // Where no order is said, what no order would mend is told of the seams alone.
+    if garment.steps_span.is_none() {
+        let said = judged.timetable.take();
+        let bags = surface.bags(&shut, |_| 0).unwrap_or_default();
+        let all: Vec<Finding> =
+            bags.iter().filter_map(|bag| telling.finding(bag, judged.judge(bag)?)).collect();
+        if !all.is_empty() {
+            findings.extend(all);
+            findings.extend(telling.gaps_of_plies(&bags, &judged));
+            return;
+        }
+        judged.timetable = said;
+    }
+    let bags = enclosing.bags(surface, &shut, |shut| judged.at(shut));
     findings.extend(bags.iter().filter_map(|bag| telling.finding(bag, judged.judge(bag)?)));
     findings.extend(telling.gaps_of_plies(&bags, &judged));
     if let Some(timetable) = &judged.timetable {
@@ -65,9 +80,9 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     }
 }
 
-/// What the steps say, and what is worked out where they leave something out; none of a garment without steps.
+/// What the steps say, and what is worked out where they leave something out.
 fn timetable(garment: &Garment, size: &WorkedSize) -> Option<Timetable> {
-    if garment.steps_span.is_none() || garment.incomplete.steps {
+    if garment.incomplete.steps {
         return None;
     }
     let work = Work::new(garment, &size.drawn, &size.sewn);
@@ -76,6 +91,20 @@ fn timetable(garment: &Garment, size: &WorkedSize) -> Option<Timetable> {
         return Timetable::of(&work, &said);
     }
     Timetable::of(&work, &find(&Rules::of(&work), &said).schedule)
+}
+
+/// Whether one seam of a bag can be the last of them all, as the rules of order stand. All by their places in [`Sewing::seams`].
+fn can_be_last(garment: &Garment, size: &WorkedSize, last: usize, seams: &[usize]) -> bool {
+    let work = Work::new(garment, &size.drawn, &size.sewn);
+    let rules = Rules::of(&work);
+    let sewn = stitchings_of(&work);
+    let place = |at: usize| work.jobs.get_index_of(&Job::Seam(sewn.get(at).copied().flatten()?));
+    let Some(last) = place(last) else { return true };
+    let mut graph = Graph::of(&rules);
+    for other in seams.iter().filter_map(|&at| place(at)) {
+        graph.ask(last, other);
+    }
+    !graph.stuck().get(last).copied().unwrap_or(false)
 }
 
 fn too_many(garment: &Garment, size: &WorkedSize, count: usize) -> Finding {
@@ -101,7 +130,8 @@ impl Telling<'_> {
     fn finding(&self, bag: &Bag, shutting: Shutting) -> Option<Finding> {
         match shutting {
             Shutting::NoWayOut { seams, last, when, others } => {
-                Some(self.message(bag, &seams, last, when, others.first().copied()))
+                let other = others.into_iter().find(|&one| can_be_last(self.garment, self.size, one, &seams));
+                Some(self.message(bag, &seams, last, when, other))
             }
             Shutting::Late { last, when, turned } => {
                 let seam = self.garment.seam(self.name(last)?);
@@ -211,10 +241,10 @@ impl Telling<'_> {
             None => format!("{what}, and no gap is left to turn {them} through"),
         };
         let mistake = match step {
-            Some(when) => Diagnostic::new(&catalogue::TURN_CLOSED, when.span, title)
+            Some(when) if when.span != declared => Diagnostic::new(&catalogue::TURN_CLOSED, when.span, title)
                 .label("closes the last of it")
                 .also(declared, "this seam"),
-            None => Diagnostic::new(&catalogue::TURN_CLOSED, declared, title).label("closes the last of it"),
+            _ => Diagnostic::new(&catalogue::TURN_CLOSED, declared, title).label("closes the last of it"),
         };
         let mistake = match gaps {
             Some(gap) => mistake.also(gap.span, "left here"),

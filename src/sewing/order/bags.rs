@@ -12,8 +12,8 @@
 //! Through a gap it is turned once it is closed: what is sewn between its layers later is sewn where nobody
 //! reaches, with its raw edges outside.
 //!
-//! Which seam closes a bag, an order of work says. Without one it is enough that one of its seams may be sewn
-//! last.
+//! Which seam closes a bag, an order of work says, the maker's or one that is worked out. Without one it is asked whether one of
+//! its seams may be sewn last.
 
 use super::schedule::When;
 use super::timetable::Timetable;

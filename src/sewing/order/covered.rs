@@ -3,7 +3,8 @@
 //! - A piece folded with both its edges in one seam is shut by that seam: its ends are sewn and hemmed, and
 //!   what is fused on it is fused, before.
 //! - What is placed on a lined piece is stitched on before that is closed in with its lining.
-//! - What is fused on a piece all of whose copies lie inside a bag is fused before the bag is closed.
+//! - What is fused on a piece all of whose copies lie inside a bag is fused before the bag is closed; and before the piece is
+//!   sewn round to what lies on it, and turned.
 
 use super::jobs::Job;
 use super::reach::Reach;
@@ -11,7 +12,11 @@ use super::rule::Rule;
 use super::schedule::{Schedule, When};
 use super::why::Why;
 use crate::garment::{FinishKind, PieceId, PlacementId};
-use crate::sewing::surface::{FaceId, JoinedBy, Shut, StretchId};
+use crate::id_hash::IdIndexMap;
+use crate::sewing::surface::{FaceId, JoinedBy, PlyAt, Shut, StretchId};
+
+/// What is sewn to another ply by more than this share of its outline is turned, and its wrong side lies inside.
+const MOST_OPEN: f64 = 0.5;
 
 impl Reach<'_> {
     /// The ends of a folded piece are sewn, and what stiffens it is fused on, before the seam that takes
@@ -114,6 +119,55 @@ impl Reach<'_> {
             Some((Job::Seam(at), first, job, second))
         };
         fused.into_iter().filter_map(late).collect()
+    }
+
+    /// What is fused only once its piece is sewn round to a ply that lies on it, and turned, so that its wrong side lies inside: a
+    /// collar, a flap, a bib. The last seam that joins both, and when; what is fused, and when.
+    pub fn fused_turned(&self, schedule: &Schedule) -> Vec<(Job, When, Job, When)> {
+        let fused = self.work.jobs.iter().filter_map(|&job| match job {
+            Job::Fuse(..) => Some((job, schedule.when(job)?)),
+            _ => None,
+        });
+        let late = |(job, second): (Job, When)| {
+            // Through a gap it is turned only later.
+            if schedule.turned.iter().any(|(turned, _)| *turned > second) {
+                return None;
+            }
+            let faces = self.surface.face_ids().filter(|&face| self.is_fused_on(job, face, self.piece(face)));
+            let shut: Option<Vec<(When, usize)>> = faces.map(|face| self.turned_by(face, schedule)).collect();
+            let (first, at) = shut?.into_iter().max().filter(|(first, _)| *first < second)?;
+            Some((Job::Seam(at), first, job, second))
+        };
+        fused.filter_map(late).collect()
+    }
+
+    /// The last seam that joins a face to one that lies on it along most of its outline, and when.
+    fn turned_by(&self, face: FaceId, schedule: &Schedule) -> Option<(When, usize)> {
+        let mut behind: IdIndexMap<FaceId, (f64, Option<(When, usize)>)> = IdIndexMap::default();
+        let mut round = 0.0;
+        for stretch in self.surface.stretches_of(face) {
+            let length = self.surface.length(stretch);
+            round += length;
+            let (Some(at), Some(join)) = (self.seam(stretch), self.surface.stretch(stretch).join) else {
+                continue;
+            };
+            let Some(when) = schedule.when(Job::Seam(at)) else { continue };
+            // What lies with it on one side of a seam is sewn on with it.
+            let plies = &self.surface.join(join).plies;
+            let Some(own) = plies.iter().find(|ply| ply.stretch == stretch).map(|ply| ply.at) else {
+                continue;
+            };
+            let is_first = |at: PlyAt| matches!(at, PlyAt::First(_));
+            let others =
+                plies.iter().filter(|ply| ply.at != PlyAt::Caught && is_first(ply.at) != is_first(own));
+            let others = others.map(|ply| self.surface.face_of(ply.stretch));
+            for other in others.filter(|&other| self.lie_on_one_another(face, other)) {
+                let (sewn, last) = behind.entry(other).or_insert((0.0, None));
+                *sewn += length;
+                *last = (*last).max(Some((when, at)));
+            }
+        }
+        behind.into_iter().find(|(_, (sewn, _))| *sewn > MOST_OPEN * round).and_then(|(_, (_, last))| last)
     }
 
     /// What is fused only once its own cloth is sewn to something, and not shut in by it yet: the first seam that sews it, and

@@ -6,9 +6,13 @@ use crate::garment::{
 };
 use crate::id_hash::{IdIndexMap, IdIndexSet, IdMap};
 use crate::resolve::SizedGarment;
+use crate::sewing::surface::{JoinedBy, StretchId};
 use crate::sewing::{Finder, Place, Sewing, Stitching};
 use crate::syntax::tree::{Fastener, Hand};
 use smallvec::SmallVec;
+
+/// So much of a zip's edge, in millimetres, is held by the seam beside it.
+const LEAST_BEYOND: f64 = 10.0;
 
 /// Something that is done for good just once.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -17,7 +21,7 @@ pub enum Job {
     Seam(usize),
     /// The finish of one named edge in one layer: the finish, the edge in it, the layer.
     Finish(FinishId, usize, LayerId),
-    /// A closure that no seam encloses.
+    /// A closure that no seam encloses, or of which seams enclose only a part.
     Closure(ClosureId),
     /// A zip that a seam encloses is put in its place, where that seam takes it in.
     PutIn(ClosureId),
@@ -147,7 +151,8 @@ impl<'a> Work<'a> {
     }
 
     /// Whether the seams that enclose the closure finish it with their sewing: a zip, or ties on both sides. Buttons,
-    /// the toggles of loops, and ties on the side that no seam takes in, are sewn on afterwards.
+    /// the toggles of loops, ties on the side that no seam takes in, and a zip where it goes on beyond these seams, are sewn on
+    /// afterwards.
     pub(super) fn is_enclosed(&self, closure: ClosureId) -> bool {
         match &self.garment.closure(closure).kind {
             Some(ClosureKind::Fasteners(row)) => {
@@ -157,8 +162,34 @@ impl<'a> Work<'a> {
                     && !row.are_pieces()
                     && edges.all(|sewn| self.is_taken(closure, sewn))
             }
-            _ => self.enclosing(closure).next().is_some(),
+            Some(ClosureKind::Zipper { .. }) => {
+                self.enclosing(closure).next().is_some() && !self.goes_on(closure)
+            }
+            None => self.enclosing(closure).next().is_some(),
         }
+    }
+
+    /// Whether a zip goes on beyond the seams that enclose it. The end of a band that is folded over the zip is sewn with them.
+    pub(super) fn goes_on(&self, id: ClosureId) -> bool {
+        let Some(surface) = self.sewing.surface.as_ref() else { return false };
+        let is_zip = matches!(self.garment.closure(id).kind, Some(ClosureKind::Zipper { .. }));
+        if !is_zip || self.enclosing(id).next().is_none() {
+            return false;
+        }
+        let is_taken = |stretch: StretchId| {
+            let join = surface.stretch(stretch).join.map(|join| surface.join(join).by);
+            let is_held = matches!(join, Some(JoinedBy::Seam { seam, .. })
+                if self.garment.seam(seam).enclosing.iter().any(|(own, _)| *own == id));
+            is_held || surface.side_of(stretch).on_itself
+        };
+        surface.closures.iter().filter(|line| line.closure == id).any(|line| {
+            let sides = line.sides.iter();
+            let mut open = sides.map(|side| {
+                let own = side.iter().filter(|(stretch, _)| !is_taken(*stretch));
+                own.map(|(stretch, _)| surface.length(*stretch)).sum::<f64>()
+            });
+            open.any(|open| open > LEAST_BEYOND)
+        })
     }
 
     /// Whether something of the closure has its ends in the seams that enclose it: a zip's tapes, ties, the loops of toggles. It
@@ -189,9 +220,14 @@ impl<'a> Work<'a> {
 
     /// Whether an edge of a closure lies in a seam that encloses it.
     fn is_taken(&self, id: ClosureId, sewn: &SewnEdge) -> bool {
+        self.holds(id, sewn.edge)
+    }
+
+    /// Whether a seam that encloses a closure takes that edge.
+    pub fn holds(&self, id: ClosureId, edge: EdgeId) -> bool {
         let chains = self.enclosing(id).flat_map(|seam| seam.first.iter().chain(&seam.second));
-        let whole = |own: &SewnEdge| self.garment.whole_edge(own.edge);
-        chains.flat_map(|chain| &chain.edges).any(|own| whole(own) == whole(sewn))
+        let whole = |edge: EdgeId| self.garment.whole_edge(edge);
+        chains.flat_map(|chain| &chain.edges).any(|own| whole(own.edge) == whole(edge))
     }
 
     /// Whether a seam that encloses a closure is among the jobs that are done.

@@ -29,6 +29,14 @@ pub(super) fn rules(work: &Work, rules: &mut Vec<Rule>) {
             rules.push(Rule::new(Doing::Begun(id), put_in, Why::Encloses));
         }
     }
+    // What goes on beyond those seams hangs in its place by then.
+    for (id, closure) in ClosureId::enumerate(&garment.closures) {
+        let both = [Job::Closure(id), Job::PutIn(id)];
+        let is_zip = matches!(closure.kind, Some(ClosureKind::Zipper { .. }));
+        if is_zip && both.iter().all(|job| work.jobs.contains(job)) {
+            rules.push(Rule::jobs(Job::Closure(id), Job::PutIn(id), Why::HeldFirst));
+        }
+    }
 }
 
 fn crossed(work: &Work, rules: &mut Vec<Rule>) {

@@ -20,6 +20,7 @@ use crate::garment::{ClosureKind, FinishId, FinishKind, LayerId, Outline, PieceI
 use crate::id_hash::{IdIndexMap, IdMap, IdSet};
 use crate::sewing::SewnSeam;
 use crate::sewing::surface::{FaceId, Gluing, JoinedBy, StretchId, Surface, Union};
+use crate::syntax::tree::Fastener;
 use smallvec::SmallVec;
 
 /// The sewn surface, and which work sews what of it.
@@ -257,7 +258,8 @@ impl Reach<'_> {
         let garment = self.work.garment;
         for line in &self.surface.closures {
             let closure = garment.closure(line.closure);
-            let Some(ClosureKind::Fasteners(_)) = &closure.kind else { continue };
+            let Some(ClosureKind::Fasteners(row)) = &closure.kind else { continue };
+            let facing = if row.kind == Fastener::Button { Why::Facing } else { Why::FacingBehind };
             for &front in line.faces.iter().flatten() {
                 // What joins the front to what lies behind it: how much of it, and whether that is a strip.
                 let mut behind: IdIndexMap<usize, (bool, f64)> = IdIndexMap::default();
@@ -278,7 +280,7 @@ impl Reach<'_> {
                     .max_by(|(_, one), (_, other)| one.0.cmp(&other.0).then(one.1.total_cmp(&other.1)));
                 let Some(nearest) = nearest.map(|(at, _)| *at) else { continue };
                 let others = behind.keys().copied().filter(|at| *at != nearest);
-                let all = std::iter::once((nearest, Why::Facing)).chain(others.map(|at| (at, Why::AsWorn)));
+                let all = std::iter::once((nearest, facing)).chain(others.map(|at| (at, Why::AsWorn)));
                 let group = Some(rules.len());
                 for (at, why) in all {
                     let rule = Rule::jobs(Job::Closure(line.closure), Job::Seam(at), why);

@@ -284,8 +284,9 @@ impl Schedule {
             (Verb::Sew, ActionTarget::TakeUp(of, name)) => work.take_up_jobs(name, of.or(layer)),
             (Verb::Sew, ActionTarget::Closure(id)) => {
                 self.in_place.entry(id).or_insert(when);
-                // Before a seam takes its ends in all of it is sewn on; after that what is left.
-                match work.is_shut_in(id, |job| self.when(job).is_some()) {
+                // Before a seam takes its ends in all of it is sewn on; after that what is left. A zip is one thing, and in its
+                // place by then.
+                match work.is_shut_in(id, |job| self.when(job).is_some()) && !work.goes_on(id) {
                     true => smallvec![Job::Closure(id)],
                     false => smallvec![Job::Closure(id), Job::PutIn(id)],
                 }

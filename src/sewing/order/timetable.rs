@@ -28,6 +28,11 @@ impl Timetable {
             }
         }
         let closures = ClosureId::enumerate(&garment.closures).map(|(id, _)| match enclosing.get(&id) {
+            // What goes on beyond that is shut once both are sewn.
+            Some(&seam) if work.goes_on(id) => {
+                let sewn = schedule.at(work, Doing::Whole(seam))?;
+                Some(sewn.max(schedule.when(Job::Closure(id))?))
+            }
             Some(&seam) => schedule.at(work, Doing::Whole(seam)),
             None => schedule.when(Job::Closure(id)),
         });

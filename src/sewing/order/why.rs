@@ -25,6 +25,8 @@ pub enum Why {
     Stiffens,
     /// A seam takes in a zip.
     Encloses,
+    /// A zip is basted in its place.
+    HeldFirst,
     /// A seam leaves the gap.
     LeavesGap,
     /// Something is turned through the gap.
@@ -43,10 +45,14 @@ pub enum Why {
     ShutsEnds,
     /// A seam covers what is fused.
     Covers,
+    /// Turned, the wrong side of what is fused lies inside.
+    WrongSideIn,
     /// A hem would be turned over the mouth of a channel.
     Mouth,
     /// A facing lies behind the buttonholes.
     Facing,
+    /// A layer lies behind what fastens, which goes through it too.
+    FacingBehind,
     /// The layers do not lie as they are worn before.
     AsWorn,
     /// The cloth that buttons go through is turned in.
@@ -90,6 +96,7 @@ impl Why {
             Why::ThroughBoth => "whose stitching would go through both and shut it",
             Why::Stiffens => "which stiffens what it goes through",
             Why::Encloses => "which it encloses",
+            Why::HeldFirst => "which holds all of it in its place",
             Why::LeavesGap => "which leaves the gap",
             Why::ThroughGap => "which goes through it",
             Why::RunsThrough => "through which it runs",
@@ -100,8 +107,10 @@ impl Why {
             Why::RunsOn => "over which it runs on",
             Why::ShutsEnds => "whose ends it shuts",
             Why::Covers => "which it covers",
+            Why::WrongSideIn => "whose wrong side lies inside once that is turned",
             Why::Mouth => "which would be turned over its mouth",
             Why::Facing => "which puts the facing behind the buttonholes",
+            Why::FacingBehind => "which puts a layer behind what is fastened there",
             Why::AsWorn => "until which the layers do not lie as they are worn",
             Why::TurnsIn => "which turns in the cloth that it goes through",
             Why::ClosesBand => "which closes the band that it goes through",
@@ -130,6 +139,7 @@ impl Why {
             Why::ThroughBoth => "on which it lies",
             Why::Stiffens => "which goes through what it stiffens",
             Why::Encloses => "which encloses it",
+            Why::HeldFirst => "which sews what it holds",
             Why::LeavesGap => "which goes through its gap",
             Why::ThroughGap => "after which nothing is turned",
             Why::RunsThrough => "which runs through it",
@@ -139,8 +149,10 @@ impl Why {
             Why::RunsOn => "which runs on over it",
             Why::ShutsEnds => "which shuts its ends",
             Why::Covers => "which covers it",
+            Why::WrongSideIn => "after which its wrong side lies inside",
             Why::Mouth => "whose mouth it would be turned over",
             Why::Facing => "which goes through the facing too",
+            Why::FacingBehind => "which goes through both layers",
             Why::AsWorn => "which goes through all layers as they are worn",
             Why::TurnsIn => "which goes through what it turns in",
             Why::ClosesBand => "which goes through the band that it closes",

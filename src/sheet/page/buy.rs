@@ -213,8 +213,7 @@ fn thread(page: &Page) -> Vec<TableRow> {
                         beside: Some(whole(length.rounded() / YARD)),
                     },
                     None => Written {
-                        // Something is sewn, though it be less than is shown.
-                        main: page.numbers.number((thread.sewn.rounded() / 100.0).ceil() / 10.0, 1),
+                        main: page.numbers.number(thread.sewn.metres_up(), 1),
                         beside: Some(page.say.sewn_metres.to_owned()),
                     },
                 })

@@ -14,6 +14,12 @@ impl Teller<'_> {
             Some(ClosureKind::Zipper { .. }) if !basted && self.is_held(step, id) => {
                 text.say(self.forms().zip_is_in(self.zip_name(id), self.letter_of(Job::PutIn(id))));
             }
+            Some(ClosureKind::Zipper { .. }) if !basted && self.is_basted_before(step, id) => {
+                let edges = self.edges_beyond(id);
+                text.say_all(self.listed(&edges, |edges| {
+                    self.forms().sew_zip_beyond(self.zip_name(id), step.letter.clone(), edges)
+                }));
+            }
             Some(ClosureKind::Zipper { kind, showing, .. }) => {
                 self.zip(step, id, *kind, basted, text);
                 let showing = showing.as_ref().and_then(|said| self.amount(FigureKind::Length, said));
@@ -37,12 +43,24 @@ impl Teller<'_> {
 
     /// Whether all seams that enclose a closure are sewn before a step.
     fn is_held(&self, step: &Step, id: ClosureId) -> bool {
-        let Some(work) = self.work() else { return false };
+        let Some(work) = self.work().filter(|work| !work.jobs.contains(&Job::Closure(id))) else {
+            return false;
+        };
         let before = self.sewn_until(step);
         let enclosing = SeamId::enumerate(&self.garment.seams)
             .filter(|(_, seam)| seam.enclosing.iter().any(|(own, _)| *own == id));
         let mut seams = enclosing.flat_map(|(seam, _)| work.seam_jobs(seam, None)).peekable();
         seams.peek().is_some() && seams.all(|job| matches!(job, Job::Seam(at) if before.contains(&at)))
+    }
+
+    /// The edges of a zip that no seam which encloses it takes; where that takes a part of each, all of them.
+    fn edges_beyond(&self, id: ClosureId) -> Vec<Named> {
+        let all = self.closure_sides(id).concat();
+        let plain = all.into_iter().map(|named| Named { hand: None, ..named });
+        let all = once(plain.collect());
+        let is_held = |named: &&Named| self.work().is_some_and(|work| work.holds(id, named.edge));
+        let open: Vec<Named> = all.iter().filter(|named| !is_held(named)).copied().collect();
+        if open.is_empty() { all } else { open }
     }
 
     fn zip(&self, step: &Step, id: ClosureId, kind: ZipperKind, basted: bool, text: &mut StepText) {

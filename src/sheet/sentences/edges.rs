@@ -1,7 +1,7 @@
 //! Edges of halves that are opened out, and places on edges that have no name of their own.
 
 use super::teller::{Teller, Way};
-use crate::garment::{CountedFrom, CutHow, EdgeId, Part, PlaceAt, PointId};
+use crate::garment::{CountedFrom, CutHow, EdgeId, EdgePlace, Part, PlaceAt, PointId};
 use crate::resolve::{DrawnEdgeId, taken};
 use crate::sewing::amount_of;
 use crate::shape::Point;
@@ -65,6 +65,26 @@ impl Teller<'_> {
                 self.forms().on_edge_from(named, amount, self.name(&self.edge_words(beside)))
             }
             CountedFrom::Side(..) => return None,
+        })
+    }
+
+    /// A place on an edge, as its maker counts it; none where that has no words of its own.
+    pub(super) fn place_on(&self, named: Text, place: &EdgePlace) -> Option<Text> {
+        let forms = self.forms();
+        Some(match &place.at {
+            PlaceAt::Middle => forms.middle_of_edge(named),
+            PlaceAt::Share(share) => {
+                let size = self.facts.sizes.first()?;
+                let share = amount_of(self.garment, &size.drawn, share)?;
+                return ((share - 0.5).abs() < 1e-6).then(|| forms.middle_of_edge(named));
+            }
+            PlaceAt::Point(point) => {
+                let at = self.garment.point(*point).piece;
+                let part = self.part_of(None, at)?;
+                self.point(*point, part, None, Way::default())
+            }
+            // How far from its end no output says.
+            PlaceAt::From(..) => return None,
         })
     }
 

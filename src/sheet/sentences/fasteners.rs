@@ -206,7 +206,7 @@ impl Teller<'_> {
     }
 
     /// Whether an earlier step bastes what a closure has on one of its sides.
-    fn is_basted_before(&self, step: &Step, id: ClosureId) -> bool {
+    pub(super) fn is_basted_before(&self, step: &Step, id: ClosureId) -> bool {
         let plan = &self.facts.plan;
         let all = self
             .facts

@@ -28,7 +28,7 @@ impl Teller<'_> {
                 vec![sewn, self.forms().joint_joins(first, second)]
             };
             text.say_all(self.short_if_long(&sides, say));
-            self.say_making(id, &sides, text);
+            self.say_making(step, id, &sides, text);
             self.say_meeting(id, &sides, text);
             self.say_fit(id, &sides, text);
         }

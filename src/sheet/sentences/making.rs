@@ -1,13 +1,16 @@
 //! Seams that are not plain: felled, French, lapped, topstitched, bound.
 
-use super::StepText;
 use super::sides::Sides;
 use super::teller::{Teller, Way};
-use crate::garment::{ClosureKind, SeamId, SeamSide};
+use super::{Step, StepText};
+use crate::garment::{ClosureId, ClosureKind, SeamId, SeamSide, SewnEdge};
 use crate::sewing::order::Job;
-use crate::sewing::{SeamMaking, seam_making};
+use crate::sewing::{SeamMaking, SewnSide, seam_edges, seam_making};
 use crate::sheet::{Figure, FigureKind, Run, Text};
-use crate::syntax::tree::SeamKind;
+use crate::syntax::tree::{Fastener, SeamKind};
+
+/// Sides that differ by less than this, in millimetres, are as long as one another.
+const SAME_LENGTH: f64 = 0.5;
 
 impl Teller<'_> {
     /// A lapped seam: what lies over is turned under and laid on the other.
@@ -30,10 +33,31 @@ impl Teller<'_> {
         }
     }
 
+    /// Loops and ties that were basted to an edge of this seam before it is sewn.
+    fn say_loops_between(&self, step: &Step, id: SeamId, text: &mut StepText) {
+        let forms = self.forms();
+        for (closure, own) in ClosureId::enumerate(&self.garment.closures) {
+            let Some(ClosureKind::Fasteners(row)) = &own.kind else { continue };
+            let is_loop = row.kind == Fastener::Toggle;
+            let has_ends = is_loop || row.kind == Fastener::Tie && !row.are_pieces();
+            let whole = |edge| self.garment.whole_edge(edge);
+            let mut edges = own.first.edges.iter().chain(&own.second.edges);
+            let in_seam = |sewn: &SewnEdge| {
+                seam_edges(self.garment.seam(id)).any(|one| whole(one.edge) == whole(sewn.edge))
+            };
+            if !has_ends || !edges.any(in_seam) || !self.is_basted_before(step, closure) {
+                continue;
+            }
+            let letter = self.letter_of_closure(closure);
+            text.say(if is_loop { forms.loops_between(letter) } else { forms.ties_between(letter) });
+        }
+    }
+
     /// What is done once both sides are sewn together, and the zip that lies between them.
-    pub(super) fn say_making(&self, id: SeamId, sides: &Sides, text: &mut StepText) {
+    pub(super) fn say_making(&self, step: &Step, id: SeamId, sides: &Sides, text: &mut StepText) {
         let forms = self.forms();
         let seam = self.garment.seam(id);
+        self.say_loops_between(step, id, text);
         for &(closure, _) in &seam.enclosing {
             let own = self.garment.closure(closure);
             if matches!(own.kind, Some(ClosureKind::Zipper { .. })) {
@@ -48,9 +72,16 @@ impl Teller<'_> {
                 sewn.second.plies.first().map(|ply| ply.length)
             });
             let width = tape.width.as_ref().and_then(|width| self.amount(FigureKind::Length, width));
-            text.say_all(long.map(|long| match width {
-                Some(width) => forms.seam_tape(width, long),
-                None => forms.seam_tape_any(long),
+            // Where both sides are as long in every size, neither is the shorter.
+            let is_equal = self.facts.sizes.iter().flat_map(|size| &size.sewn.seams).all(|sewn| {
+                let length = |side: &SewnSide| side.plies.first().map_or(0.0, |ply| ply.length);
+                sewn.seam != id || (length(&sewn.first) - length(&sewn.second)).abs() < SAME_LENGTH
+            });
+            text.say_all(long.map(|long| match (width, is_equal) {
+                (Some(width), false) => forms.seam_tape(width, long),
+                (None, false) => forms.seam_tape_any(long),
+                (Some(width), true) => forms.seam_tape_along(width, long),
+                (None, true) => forms.seam_tape_along_any(long),
             }));
         }
         let Some(work) = &seam.work else { return };

@@ -2,7 +2,7 @@
 
 use super::teller::{Named, Teller, Way, fit, once};
 use super::{Step, StepText};
-use crate::garment::{Catcher, CutHow, EdgeId, LayerId, Part, Placement, PlacementId, PointId};
+use crate::garment::{Catcher, ClosureId, CutHow, EdgeId, LayerId, Part, Placement, PlacementId, PointId};
 use crate::resolve::{DrawnEdge, DrawnEdgeId};
 use crate::sewing::order::Job;
 use crate::sewing::{TakenBy, Taker};
@@ -50,19 +50,47 @@ impl Teller<'_> {
                 false => forms.place(piece, letter, host, corners),
             }
         };
-        text.say_all(self.listed(&self.to_press_under(part), |edges| forms.press_under(edges)));
+        let to_press = self.to_press_under(part);
+        // What is sewn to its own lining is laid on as one: the allowances of both are folded in.
+        let plies: Vec<Part> = step
+            .jobs()
+            .filter_map(|job| match job {
+                Job::Place(own, layer) if own == id => self.part(layer, placement.piece),
+                _ => None,
+            })
+            .collect();
+        if plies.len() > 1 && self.are_sewn_together(step, &plies) {
+            if plies.first() != Some(&part) {
+                return;
+            }
+            let all: Vec<Named> = plies.iter().flat_map(|&ply| self.to_press_under(ply)).collect();
+            text.say_all(self.listed(&all, |edges| forms.press_between(edges)));
+        } else {
+            text.say_all(self.listed(&to_press, |edges| forms.press_under(edges)));
+        }
         let full = say(Way::default());
         text.say(match fit(std::slice::from_ref(&full)) {
             true => full,
             false => say(Way { short: true, layered: false }),
         });
-        self.say_held(placement, part, text);
+        self.say_held(step, placement, part, text);
         if let Some(copies) = copies {
             text.note(match most > 1.0 {
                 true => forms.fact_times(copies),
                 false => forms.fact_once(),
             });
         }
+    }
+
+    /// Whether seams before a step join these plies to one another.
+    fn are_sewn_together(&self, step: &Step, plies: &[Part]) -> bool {
+        let Some(work) = self.work() else { return false };
+        let before = self.sewn_until(step);
+        let mut sewn = before.iter().filter_map(|&at| work.stitchings.get(at));
+        sewn.any(|own| {
+            let of = |ply: &Part| own.places().any(|place| work.finder.part(place.part) == *ply);
+            plies.iter().all(of)
+        })
     }
 
     /// Of a corner on the fold that its piece is cut on the edge that runs on there: what is cut has no corner in its middle.
@@ -127,7 +155,7 @@ impl Teller<'_> {
     }
 
     /// Its edges that are stitched, those that stay open, those that something catches.
-    fn say_held(&self, placement: &Placement, part: Part, text: &mut StepText) {
+    fn say_held(&self, step: &Step, placement: &Placement, part: Part, text: &mut StepText) {
         let forms = self.forms();
         let Some(work) = self.work() else { return };
         let parts = crate::sewing::PartId::enumerate(work.finder.parts);
@@ -135,7 +163,12 @@ impl Teller<'_> {
         let Some(drawn) = work.finder.drawn(at) else { return };
         let is_fold =
             |edge: EdgeId| matches!(drawn.cut, CutHow::OnFold(fold) if self.garment.is_run_of(edge, fold));
-        let (mut stitched, mut open): (Vec<EdgeId>, Vec<EdgeId>) = (Vec::new(), Vec::new());
+        let before = self.sewn_until(step);
+        let is_sewn = |what: TakenBy| match what {
+            TakenBy::Seam(id, _) => work.of_seam(id).iter().any(|at| before.contains(at)),
+            _ => false,
+        };
+        let [mut stitched, mut open, mut free]: [Vec<EdgeId>; 3] = Default::default();
         for (nth, edge) in drawn.edges.iter().enumerate() {
             let fate = work.sewing.part(at).fate(DrawnEdgeId::from_index(nth));
             let takers = || fate.into_iter().flat_map(|fate| &fate.takers);
@@ -145,7 +178,14 @@ impl Teller<'_> {
             if is_caught || is_closed || is_fold(edge.edge) {
                 continue;
             }
-            if is_stitched { stitched.push(edge.edge) } else { open.push(edge.edge) }
+            // What is sewn to another ply already opens nothing.
+            let is_shut = takers().any(|taker| is_sewn(taker.what));
+            let of_its_kind = match (is_stitched, is_shut) {
+                (true, _) => &mut stitched,
+                (false, true) => &mut free,
+                (false, false) => &mut open,
+            };
+            of_its_kind.push(edge.edge);
         }
         let names = |edges: &[EdgeId]| -> (Text, usize) {
             let mut named: Vec<(String, bool)> = Vec::new();
@@ -165,7 +205,8 @@ impl Teller<'_> {
             });
             (self.words.list(words), count)
         };
-        if placement.all_round.is_some() && open.is_empty() && placement.caught.is_empty() {
+        if placement.all_round.is_some() && open.is_empty() && free.is_empty() && placement.caught.is_empty()
+        {
             text.say(forms.topstitch_all_round());
         } else if !stitched.is_empty() {
             let (edges, count) = names(&stitched);
@@ -175,10 +216,21 @@ impl Teller<'_> {
             let (edges, count) = names(&open);
             text.say(if count > 1 { forms.stay_open(edges) } else { forms.stays_open(edges) });
         }
+        if !free.is_empty() {
+            let (edges, count) = names(&free);
+            text.say(if count > 1 { forms.hang_free(edges) } else { forms.hangs_free(edges) });
+        }
         for caught in &placement.caught {
             let (edge, _) = names(&[caught.edge]);
             text.say(forms.caught_later(edge, self.catcher(caught.by)));
         }
+    }
+
+    /// The letter of a closure: of its first step.
+    pub(super) fn letter_of_closure(&self, id: ClosureId) -> Text {
+        let jobs = [Job::PutIn(id), Job::Closure(id)];
+        let letter = jobs.into_iter().map(|job| self.letter_of(job)).find(|letter| !letter.is_empty());
+        letter.unwrap_or_default()
     }
 
     /// What catches something, by name and letter.
@@ -194,11 +246,7 @@ impl Teller<'_> {
                 let letter = if own.is_empty() { self.letter_of_seam(id, None) } else { own };
                 return self.forms().seam_called(self.seam_name(id), letter);
             }
-            Catcher::Closure(id) => {
-                let job = [Job::PutIn(id), Job::Closure(id)];
-                let letter = job.into_iter().map(|job| self.letter_of(job)).find(|letter| !letter.is_empty());
-                (self.name(&self.garment.closure(id).name), letter.unwrap_or_default())
-            }
+            Catcher::Closure(id) => (self.name(&self.garment.closure(id).name), self.letter_of_closure(id)),
         };
         match letter.is_empty() {
             true => name,

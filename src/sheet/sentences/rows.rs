@@ -15,6 +15,9 @@ enum Turned {
     Now(Text),
 }
 
+/// What is no farther from an edge lies on it, in millimetres.
+const AT_EDGE: f64 = 1.0;
+
 impl Teller<'_> {
     pub(super) fn stitched_row(&self, step: &Step, id: RowId, text: &mut StepText) {
         let forms = self.forms();
@@ -141,6 +144,25 @@ impl Teller<'_> {
         };
         let full = say(Way::default()).filter(|full| fit(std::slice::from_ref(full)));
         text.say_all(full.or_else(|| say(Way { short: true, layered: false })));
+        if tack.ends.iter().any(|end| self.is_on_both_sides(end)) {
+            text.say(forms.each_side());
+        }
+    }
+
+    /// Whether a mark inside a piece is there on the left and on the right. On an edge both may meet, as at the end of a fly.
+    fn is_on_both_sides(&self, end: &TackEnd) -> bool {
+        let TackSpot::Point(point) = end.spot else { return false };
+        let Some(host) = self.part_of(end.layer, end.piece).filter(|_| end.hand.is_none()) else {
+            return false;
+        };
+        let drawn = self.facts.sizes.first().and_then(|size| size.drawn.paper(host.paper));
+        let is_inside = drawn.is_some_and(|drawn| {
+            let spot = drawn.spots.iter().find(|spot| self.garment.is_point_of(spot.point, point));
+            spot.is_some_and(|spot| {
+                drawn.outline().iter().all(|edge| edge.path.nearest(spot.at).distance > AT_EDGE)
+            })
+        });
+        is_inside && self.times(host) == 2
     }
 
     /// What is set, where, and how many of it.
@@ -170,10 +192,14 @@ impl Teller<'_> {
         };
         match &end.spot {
             TackSpot::Point(point) => self.point(*point, part, end.hand, way),
-            TackSpot::Edge(edge, _) => {
+            TackSpot::Edge(edge, place) => {
                 let hand = end.hand.filter(|_| !end.at_fold);
-                let named = Named { part, edge: self.garment.whole_edge(*edge), hand };
-                self.words.list(self.edges(&[named], way))
+                let edge = self.garment.whole_edge(*edge);
+                let named = self.words.list(self.edges(&[Named { part, edge, hand }], way));
+                match end.at_fold {
+                    true => self.forms().middle_of_edge(named),
+                    false => self.place_on(named.clone(), place).unwrap_or(named),
+                }
             }
         }
     }

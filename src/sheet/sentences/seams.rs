@@ -70,7 +70,7 @@ impl<'a> Teller<'a> {
                 _ => None,
             };
             self.say_stretches(&sides.runs, (&sides.sewn, hand), text);
-            self.say_making(id, sides, text);
+            self.say_making(step, id, sides, text);
             self.say_ring(step, sides, text);
             self.say_meeting(id, sides, text);
             self.say_fit(id, sides, text);

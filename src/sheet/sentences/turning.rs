@@ -7,8 +7,8 @@
 use super::sides::Sides;
 use super::teller::{Teller, Way, fit};
 use super::{Step, StepText};
-use crate::garment::{ActionTarget, EdgeId, Part, SeamId};
-use crate::resolve::DrawnPiece;
+use crate::garment::{ActionTarget, EdgeId, Outline, Part, SeamId};
+use crate::resolve::{DrawnEdge, DrawnPiece};
 use crate::sewing::order::{Job, PlannedTarget};
 use crate::sewing::{SewnPly, SewnRun, SewnSeam, SewnSide, Stitching};
 use crate::shape::Vec2;
@@ -55,6 +55,9 @@ impl Teller<'_> {
                 text.say(forms.trim_corners());
             }
             let [first, second] = [&sewn.first, &sewn.second].map(|side| self.parts_of(side));
+            if self.ends_within(sewn) {
+                text.say(forms.clip_ends());
+            }
             if !self.is_turned_after(step, sewn) {
                 continue;
             }
@@ -80,6 +83,22 @@ impl Teller<'_> {
         }
     }
 
+    /// Whether a seam joins both its plies along a stretch inside one edge of each, as at a slit: the edges go on at both ends in
+    /// other seams.
+    fn ends_within(&self, sewn: &SewnSeam) -> bool {
+        let is_within = |side: &SewnSide| {
+            let Some(work) = self.work() else { return false };
+            let [ply] = &side.plies[..] else { return false };
+            let [run] = &ply.runs[..] else { return false };
+            let Some(drawn) = work.finder.drawn(run.part) else { return false };
+            let whole = |id| drawn.edge_at(id).map(|edge: &DrawnEdge| self.garment.whole_edge(edge.edge));
+            let own = whole(run.edge);
+            own.is_some()
+                && [drawn.before(run.edge), drawn.after(run.edge)].iter().all(|id| whole(*id) == own)
+        };
+        is_within(&sewn.first) && is_within(&sewn.second)
+    }
+
     /// Whether what a step sews is turned as soon as it is sewn, and the step says so.
     pub(super) fn is_turned_after(&self, step: &Step, sewn: &SewnSeam) -> bool {
         if self.garment.seam(sewn.seam).work.is_some() || self.lie_on_one_another(sewn).is_none() {
@@ -99,10 +118,36 @@ impl Teller<'_> {
             return None;
         }
         let turns = [self.turns(one)?, self.turns(other)?];
-        let is_itself = self.edges_of(one) == self.edges_of(other);
+        let is_itself =
+            self.edges_of(one) == self.edges_of(other) || self.is_faced(&first, &second, [one, other]);
         let all = |is_so: fn(f64) -> bool| turns.iter().all(|own| is_so(own.net));
         let is_alike = all(|net| net < -HOLLOW) || all(|net| net > BULGING);
         ((is_itself || is_alike) && !self.is_pocket(&first, &second)).then_some(turns)
+    }
+
+    /// Whether both pieces are made of one.
+    fn share_origin(&self, one: &Part, other: &Part) -> bool {
+        let others = self.garment.origins(other.piece);
+        self.garment.origins(one.piece).iter().any(|origin| others.contains(origin))
+    }
+
+    /// Whether a strip faces the piece that it is drawn from, or the rest of one its own piece in another layer, edge to edge.
+    fn is_faced(&self, first: &[Part], second: &[Part], plies: [&SewnPly; 2]) -> bool {
+        let ([one], [other]) = (first, second) else { return false };
+        let is_strip =
+            |part: &Part| matches!(self.garment.piece(part.piece).drawing.outline, Outline::Strip { .. });
+        // A strip and what is left of the piece without it lie beside one another.
+        let is_rest = |part: &Part, of: &Part| {
+            let outline = &self.garment.piece(part.piece).drawing.outline;
+            matches!(outline, Outline::Rest { without, .. } if *without == of.piece)
+        };
+        let is_beside = is_rest(one, other) || is_rest(other, one);
+        let is_over = !is_beside && (one.layer != other.layer || is_strip(one) != is_strip(other));
+        let [names, others] = plies.map(|ply| {
+            let edges = self.edges_of(ply);
+            edges.iter().map(|edge| self.edge_words(self.garment.whole_edge(*edge))).collect::<Vec<_>>()
+        });
+        one.piece != other.piece && is_over && names == others && self.share_origin(one, other)
     }
 
     fn parts_of(&self, side: &SewnSide) -> Vec<Part> {
@@ -197,6 +242,14 @@ impl Teller<'_> {
             all
         };
         let (these, those) = (beside(first), beside(second));
+        // What both are sewn to lies on one another as they do: a shell and its lining, with a collar or the sides of a slit
+        // between them.
+        let is_over = |part: &Part| {
+            those.iter().any(|other| part.layer != other.layer && self.share_origin(part, other))
+        };
+        if these.iter().any(is_over) {
+            return false;
+        }
         let these: Vec<Part> = these.into_iter().filter(|part| !those.contains(part)).collect();
         sides.iter().any(|own| joins(own, &these, &those) && !joins(own, first, second))
     }

@@ -153,6 +153,8 @@ patterns! {
         clip_corners();
         /// Those of outer corners.
         trim_corners();
+        /// Where a stretch of an edge ends whose plies are turned there.
+        clip_ends();
         /// Two plies that lie on one another, of which neither lies inside.
         turn_out();
         /// The ply that lies inside is turned there.
@@ -203,6 +205,10 @@ patterns! {
         stretch_between(shorter, from, to, amount);
         /// A zip lies between the sides.
         zip_between(name, letter);
+        /// Loops do.
+        loops_between(letter);
+        /// Ties do.
+        ties_between(letter);
         /// An edge of a placed piece is caught.
         catch_edge(edge);
         /// An end of a strap is caught.
@@ -249,6 +255,10 @@ patterns! {
         seam_tape(width, length);
         /// Tape of any width.
         seam_tape_any(length);
+        /// Tape where no side is the shorter one.
+        seam_tape_along(width, length);
+        /// The same of any width.
+        seam_tape_along_any(length);
 
         // --- take-ups ---
         /// A dart.
@@ -347,6 +357,8 @@ patterns! {
         place_each(piece, letter, host, corners);
         /// Allowances are folded under before a piece is laid on and stitched along these edges.
         press_under(edges);
+        /// Those of several plies that are sewn together and laid on as one are folded in between these.
+        press_between(edges);
         /// A corner of it at a mark.
         corner_at(corner, mark);
         /// The middle of an edge of what is cut on the fold at a mark.
@@ -363,6 +375,10 @@ patterns! {
         stays_open(edge);
         /// Several do.
         stay_open(edges);
+        /// An edge that is sewn to another ply hangs free.
+        hangs_free(edge);
+        /// Several do.
+        hang_free(edges);
         /// An edge is caught later.
         caught_later(edge, seam);
         /// A strap that is folded in four.
@@ -407,6 +423,8 @@ patterns! {
         zip_lies();
         /// A zip that the seams which enclose it have sewn in.
         zip_is_in(name, letter);
+        /// What no seam holds of a zip that is basted.
+        sew_zip_beyond(name, letter, edges);
         /// How a concealed one does.
         zip_lies_concealed();
         /// The edges that a long zip runs along.
