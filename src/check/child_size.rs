@@ -53,74 +53,93 @@ fn run(garment: &Garment, sizes: &[WorkedSize], diagnostics: &mut Vec<Diagnostic
     }
 }
 
-/// How tall children are at an age, in years and in millimetres (common size tables: one size every 6 cm).
-const TALL: [(f64, f64); 9] = [
-    (0.0, 500.0),
-    (0.5, 680.0),
-    (1.0, 770.0),
-    (2.0, 890.0),
-    (4.0, 1030.0),
-    (6.0, 1160.0),
-    (9.0, 1340.0),
-    (12.0, 1510.0),
-    (OLDEST, TALLEST),
-];
-/// Older than this, in years, …
-const OLDEST: f64 = 15.0;
-/// … most are taller than this, in millimetres.
-const TALLEST: f64 = 1680.0;
-/// So much taller or smaller than most some are, in millimetres.
-const TALLER: f64 = 170.0;
+/// What children measure at an age.
+struct Growing {
+    /// What it is called.
+    names: &'static [&'static str],
+    /// At an age in years, in millimetres (common size tables: one size every 6 cm of height).
+    at: &'static [(f64, f64)],
+    /// So much more or less than most some have, in millimetres.
+    more: f64,
+    /// How that is said.
+    words: [&'static str; 2],
+}
 
-fn tall_at(age: f64) -> f64 {
-    let between = TALL.windows(2).find_map(|pair| match pair {
-        &[(from, low), (to, high)] if age <= to => {
-            Some(low + (high - low) * ((age - from) / (to - from)).clamp(0.0, 1.0))
-        }
-        _ => None,
-    });
-    between.unwrap_or(TALLEST)
+const GROWING: [Growing; 2] = [
+    Growing {
+        names: &["height", "stature"],
+        at: &[
+            (0.0, 500.0),
+            (0.5, 680.0),
+            (1.0, 770.0),
+            (2.0, 890.0),
+            (4.0, 1030.0),
+            (6.0, 1160.0),
+            (9.0, 1340.0),
+            (12.0, 1510.0),
+            (OLDEST, 1680.0),
+        ],
+        more: 170.0,
+        words: ["tall", "small"],
+    },
+    Growing {
+        names: &["chest", "bust", "hip", "hips", "seat"],
+        at: &[
+            (0.0, 380.0),
+            (1.0, 480.0),
+            (2.0, 520.0),
+            (4.0, 560.0),
+            (6.0, 610.0),
+            (9.0, 690.0),
+            (12.0, 790.0),
+            (OLDEST, 900.0),
+        ],
+        more: 250.0,
+        words: ["stout", "slight"],
+    },
+];
+/// From this age on, in years, people are of all sizes.
+const OLDEST: f64 = 15.0;
+
+impl Growing {
+    fn at(&self, age: f64) -> f64 {
+        let between = self.at.windows(2).find_map(|pair| match pair {
+            &[(from, low), (to, high)] if age <= to => {
+                Some(low + (high - low) * ((age - from) / (to - from)).clamp(0.0, 1.0))
+            }
+            _ => None,
+        });
+        between.or(self.at.last().map(|(_, most)| *most)).unwrap_or(0.0)
+    }
 }
 
 /// Sizes of children of quite another age than is said: months written for years.
 fn of_another_age(garment: &Garment, sizes: &[WorkedSize], (from, to): (f64, f64)) -> Option<Diagnostic> {
-    let is_height = |value: &Value| {
-        value.dimension == Dimension::Length
-            && matches!(value.kind, ValueKind::Body(_))
-            && ["height", "stature"].contains(&&*value.name)
-    };
-    let (id, value) = ValueId::enumerate(&garment.values).find(|(_, value)| is_height(value))?;
-    let all: Option<Vec<f64>> = sizes.iter().map(|size| size.drawn.scalar(id)).collect();
-    let all = all?;
-    let least = all.iter().copied().fold(f64::INFINITY, f64::min);
-    let most = all.iter().copied().fold(0.0, f64::max);
-    let shown = |mm: f64| amount(mm, garment.unit);
-    // From that age on people are of all sizes.
-    let is_grown_up = to > OLDEST;
-    let (title, label) = if least > tall_at(to) + TALLER && !is_grown_up {
-        (
-            format!(
-                "the smallest size is for a {} of {}: no child of that age is so tall",
-                value.name,
-                shown(least)
-            ),
-            shown(least),
-        )
-    } else if most < tall_at(from) - TALLER && most > 0.0 {
-        (
-            format!(
-                "the largest size is for a {} of {}: no child of that age is so small",
-                value.name,
-                shown(most)
-            ),
-            shown(most),
-        )
-    } else {
-        return None;
-    };
-    let warning = Diagnostic::new(&catalogue::WEARER_CHILD_SIZE, garment.wearer.span, title);
-    Some(warning.label("how old they are").also(value.span, label).help(
-        "look at the ages, which may be months or years, and at the heights: what is hazardous to children, and what is told of it, \
-         goes by their age",
-    ))
+    GROWING.iter().find_map(|growing| {
+        let is_it = |value: &Value| {
+            value.dimension == Dimension::Length
+                && matches!(value.kind, ValueKind::Body(_))
+                && growing.names.contains(&&*value.name)
+        };
+        let (id, value) = ValueId::enumerate(&garment.values).find(|(_, value)| is_it(value))?;
+        let all: Option<Vec<f64>> = sizes.iter().map(|size| size.drawn.scalar(id)).collect();
+        let all = all?;
+        let least = all.iter().copied().fold(f64::INFINITY, f64::min);
+        let most = all.iter().copied().fold(0.0, f64::max);
+        let (which, is, how) = if least > growing.at(to) + growing.more && to <= OLDEST {
+            ("smallest", least, growing.words[0])
+        } else if most < growing.at(from) - growing.more && most > 0.0 {
+            ("largest", most, growing.words[1])
+        } else {
+            return None;
+        };
+        let shown = amount(is, garment.unit);
+        let title =
+            format!("the {which} size is for a {} of {shown}: no child of that age is so {how}", value.name);
+        let warning = Diagnostic::new(&catalogue::WEARER_CHILD_SIZE, garment.wearer.span, title);
+        Some(warning.label("how old they are").also(value.span, shown).help(
+            "look at the ages, which may be months or years, and at the figures: what is hazardous to children, and what is told \
+             of it, goes by their age",
+        ))
+    })
 }

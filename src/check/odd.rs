@@ -9,6 +9,7 @@ use crate::garment::{AlterationId, Amount, Expression, Garment};
 use crate::limits;
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue, percent};
 use crate::sewing::amount_of;
+use crate::syntax::tree::ClothKind;
 
 pub(super) static OVER_SIZES: Check =
     Check { kinds: &[&catalogue::ALTER_NOTHING, &catalogue::SIZE_ALIKE], run: Run::OverSizes(over_sizes) };
@@ -22,6 +23,9 @@ const THICK: f64 = 20.0;
 const WIDE: f64 = 6000.0;
 /// None stretches by more than this share of itself: the best of swimwear by 2.
 const STRETCHES: f64 = 2.5;
+
+/// No woven cloth does by more than this.
+const WOVEN_STRETCHES: f64 = 0.5;
 
 /// None shrinks by more than this share of itself, and can still be cut to a size: crêpe and loose wool come to a tenth or
 /// a little more (common practice); cloth that is fulled is fulled before it is cut.
@@ -95,6 +99,14 @@ fn cloth(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         look(fabric.width.as_ref(), WIDE, &|is| format!("be {} wide", amount(is, unit)));
         for (way, said) in [("across", &fabric.stretch.across), ("along", &fabric.stretch.along)] {
             look(said.as_ref(), STRETCHES, &|is| format!("stretch by {} {way}", percent(is)));
+        }
+        // Wovens with elastane stretch by a fifth to two fifths (common practice).
+        if matches!(fabric.kind, Some(ClothKind::WovenFirm | ClothKind::WovenSupple)) {
+            for (way, said) in [("across", &fabric.stretch.across), ("along", &fabric.stretch.along)] {
+                look(said.as_ref(), WOVEN_STRETCHES, &|is| {
+                    format!("be woven and stretch by {} {way}", percent(is))
+                });
+            }
         }
         for (way, said) in [("across", &fabric.shrink.across), ("along", &fabric.shrink.along)] {
             // What leaves nothing of it is a mistake, and told as that.

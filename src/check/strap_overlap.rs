@@ -58,7 +58,9 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             later.map(move |other| (one, other))
         });
         pairs.find_map(|(one, other)| {
-            let by = over_another(one, other).or_else(|| over_one_beside(garment, size, one, other))?;
+            let by = over_another(one, other)
+                .or_else(|| over_one_beside(garment, size, one, other))
+                .or_else(|| in_its_place(one, other))?;
             Some((one, other, by))
         })
     });
@@ -148,6 +150,21 @@ fn over_another(one: &Sewn, other: &Sewn) -> Option<f64> {
     let is_within = apart <= 0.5 * (one.strap.width - other.strap.width).abs() + TOUCHING;
     (edge.path.nearest(other.at).distance <= AT_EDGE && apart > ONE_PLACE && !is_within && by > TOUCHING)
         .then_some(by)
+}
+
+/// Two straps of one width between the very same marks, or caught at one: the marks of the second are those of the first.
+fn in_its_place(one: &Sewn, other: &Sewn) -> Option<f64> {
+    let between = |sewn: &Sewn| {
+        let mut ends: Vec<_> =
+            sewn.run.ends().map(|end| (end.point, end.layer, end.hand, end.at_fold)).collect();
+        ends.sort_unstable_by_key(|(point, ..)| *point);
+        ends
+    };
+    let is_same = !std::ptr::eq(one.run, other.run)
+        && one.run.to.is_some() == other.run.to.is_some()
+        && (one.strap.width - other.strap.width).abs() <= TOUCHING
+        && between(one) == between(other);
+    is_same.then_some(one.strap.width)
 }
 
 fn edge_at(drawn: &DrawnPiece, at: Point) -> Option<&DrawnEdge> {

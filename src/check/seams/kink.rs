@@ -1,6 +1,7 @@
 //! `seam/kink` and `hem/kink`: an edge that turns where two sewn pieces meet.
 
 use super::sides::{each, in_size, ply_span};
+use crate::check::surface::angle;
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{
@@ -8,6 +9,7 @@ use crate::garment::{
 };
 use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::resolve::{DrawnEdgeId, DrawnPiece, SizedGarment};
+use crate::sewing::surface::StretchId;
 use crate::sewing::{PartId, SeamEnd, Sewing, SewnPly, TakenBy};
 use crate::shape::outline::is_anticlockwise;
 use crate::source::Span;
@@ -64,6 +66,34 @@ fn stands_up(one: &Corner, other: &Corner) -> bool {
     goes_on(one) && is_square(other) || goes_on(other) && is_square(one)
 }
 
+/// Whether what both edges are sewn to has a corner there, as a gusset has: it is set into the one that they make.
+fn goes_into_corner(size: &WorkedSize, one: &Corner, other: &Corner) -> bool {
+    let Some(surface) = &size.sewn.surface else { return false };
+    let beyond = |corner: &Corner| -> Vec<StretchId> {
+        let faces = surface.face_ids().filter(|&face| surface.face(face).part == corner.part);
+        let sides = faces.flat_map(|face| surface.sides_of(face));
+        let own = sides.filter(|&side| surface.side(side).edge == corner.edge && !surface.side(side).fold);
+        let ends = own.filter_map(|side| {
+            let at_start = corner.leaves != surface.side(side).mirrored;
+            let mut stretches = surface.stretches_on(side);
+            if at_start { stretches.next() } else { stretches.last() }
+        });
+        ends.filter_map(|stretch| Some(size.sewn.gluing.partner(stretch)?.stretch)).collect()
+    };
+    let others = beyond(other);
+    beyond(one).into_iter().any(|stretch| {
+        let mut corners = others.iter().filter_map(|&beside| {
+            let follows = surface.next(stretch) == beside;
+            let corner = if follows { beside } else { stretch };
+            (follows || surface.next(beside) == stretch).then_some(corner)
+        });
+        corners.any(|corner| {
+            let angle = angle(&size.drawn, &size.sewn, surface, corner);
+            angle.is_some_and(|angle| (angle - 180.0).abs() > MOST_TURN)
+        })
+    })
+}
+
 /// Where two pieces come together.
 pub(super) struct Meeting {
     /// "the side seam", "back_zip".
@@ -111,7 +141,8 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
                 let is_slit = turn >= SLIT
                     && (is_finished(sewing, &one) || [&one, &other].iter().all(|one| one.is_open()))
                     || turn >= LAPPED;
-                if turn.abs() > MOST_TURN && !is_slit && !stands_up(&one, &other) {
+                let is_set_in = || !is_hem && goes_into_corner(size, &one, &other);
+                if turn.abs() > MOST_TURN && !is_slit && !stands_up(&one, &other) && !is_set_in() {
                     let edges = [&one, &other].map(|corner| edge_of(sized, sewing, corner));
                     let [roots, other_roots] =
                         edges.map(|edge| edge.map_or_else(Vec::new, |edge| roots(garment, edge)));

@@ -131,6 +131,10 @@ impl Telling<'_> {
         match shutting {
             Shutting::NoWayOut { seams, last, when, others } => {
                 let other = others.into_iter().find(|&one| can_be_last(self.garment, self.size, one, &seams));
+                // An order that is worked out and not said is refused only where no other one will do.
+                if other.is_some() && self.garment.steps_span.is_none() {
+                    return None;
+                }
                 Some(self.message(bag, &seams, last, when, other))
             }
             Shutting::Late { last, when, turned } => {

@@ -73,32 +73,40 @@ fn is_shut(surface: &Surface, line: &ClosureLine, at_start: bool) -> bool {
 /// A band that goes on from the one side of a closure to the other, and round to itself.
 fn across(surface: &Surface, line: &ClosureLine) -> Option<Across> {
     // What opens at its other end is held at this one, as a zip is that goes from the neck to a band at the hem.
-    [true, false].into_iter().filter(|&at_start| is_shut(surface, line, !at_start)).find_map(|at_start| {
-        let beyond = beyond(surface, line, at_start)?;
-        let joins = beyond.map(|stretch| surface.stretch(stretch).join.map(|join| surface.join(join)));
-        let [Some(one), Some(other)] = joins else { return None };
-        if std::ptr::eq(one, other) {
-            return None;
-        }
-        let own =
-            |stretch: StretchId| line.faces.iter().flatten().any(|face| *face == surface.face_of(stretch));
-        let on = |join: &Join| -> Vec<StretchId> {
-            join.plies.iter().map(|ply| ply.stretch).filter(|&stretch| !own(stretch)).collect()
+    let bands = [true, false].map(|at_start| at_end(surface, line, at_start));
+    match bands {
+        // Held at both ends, as a zip between the ends of a bag, it opens as a slit does.
+        [Some(_), Some(_)] => None,
+        [one, other] => one.or(other),
+    }
+}
+
+/// The band that goes on over its start, or over its end.
+fn at_end(surface: &Surface, line: &ClosureLine, at_start: bool) -> Option<Across> {
+    is_shut(surface, line, !at_start).then_some(())?;
+    let beyond = beyond(surface, line, at_start)?;
+    let joins = beyond.map(|stretch| surface.stretch(stretch).join.map(|join| surface.join(join)));
+    let [Some(one), Some(other)] = joins else { return None };
+    if std::ptr::eq(one, other) {
+        return None;
+    }
+    let own = |stretch: StretchId| line.faces.iter().flatten().any(|face| *face == surface.face_of(stretch));
+    let on = |join: &Join| -> Vec<StretchId> {
+        join.plies.iter().map(|ply| ply.stretch).filter(|&stretch| !own(stretch)).collect()
+    };
+    let others = on(other);
+    // Its own seam may lie there as well.
+    let is_end = |stretch: StretchId| {
+        let mut all = surface.stretches_on(surface.stretch(stretch).side);
+        all.next() == Some(stretch) || all.last() == Some(stretch)
+    };
+    on(one).into_iter().find_map(|stretch| {
+        let goes_on = |beside: StretchId| {
+            let is_one_side = surface.stretch(beside).side == surface.stretch(stretch).side;
+            let follow = surface.next(stretch) == beside || surface.next(beside) == stretch;
+            is_one_side && (follow || is_end(stretch) && is_end(beside))
         };
-        let others = on(other);
-        // Its own seam may lie there as well.
-        let is_end = |stretch: StretchId| {
-            let mut all = surface.stretches_on(surface.stretch(stretch).side);
-            all.next() == Some(stretch) || all.last() == Some(stretch)
-        };
-        on(one).into_iter().find_map(|stretch| {
-            let goes_on = |beside: StretchId| {
-                let is_one_side = surface.stretch(beside).side == surface.stretch(stretch).side;
-                let follow = surface.next(stretch) == beside || surface.next(beside) == stretch;
-                is_one_side && (follow || is_end(stretch) && is_end(beside))
-            };
-            others.iter().any(|&beside| goes_on(beside)).then(|| ring(surface, stretch))?
-        })
+        others.iter().any(|&beside| goes_on(beside)).then(|| ring(surface, stretch))?
     })
 }
 

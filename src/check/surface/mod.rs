@@ -46,6 +46,7 @@ pub(super) mod zip_ends;
 
 pub(super) use crossed::crossed_seams;
 pub(super) use out_of_reach::laps;
+pub(super) use runs_on::angle;
 pub(super) use trunk::{TRUNK, knows_trunk};
 
 use crate::cutting::WorkedSize;

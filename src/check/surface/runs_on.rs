@@ -151,7 +151,7 @@ pub(super) fn angle_at(
 }
 
 /// The angle of the cloth where a stretch begins, in degrees.
-pub(super) fn angle(
+pub(in crate::check) fn angle(
     sized: &SizedGarment,
     sewing: &Sewing,
     surface: &Surface,

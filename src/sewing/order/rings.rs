@@ -19,7 +19,7 @@ use super::rule::{Needs, Rule};
 use super::why::Why;
 use crate::id_hash::IdIndexMap;
 use crate::sewing::PartId;
-use crate::sewing::surface::{JoinedBy, JoinedPly, PlyAt};
+use crate::sewing::surface::{JoinedBy, JoinedPly, PlyAt, StretchId};
 use smallvec::{SmallVec, smallvec};
 
 /// A band is less wide than so much of its length: a cuff or a waistband, and no sleeve.
@@ -177,7 +177,7 @@ impl Reach<'_> {
         why: Why,
         one_of: Option<usize>,
     ) {
-        if self.ring(&meeting) == Some(Ring::Sewn) {
+        if self.ring(&meeting) == Some(Ring::Sewn) && !self.is_closed(&meeting) {
             let rule = Rule::new(waits, Needs::Met(meeting), why);
             rules.push(Rule { given: given.to_vec(), one_of, ..rule });
         }
@@ -186,6 +186,21 @@ impl Reach<'_> {
     /// Whether seams bring a meeting about, or it is there as it is drawn; none where neither is so.
     fn ring(&self, meeting: &Meeting) -> Option<Ring> {
         self.meet(meeting, &|_| Some(())).map(|last| if last.is_some() { Ring::Sewn } else { Ring::Drawn })
+    }
+
+    /// Whether a closure lies between two corners: sewn in or fastened, it brings them together whatever else does.
+    fn is_closed(&self, meeting: &Meeting) -> bool {
+        self.surface.closures.iter().any(|line| {
+            let corner = |side: &[(StretchId, bool)], at_end: bool| {
+                let &(stretch, against) = if at_end { side.last()? } else { side.first()? };
+                Some(self.corner(stretch, at_end != against))
+            };
+            [false, true].into_iter().any(|at_end| {
+                let [one, other] = line.sides.each_ref().map(|side| corner(side, at_end));
+                let both = [Some(meeting.start), Some(meeting.goal)];
+                both == [one, other] || both == [other, one]
+            })
+        })
     }
 
     fn can_meet(&self, meeting: &Meeting) -> bool {
