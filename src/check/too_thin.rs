@@ -65,7 +65,11 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let is_cut =
         |piece: PieceId| garment.layers.iter().any(|layer| !layer.fused && layer.pieces.contains(&piece));
     for (id, piece) in PieceId::enumerate(&garment.pieces).filter(|(id, _)| is_cut(*id)) {
-        if let Outline::Strip { width, .. } = &piece.drawing.outline {
+        // A facing that is said in one line is told by its own depth.
+        let is_said = |width: &Expression| garment.depths.iter().any(|depth| depth.amount.span == width.span);
+        if let Outline::Strip { width, .. } = &piece.drawing.outline
+            && !is_said(width)
+        {
             look(
                 format!("the width of {}", words::piece(garment, id)),
                 width,

@@ -189,10 +189,13 @@ fn a_frill_on_a_cushion_of_two_layers_does_not_cover_their_edges() {
 fn a_patch_says_that_it_is_sewn_down_all_round() {
     let vest = mistake("place-shut");
     assert_eq!(said(&vest), ["place/shut"]);
-    let patch = with(&vest, &[("topstitch left, bottom, right, top", "topstitch all round")]);
+    let all_round = with(&vest, &[("topstitch left, bottom, right, top", "topstitch all round")]);
+    // What is called a pocket is none so.
+    assert_eq!(said(&all_round), ["place/shut"]);
+    let patch = all_round.replace("pocket", "patch").replace("Pocket", "Patch");
     assert_eq!(said(&patch), NOTHING);
     // What is said all round is all of it: no edge is hemmed beside that.
-    assert_eq!(said(&format!("{patch}finish pocket.top  hem 1\n")), ["edge/twice"]);
+    assert_eq!(said(&format!("{patch}finish patch.top  hem 1\n")), ["edge/twice"]);
     let compiled = compile(&MemoryLoader::new().with("own.fus", patch), "own.fus");
     let document = fustian::emit::document(&compiled.garment, &compiled.sizes, &compiled.map, &[]);
     let document = serde_json::to_value(&document).expect("plain data");

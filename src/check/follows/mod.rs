@@ -151,6 +151,18 @@ pub fn told_once(garment: &Garment, sizes: &[WorkedSize], found: Vec<Diagnostic>
                 && shows(one, &TOO_DEEP[..1])
     };
     hold_back(&is_of_hem, usize::MAX);
+    // A binding too wide for its edge, and a facing too narrow for its buttons, are told as that.
+    let is_in_place = |one: &Diagnostic, told: &[&'static Entry]| {
+        let mut places = found.iter().filter(|other| other.is_any(told)).flat_map(Diagnostic::places);
+        places.any(|place| place.lo <= one.span().lo && one.span().hi <= place.hi)
+    };
+    let is_of_width = |one: &Diagnostic| {
+        one.is(&catalogue::LENGTH_OUT_OF_USE)
+            && is_in_place(one, &[&catalogue::HEM_DEEP, &catalogue::HEM_CROSSES, &catalogue::BIND_CURVE])
+            || one.is(&catalogue::HEM_TINY)
+                && is_in_place(one, &[&catalogue::BUTTON_FACING, &catalogue::BUTTON_FACING_SHORT])
+    };
+    hold_back(&is_of_width, usize::MAX);
     // A figure that is off in its row moves the corners of all that is drawn to it.
     let is_row = |one: &&Diagnostic| {
         let shown = |span: Span| garment.values.iter().any(|value| value.span == span);
