@@ -5,6 +5,7 @@ use super::doing::Doing;
 use super::graph::{Given, Graph};
 use super::jobs::{Job, Work};
 use super::phase::Phase;
+use super::rule::Rule;
 use super::rules::{Broken, Rules};
 use super::schedule::{Item, Schedule};
 use super::shut_in::shut_in;
@@ -46,7 +47,9 @@ pub fn find(rules: &Rules, said: &Schedule) -> Found {
 pub fn broken_by<'r>(rules: &'r Rules, said: &Schedule, found: &Found) -> Vec<Broken<'r>> {
     let is_said = |doing: Doing| said.at(rules.work, doing).is_some();
     let all = rules.all.iter().filter_map(|rule| rules.broken(rule, &found.schedule));
-    all.filter(|one| !is_said(one.rule.waits) || !is_said(one.later)).collect()
+    // What it waits for may be said, and closed too early only by what is worked out.
+    let is_closed_unsaid = |one: &Broken| closing(rules, said, found, one.rule).next().is_some();
+    all.filter(|one| !is_said(one.rule.waits) || !is_said(one.later) || is_closed_unsaid(one)).collect()
 }
 
 fn is_sound(rules: &Rules, said: &Schedule, found: &Found) -> bool {
@@ -63,7 +66,10 @@ fn attempt(rules: &Rules, said: &Schedule, given: Given) -> Found {
         if !found.left.is_empty() {
             break;
         }
-        let wanted = wanted_by_bags(rules, &found.schedule);
+        let mut wanted = wanted_by_bags(rules, &found.schedule);
+        if given == Given::ByThen {
+            wanted.extend(wanted_by_given(rules, said, &found));
+        }
         // Of what would mend it the first is taken that still leaves a place for everything.
         let next = wanted.into_iter().find_map(|(waits, needs)| {
             let is_new = !mended.contains(&(waits, needs))
@@ -127,6 +133,37 @@ fn wanted_by_bags(rules: &Rules, schedule: &Schedule) -> Vec<(Job, Job)> {
         }
     }
     wanted
+}
+
+/// Which job should wait for which, so that nothing is closed already that what the maker says goes round while it still lies open: a
+/// cuff that is sewn to a flat sleeve is closed after.
+fn wanted_by_given(rules: &Rules, said: &Schedule, found: &Found) -> Vec<(Job, Job)> {
+    let mut wanted = Vec::new();
+    for broken in rules.all.iter().filter_map(|rule| rules.broken(rule, &found.schedule)) {
+        let Doing::Job(round) = broken.rule.waits else { continue };
+        for pair in closing(rules, said, found, broken.rule).map(|job| (job, round)) {
+            if !wanted.contains(&pair) {
+                wanted.push(pair);
+            }
+        }
+    }
+    wanted
+}
+
+/// The seams that no step says and that close, before what waits by a rule is done, what makes it wait.
+fn closing(rules: &Rules, said: &Schedule, found: &Found, rule: &Rule) -> impl Iterator<Item = Job> {
+    let when = match rule.waits {
+        Doing::Job(job) => found.schedule.when(job),
+        _ => None,
+    };
+    let given = rules.reach.iter().flat_map(|reach| {
+        rule.given.iter().flat_map(|meeting| reach.seams_round(meeting)).map(Job::Seam).collect::<Vec<Job>>()
+    });
+    given.filter(move |&job| {
+        let closed = found.schedule.when(job);
+        let is_early = closed.zip(when).is_some_and(|(closed, when)| closed.at < when.at);
+        is_early && said.when(job).is_none()
+    })
 }
 
 /// Why a job is done where it is: what waits for it, or what it waits for, and the clause that goes with it.
