@@ -160,9 +160,10 @@ fn in_its_place(one: &Sewn, other: &Sewn) -> Option<f64> {
         ends.sort_unstable_by_key(|(point, ..)| *point);
         ends
     };
-    // The same one twice is told as that.
+    // The same one twice is told as that, and so are two that hang from one place.
     let is_same = one.strap.strap != other.strap.strap
-        && one.run.to.is_some() == other.run.to.is_some()
+        && one.run.to.is_some()
+        && other.run.to.is_some()
         && (one.strap.width - other.strap.width).abs() <= TOUCHING
         && between(one) == between(other);
     is_same.then_some(one.strap.width)
