@@ -14,6 +14,14 @@ struct Part {
     high: (f32, f32),
 }
 
+/// Whether the bounds of two parts, the first moved by an offset, lie so far apart.
+fn are_apart(a: &Part, b: &Part, (x, y): (f32, f32), by: f32) -> bool {
+    x + a.low.0 >= b.high.0 + by
+        || x + a.high.0 <= b.low.0 - by
+        || y + a.low.1 >= b.high.1 + by
+        || y + a.high.1 <= b.low.1 - by
+}
+
 /// The parts of every orientation.
 pub struct Direct {
     parts: Vec<Vec<Part>>,
@@ -67,11 +75,7 @@ impl Direct {
         let mut deepest = (0.0f32, 0.0, 0.0);
         for a in &self.parts[first] {
             for b in &self.parts[second] {
-                let outside = x + a.low.0 >= b.high.0 + self.grown
-                    || x + a.high.0 <= b.low.0 - self.grown
-                    || y + a.low.1 >= b.high.1 + self.grown
-                    || y + a.high.1 <= b.low.1 - self.grown;
-                if outside {
+                if are_apart(a, b, (x, y), self.grown) {
                     continue;
                 }
                 let mut least = (f32::MAX, 0.0, 0.0);
@@ -102,11 +106,7 @@ impl Direct {
         let grown = self.grown + reach;
         for a in &self.parts[first] {
             for b in &self.parts[second] {
-                let outside = x + a.low.0 >= b.high.0 + grown
-                    || x + a.high.0 <= b.low.0 - grown
-                    || y + a.low.1 >= b.high.1 + grown
-                    || y + a.high.1 <= b.low.1 - grown;
-                if outside {
+                if are_apart(a, b, (x, y), grown) {
                     continue;
                 }
                 let mut least = (f32::MAX, 0.0, 0.0);

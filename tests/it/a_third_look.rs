@@ -267,3 +267,48 @@ fn a_closed_sleeve_goes_round_an_armhole_that_is_closed_at_the_shoulder_too() {
     let title = "sewing armhole comes before sewing shoulder, which makes a ring of what it sews round one";
     assert_eq!(early, [("step/early", title.to_owned())]);
 }
+
+#[test]
+fn slips_in_sizes_of_pieces_that_have_nothing_to_do_with_one_another_are_told_each() {
+    let sheet = |other: &str| {
+        let drawn = "cut 1\npoint a = (0, 0)\npoint b = (each (30, 0), (70, 0), (34, 0))\npoint c = (each (32, 20), (72, 60), (36, 24))\n\
+             point d = (0, 22)\noutline from a { low to b; right to c; top to d; left to a }";
+        let text = format!(
+            "garment \"Deck sheets\"\nunits cm\nallowance 1\nsizes S, M, L\nfabric canvas \"apron canvas\" {{ width 150 }}\n\
+             layer outer in canvas {{ fore, aft }}\npiece fore \"Fore\" {{\n{drawn}\n}}\npiece aft \"Aft\" {{\n{}\n}}\n\
+             finish fore.low, fore.right, fore.top, fore.left hem 1\nfinish aft.low, aft.right, aft.top, aft.left hem 1\n",
+            other.replace("ITSELF", drawn)
+        );
+        told(&text).iter().filter(|(slug, _)| *slug == "size/irregular").count()
+    };
+    // Each has three edges that jump.
+    assert_eq!(sheet("ITSELF"), 2);
+    // What is drawn to the first goes with it.
+    let to_it = "cut 1\npoint a = (0, 0)\npoint b = (length(fore.low), 0)\npoint c = (length(fore.low) + 2, length(fore.right))\n\
+         point d = (0, 22)\noutline from a { low to b; right to c; top to d; left to a }";
+    assert_eq!(sheet(to_it), 1);
+}
+
+/// A pair of which one is cut is told as that, though each of both is off by as much as the file tolerates, or is eased in.
+#[test]
+fn one_of_a_pair_is_told_as_that_within_what_is_tolerated_of_each() {
+    let legs = |fit: &str, long: &str| {
+        let text = format!(
+            "garment \"Engine-room trousers\"\nunits cm\nallowance 1\ntolerance 2mm\nfabric twill \"twill\" {{ width 150 }}\n\
+             layer outer in twill {{ front, back }}\npiece front \"Front\" {{ cut 1; outline rectangle 20 by {long} }}\n\
+             piece back \"Back\" {{ cut 2 mirrored; outline rectangle 20 by 100 }}\nseam side  front.left to back.right{fit}\n\
+             finish front.top, front.bottom, front.right, back.top, back.bottom, back.left  hem 1\n"
+        );
+        let compiled =
+            fustian::compile(&fustian::source::MemoryLoader::new().with("own.fus", text), "own.fus");
+        let unequal =
+            compiled.diagnostics.iter().find(|one| ["seam/unequal", "seam/ease"].contains(&one.slug()));
+        unequal
+            .and_then(|one| one.help_words())
+            .is_some_and(|help| help.contains("cut 2 mirrored in piece front"))
+    };
+    // 2 × 99.8 and 2 × 100 differ by 4 mm, and each of both by 2.
+    assert!(legs("", "99.8") && !legs("", "99.7"));
+    // 2 × 102.5 has 5 to be eased into 2 × 100, and each of both 2.5.
+    assert!(legs("  easing 2..3", "102.5") && !legs("  easing 2..3", "103.5"));
+}

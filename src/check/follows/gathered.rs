@@ -1,12 +1,16 @@
 //! What one figure does in many places is told in one of them, which says that there are more.
 
-use crate::garment::{EdgeId, Garment};
-use crate::report::catalogue;
+use crate::garment::{Expression, Garment, PaperUse, PieceId, Used, ValueId};
+use crate::id_hash::{IdMap, IdSet};
+use crate::report::catalogue::{self, Entry};
 use crate::report::{Diagnostic, Label};
 use crate::source::Span;
+use indexmap::IndexMap;
 
 /// From so many on, messages that one figure is behind are gathered.
 const MANY: usize = 3;
+/// What tells that an edge does not grow as its neighbours do.
+const JUMPING: [&Entry; 2] = [&catalogue::SIZE_IRREGULAR, &catalogue::SIZE_LINES_CROSS];
 /// So many places are shown.
 const SHOWN: usize = 6;
 
@@ -58,24 +62,94 @@ fn of_allowance(found: Vec<Diagnostic>) -> Vec<Diagnostic> {
     })
 }
 
-/// An edge that jumps takes along all that are drawn to it, and their lines cross.
+/// An edge that jumps takes along all that are drawn to its piece, and their lines cross.
 fn of_sizes(garment: &Garment, found: Vec<Diagnostic>) -> Vec<Diagnostic> {
-    let is_edge = |place: Span| EdgeId::enumerate(&garment.edges).any(|(_, edge)| edge.span == place);
-    let is_jump = |one: &Diagnostic| one.is(&catalogue::SIZE_IRREGULAR) && is_edge(one.span());
-    let Some(first) = found.iter().find(|one| is_jump(one)) else { return found };
-    let sizes = first.sizes.clone();
-    let is_of = |one: &Diagnostic| {
-        let jumps = is_jump(one) || one.is(&catalogue::SIZE_LINES_CROSS);
-        jumps && one.sizes.iter().any(|size| sizes.contains(size))
-    };
-    one_of(found, MANY, is_of, |first, others| {
-        add_places(first, others, |other| Some(other.span()), "jumps or crosses too");
-        first.help = Some(format!(
-            "look at the figures of the points that it goes to, of each size: {} more edges jump or cross there, and most are \
-             drawn to this one; if it is meant so, nothing needs to change",
-            others.len()
-        ));
-    })
+    if found.iter().filter(|one| one.is_any(&JUMPING)).count() < MANY {
+        return found;
+    }
+    let mut drawn: IndexMap<Span, Vec<PieceId>> = IndexMap::new();
+    for edge in &garment.edges {
+        drawn.entry(edge.span).or_default().push(edge.piece);
+    }
+    let pieces = |one: &Diagnostic| drawn.get(&one.span()).map_or(&[][..], Vec::as_slice);
+    let is_jump = |one: &Diagnostic| one.is(&catalogue::SIZE_IRREGULAR) && !pieces(one).is_empty();
+    let drawing = Drawing::of(garment);
+    let (mut found, mut told): (Vec<Diagnostic>, IdSet<Span>) = (found, IdSet::default());
+    // Each time the first that is not told yet, with what is drawn to its piece.
+    while let Some(first) = found.iter().find(|one| is_jump(one) && !told.contains(&one.span())) {
+        told.insert(first.span());
+        let (sizes, related) = (first.sizes.clone(), drawing.with(pieces(first)));
+        let is_of = |one: &Diagnostic| {
+            let jumps = is_jump(one) || one.is(&catalogue::SIZE_LINES_CROSS);
+            jumps
+                && one.sizes.iter().any(|size| sizes.contains(size))
+                && pieces(one).iter().any(|piece| related.contains(piece))
+        };
+        found = one_of(found, MANY, is_of, |first, others| {
+            add_places(first, others, |other| Some(other.span()), "jumps or crosses too");
+            first.help = Some(format!(
+                "look at the figures of the points that it goes to, of each size: {} more edges of the same piece, and of those \
+                 that are drawn to it, jump or cross there; if it is meant so, nothing needs to change",
+                others.len()
+            ));
+        });
+    }
+    found
+}
+
+/// What is drawn or worked out from what.
+struct Drawing {
+    users: IdMap<Source, Vec<Source>>,
+}
+
+impl Drawing {
+    fn of(garment: &Garment) -> Drawing {
+        let mut users: IdMap<Source, Vec<Source>> = IdMap::default();
+        let mut add = |own: Source, expressions: &mut dyn Iterator<Item = &Expression>| {
+            for used in expressions.flat_map(Expression::uses) {
+                let piece = |of: &PaperUse| Source::Piece(garment.paper(of.paper).piece);
+                let source = match used {
+                    Used::Value(value) => Source::Value(value),
+                    Used::Point(point) => piece(&point.paper),
+                    Used::Edge(edge) => piece(&edge.paper),
+                    Used::Paper(paper) => piece(paper),
+                };
+                users.entry(source).or_default().push(own);
+            }
+        };
+        for (id, value) in ValueId::enumerate(&garment.values) {
+            add(Source::Value(id), &mut value.kind.expressions().into_iter());
+        }
+        for (id, piece) in PieceId::enumerate(&garment.pieces) {
+            add(Source::Piece(id), &mut piece.drawing.expressions());
+        }
+        for (id, _) in PieceId::enumerate(&garment.pieces) {
+            for origin in garment.origins(id).into_iter().filter(|origin| *origin != id) {
+                users.entry(Source::Piece(origin)).or_default().push(Source::Piece(id));
+            }
+        }
+        Drawing { users }
+    }
+
+    /// Those pieces and all that are drawn to them: by their edges, points and sizes, by values that are measured on them, or as
+    /// their copies.
+    fn with(&self, pieces: &[PieceId]) -> IdSet<PieceId> {
+        let mut open: Vec<Source> = pieces.iter().map(|&piece| Source::Piece(piece)).collect();
+        let mut met: IdSet<Source> = open.iter().copied().collect();
+        while let Some(source) = open.pop() {
+            let next = self.users.get(&source).into_iter().flatten();
+            open.extend(next.filter(|own| met.insert(**own)));
+        }
+        let piece = |source: Source| if let Source::Piece(piece) = source { Some(piece) } else { None };
+        met.into_iter().filter_map(piece).collect()
+    }
+}
+
+/// What something is drawn from.
+#[derive(Clone, Copy, PartialEq, Eq, Hash)]
+enum Source {
+    Value(ValueId),
+    Piece(PieceId),
 }
 
 /// Of messages that are alike so, at least so many, the first, told about the others.

@@ -89,31 +89,35 @@ pub fn told_once(garment: &Garment, sizes: &[WorkedSize], found: Vec<Diagnostic>
         );
     }
     // Where a pair is missing, the edges of its other half are, and what is placed on that.
-    for piece in alone(garment, &found) {
-        let named = |one: &Diagnostic| {
-            let mut edges = looking.about(one).into_iter().flat_map(|about| looking.edges(about));
-            edges.any(|sewn| sewn.piece == piece)
-                || garment
-                    .placements
-                    .iter()
-                    .any(|placed| placed.on == piece && one.places().any(|at| at == placed.span))
+    let alone = alone(garment, &found);
+    let is_led_to = |one: &Diagnostic| {
+        let is_of = |piece: PieceId| alone.contains(&piece);
+        let has = |about: About| looking.edges(about).any(|sewn| is_of(sewn.piece));
+        let is_placed_there = || {
+            let mut placed = garment.placements.iter().filter(|placed| is_of(placed.on));
+            placed.any(|placed| one.places().any(|at| at == placed.span))
         };
-        let led_to = [&catalogue::RUN_UNEVEN, &catalogue::PLACE_COUNT];
-        let is_led_to = |one: &Diagnostic| {
-            one.is_any(&led_to) && named(one) || one.is(&catalogue::SIDE_NONE) && cuts(garment, one, piece)
-        };
+        one.is(&catalogue::RUN_UNEVEN) && looking.about(one).into_iter().any(has)
+            || one.is(&catalogue::PLACE_COUNT) && is_placed_there()
+            || one.is(&catalogue::SIDE_NONE) && alone.iter().any(|&piece| cuts(garment, one, piece))
+    };
+    if !alone.is_empty() {
         hold_back(&is_led_to, usize::MAX);
     }
     // A seam in the wrong layer leaves one edge loose, takes another twice, and compares pieces that do not belong together.
-    for about in
-        found.iter().filter(|one| one.is(&catalogue::SEAM_CROSSED)).flat_map(|one| looking.about(one))
-    {
-        let edges: IndexSet<Span> = looking.edges(about).map(|sewn| garment.edge(sewn.edge).span).collect();
-        let is_led_to = |one: &Diagnostic| {
-            let is_of_seam = || looking.about(one).contains(&about);
-            one.is(&catalogue::EDGE_LOOSE) && edges.contains(&one.span())
-                || one.is_any(&[&catalogue::EDGE_TWICE, &catalogue::ALTER_ONE_SIDE]) && is_of_seam()
-        };
+    let crossed = found.iter().filter(|one| one.is(&catalogue::SEAM_CROSSED));
+    let crossed: Vec<About> = crossed.flat_map(|one| looking.about(one)).collect();
+    let edges: IndexSet<Span> = crossed
+        .iter()
+        .flat_map(|&about| looking.edges(about))
+        .map(|sewn| garment.edge(sewn.edge).span)
+        .collect();
+    let is_led_to = |one: &Diagnostic| {
+        one.is(&catalogue::EDGE_LOOSE) && edges.contains(&one.span())
+            || one.is_any(&[&catalogue::EDGE_TWICE, &catalogue::ALTER_ONE_SIDE])
+                && looking.about(one).iter().any(|about| crossed.contains(about))
+    };
+    if !crossed.is_empty() {
         hold_back(&is_led_to, usize::MAX);
     }
     // A piece that a layer is told to lack is never cut for that alone.

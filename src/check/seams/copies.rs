@@ -31,22 +31,20 @@ pub(super) fn too_few(
     sewn: &SewnSeam,
 ) -> Option<TooFew> {
     let (first, second) = (length(&sewn.first), length(&sewn.second));
-    let fits = |first: f64, second: f64| match sewn.fit {
-        None => (first - second).abs() <= garment.tolerance,
-        Some(fit) => {
-            let is = match fit.kind {
-                FitKind::Easing => first - second,
-                FitKind::Gathering | FitKind::Stretching => first / second,
-            };
-            (fit.low..=fit.high).contains(&is)
-        }
+    // Each copy may be off by as much as one, and has as much eased in.
+    let fits = |first: f64, second: f64, times: f64| match sewn.fit {
+        None => (first - second).abs() <= times * garment.tolerance,
+        Some(fit) => match fit.kind {
+            FitKind::Easing => (times * fit.low..=times * fit.high).contains(&(first - second)),
+            FitKind::Gathering | FitKind::Stretching => (fit.low..=fit.high).contains(&(first / second)),
+        },
     };
-    let times = f64::from;
     let side = |times_as_many: u32| -> Option<&SewnSide> {
-        if fits(first * times(times_as_many), second) {
+        let times = f64::from(times_as_many);
+        if fits(first * times, second, times) {
             Some(&sewn.first)
         } else {
-            fits(first, second * times(times_as_many)).then_some(&sewn.second)
+            fits(first, second * times, times).then_some(&sewn.second)
         }
     };
     let (more, side) = (2..=MOST_TIMES).find_map(|more| Some((more, side(more)?)))?;

@@ -15,6 +15,7 @@ use crate::sewing::order::{
 };
 use crate::sewing::surface::{Bag, FaceId, JoinedBy, JoinedPly, Surface};
 use crate::sewing::{Sewing, amount_of};
+use std::cell::{LazyCell, RefCell};
 
 pub(in crate::check) static CHECK: Check = Check {
     kinds: &[
@@ -57,7 +58,12 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         return;
     }
     let Some(mut judged) = Bags::of(garment, &size.sewn) else { return };
-    let telling = Telling { garment, size, sewing: &size.sewn, surface };
+    // The rules of order are asked for few bags.
+    let work = LazyCell::new(|| Work::new(garment, &size.drawn, &size.sewn));
+    let rules = LazyCell::new(|| Rules::of(&work));
+    let graph = LazyCell::new(|| RefCell::new(Graph::of(&rules)));
+    let can_be_last = |last: usize, seams: &[usize]| can_be_last(&mut graph.borrow_mut(), last, seams);
+    let telling = Telling { garment, size, sewing: &size.sewn, surface, can_be_last: &can_be_last };
     judged.timetable = timetable(garment, size);
     // Where no order is said, what no order would mend is told of the seams alone.
     if garment.steps_span.is_none() {
@@ -94,17 +100,16 @@ fn timetable(garment: &Garment, size: &WorkedSize) -> Option<Timetable> {
 }
 
 /// Whether one seam of a bag can be the last of them all, as the rules of order stand. All by their places in [`Sewing::seams`].
-fn can_be_last(garment: &Garment, size: &WorkedSize, last: usize, seams: &[usize]) -> bool {
-    let work = Work::new(garment, &size.drawn, &size.sewn);
-    let rules = Rules::of(&work);
-    let sewn = stitchings_of(&work);
+fn can_be_last(graph: &mut Graph, last: usize, seams: &[usize]) -> bool {
+    let work = graph.rules.work;
+    let sewn = stitchings_of(work);
     let place = |at: usize| work.jobs.get_index_of(&Job::Seam(sewn.get(at).copied().flatten()?));
     let Some(last) = place(last) else { return true };
-    let mut graph = Graph::of(&rules);
-    for other in seams.iter().filter_map(|&at| place(at)) {
-        graph.ask(last, other);
-    }
-    !graph.stuck().get(last).copied().unwrap_or(false)
+    let others: Vec<usize> = seams.iter().filter_map(|&at| place(at)).collect();
+    let asked: Vec<usize> = others.into_iter().filter(|&other| graph.ask(last, other)).collect();
+    let is_stuck = graph.stuck().get(last).copied().unwrap_or(false);
+    asked.into_iter().for_each(|other| graph.take_back(last, other));
+    !is_stuck
 }
 
 fn too_many(garment: &Garment, size: &WorkedSize, count: usize) -> Finding {
@@ -123,6 +128,8 @@ struct Telling<'a> {
     size: &'a WorkedSize,
     sewing: &'a Sewing,
     surface: &'a Surface,
+    /// Whether one of these seams can be the last of them.
+    can_be_last: &'a dyn Fn(usize, &[usize]) -> bool,
 }
 
 impl Telling<'_> {
@@ -130,7 +137,7 @@ impl Telling<'_> {
     fn finding(&self, bag: &Bag, shutting: Shutting) -> Option<Finding> {
         match shutting {
             Shutting::NoWayOut { seams, last, when, others } => {
-                let other = others.into_iter().find(|&one| can_be_last(self.garment, self.size, one, &seams));
+                let other = others.into_iter().find(|&one| (self.can_be_last)(one, &seams));
                 // An order that is worked out and not said is refused only where no other one will do.
                 if other.is_some() && self.garment.steps_span.is_none() {
                     return None;

@@ -1,7 +1,7 @@
 //! The table of words: all that a sheet says, in each language one file. Sentences are patterns with named slots, so that a
 //! language orders its words as it likes; what a maker calls things stays in the maker's words.
 //!
-//! Another language is one more file beside `english` and one line in the list of [`Language`]s below.
+//! Another language is one more folder beside `english` and one line in the list of [`Language`]s below.
 
 mod cautions;
 mod forms;

@@ -1,0 +1,103 @@
+//! German.
+
+mod glossary;
+mod labels;
+mod sentences;
+mod warnings;
+
+use super::{Caution, CautionWords, MeasuringWords, NumberWords, PhaseWords, Words};
+
+/// The words of the language.
+pub(super) static WORDS: Words = Words {
+    sentences: sentences::SENTENCES,
+    glossary: glossary::GLOSSARY,
+    measuring: MeasuringWords {
+        chest: "um die stärkste Stelle der Brust, das Band waagerecht",
+        underbust: "um die Rippen, dicht unter der Brust",
+        waist: "um die Taille, dort wo man sich zur Seite beugt",
+        belly: "um die stärkste Stelle des Bauches",
+        hip: "um die stärkste Stelle des Gesäßes",
+        neck: "um den Halsansatz",
+        head: "um Stirn und Hinterkopf",
+        back_waist: "vom Nackenwirbel abwärts bis zur Taille",
+        arm: "vom Schulterknochen bis zum Handgelenkknochen, der Ellbogen gebeugt",
+        upper_arm: "um die stärkste Stelle des Oberarms",
+        wrist: "um den Knochen am Handgelenk",
+        hand: "um die Knöchel der Hand, der Daumen eingezogen",
+        shoulder: "vom Hals bis zum Schulterknochen",
+        thigh: "um die stärkste Stelle des Oberschenkels",
+        ankle: "um den Fußknöchel",
+        foot: "um Ferse und Spann",
+        rise: "im Sitzen von der Taille abwärts bis zum Stuhl",
+        inside_leg: "vom Schritt bis zum Boden, ohne Schuhe",
+        height: "an einer Wand stehend, ohne Schuhe",
+    },
+    cautions: CautionWords {
+        cord: Caution {
+            title: "Kordeln, Bänder und Schlaufen an Kinderkleidung",
+            text: "Eine Kordel an Kapuze oder Hals kann hängen bleiben und würgen: dort Gummiband, Druckknöpfe oder einen Reißverschluss nehmen. An Taille und Saum Enden und Schlaufen kurz halten.",
+            rule: "16 CFR 1120.3 und ASTM F1816; in Europa EN 14682",
+        },
+        small_parts: Caution {
+            title: "Kleinteile für Kinder unter drei Jahren",
+            text: "Knöpfe, Druckknöpfe und alles andere, was sich lösen kann, gelten als Kleinteile. Ohne sie schließen oder sie so prüfen lassen, wie sie angenäht sind.",
+            rule: "16 CFR 1501",
+        },
+        flame: Caution {
+            title: "Nachtwäsche mit aufgerauter Oberfläche",
+            text: "Aufgeraute Fasern fangen leicht Feuer. Nachtwäsche für Kinder muss eine Brennprüfung bestehen: nach einem Stoff fragen, der dafür verkauft wird.",
+            rule: "16 CFR 1615 und 1616; für Stoffe überhaupt 16 CFR 1610",
+        },
+        law: "Es gilt das Recht des Ortes, an dem verkauft wird.",
+    },
+    labels: labels::LABELS,
+    phases: PhaseWords {
+        fusing: "Einlagen aufbügeln",
+        take_ups: "Abnäher und Falten",
+        small_parts: "Kleine Teile",
+        slits: "Schlitze",
+        pockets: "Taschen",
+        zips: "Reißverschlüsse",
+        across: "Quernähte",
+        by_hand: "Von Hand genäht",
+        threading: "Kordeln und Gummiband",
+        shoulders: "Schultern",
+        collar: "Oberer Rand",
+        flat: "Flach genäht",
+        sides: "Lange Nähte",
+        round: "Runde Nähte",
+        cuffs: "Unterer Rand",
+        lining: "Futter",
+        bagging_out: "Verstürzen",
+        turning: "Wenden",
+        hems: "Säume",
+        buttons: "Knöpfe",
+        topstitching: "Absteppen",
+        straps: "Riegel und Bänder",
+        snaps: "Druckknöpfe",
+        hooks: "Haken und Ösen",
+        toggles: "Knebel",
+        buckle: "Schnalle",
+        ties: "Bindebänder",
+        fastenings: "Verschlüsse",
+    },
+    numbers: NumberWords { decimal: ',', to: "bis" },
+    warnings: warnings::WARNINGS,
+    stitches: &[
+        (101, "Kettenstich"),
+        (209, "Handstich"),
+        (301, "Steppstich"),
+        (304, "Zickzackstich"),
+        (401, "Doppelkettenstich"),
+        (504, "Overlock mit drei Fäden"),
+        (514, "Overlock mit vier Fäden"),
+        (602, "Überdeckstich"),
+    ],
+    seam: &["naht", "nähte"],
+    edge: &["kante", "kanten"],
+    zip: &["reißverschluss"],
+    cord: &["kordel"],
+    line: &["linie", "linien"],
+    slit: &["schlitz"],
+    take_up: &["abnäher", "falte", "falten", "biese", "biesen"],
+};
