@@ -1,10 +1,11 @@
 //! `cord/shut`: a cord whose ends are to hang out of a channel that is closed all round.
 
+use super::cords::NARROWEST;
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{Cord, CordId, FinishKind, Garment, LayerId, PieceId, SewnEdge};
+use crate::garment::{Cord, CordId, FinishKind, Garment, LayerId, PieceId, SewnEdge, StitchedRow};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
-use crate::resolve::{DrawnEdgeId, sewn_layer};
+use crate::resolve::{DrawnEdgeId, SizedGarment, sewn_layer};
 use crate::sewing::{Finder, Place, RunsThrough, TakenBy, Taker, amount_of, tacked};
 use crate::shape::Point;
 
@@ -37,6 +38,26 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             findings.push(look.shut(cord, ring.ring, ends.flatten()));
         }
     }
+}
+
+/// How far from some edges the last row lies that is stitched beside one of them; none where none is known.
+pub(super) fn furthest_row(garment: &Garment, sized: &SizedGarment, edges: &[&SewnEdge]) -> Option<f64> {
+    let same = |one: &SewnEdge, other: &SewnEdge| {
+        garment.is_run_of(one.edge, other.edge) || garment.is_run_of(other.edge, one.edge)
+    };
+    let is_beside =
+        |row: &&StitchedRow| row.edges.iter().any(|beside| edges.iter().any(|edge| same(edge, &beside.sewn)));
+    let far = |row: &StitchedRow| {
+        let first = amount_of(garment, sized, row.distance.as_ref()?)?;
+        let more = match &row.rows {
+            Some((count, apart)) => {
+                (amount_of(garment, sized, count)? - 1.0) * amount_of(garment, sized, apart)?
+            }
+            None => 0.0,
+        };
+        Some(first + more.max(0.0))
+    };
+    garment.rows.iter().filter(is_beside).filter_map(far).reduce(f64::max)
 }
 
 struct Look<'a> {
@@ -119,7 +140,12 @@ impl Look<'_> {
                     None
                 } else {
                     let all = edges().flat_map(|sewn| self.named(sewn));
-                    return Some(all.map(|place| Along { place, reach: Some(BETWEEN) }).collect());
+                    let named: Vec<&SewnEdge> = edges().collect();
+                    // What lies beyond the row that makes the channel lies beside it.
+                    let row = furthest_row(garment, &self.size.drawn, &named);
+                    let row = row.filter(|far| *far >= NARROWEST).map(|far| far + BEYOND);
+                    let reach = Some(row.unwrap_or(BETWEEN));
+                    return Some(all.map(|place| Along { place, reach }).collect());
                 }
             }
             _ => None,

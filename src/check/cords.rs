@@ -1,5 +1,6 @@
 //! `cord/short`, `cord/ends`, `cord/channel` and `cord/seam`: cords and what they run through.
 
+use super::cord_shut::furthest_row;
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{Cord, CordId, FinishKind, Garment, Seam, SeamId, SewnEdge};
@@ -44,6 +45,8 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     }
 }
 
+/// The narrowest cord has a channel of so many millimetres (common practice).
+pub(super) const NARROWEST: f64 = 5.0;
 /// Cloth is drawn together on a cord to no less than this share of it.
 const DRAWN: f64 = 0.25;
 
@@ -240,7 +243,9 @@ impl Look<'_> {
             _ => chains().flat_map(|chain| &chain.edges).collect(),
         };
         if rows().any(|row| beside.iter().any(|named| same(named, row))) {
-            return None;
+            return furthest_row(garment, self.sized, &beside)
+                .filter(|room| *room < NARROWEST - garment.tolerance.min(1.0))
+                .map(|room| self.narrow(through, edge, room));
         }
         let title = format!("{} runs through {edge}, where no row makes a channel for it", self.cord.name);
         // One row beside all that it runs through: from this edge on, since what comes before has its row.
@@ -254,6 +259,22 @@ impl Look<'_> {
             .also(seam.name_span, "sewn edge to edge here")
             .help(format!("stitch a row beside the seam: topstitch {}_row 2 from {row}", self.cord.name));
         Some(self.finding(0.0, warning))
+    }
+
+    /// Between a seam and a row that leaves no room for it.
+    fn narrow(&self, through: &SewnEdge, edge: &str, room: f64) -> Finding {
+        let room_words = self.shown(room);
+        let title = Title::new(format!(
+            "{} runs through {edge}, where the row leaves it a channel of {room_words}",
+            self.cord.name
+        ));
+        let warning = Diagnostic::new(&catalogue::CORD_SEAM, through.span, title.in_sizes())
+            .label("no cord goes through")
+            .help(format!(
+                "stitch the row further from the seam: {} and more, by how thick the cord is",
+                self.shown(NARROWEST)
+            ));
+        self.finding(NARROWEST - room, warning).figure("room", room_words)
     }
 
     /// An edge that a folded band is sewn to: the channel is in the band.

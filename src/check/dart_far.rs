@@ -22,7 +22,12 @@ const ROUND: [&str; 2] = ["bust_point", "apex"];
 /// A dart that stops so far before a point does not end at it, in millimetres.
 const BEFORE: f64 = 5.0;
 /// A place no further from a point is it, in millimetres.
-const AT_POINT: f64 = 0.5;
+pub(super) const AT_POINT: f64 = 0.5;
+
+/// Whether a point of that name is one at which a body is round.
+pub(super) fn is_round(name: &str) -> bool {
+    ROUND.iter().any(|word| name == *word || name.ends_with(&format!("_{word}")))
+}
 
 /// A dart that is sewn to the point of the bust stands off there: the body is round, and no dart ends in a point on it.
 fn to_point(
@@ -34,7 +39,6 @@ fn to_point(
     if placed.pressed.is_none() || placed.stopping >= BEFORE {
         return None;
     }
-    let is_round = |name: &str| ROUND.iter().any(|word| name == *word || name.ends_with(&format!("_{word}")));
     let spot = drawn.spots.iter().find(|spot| {
         spot.at.distance(placed.apex) <= AT_POINT && is_round(&garment.point(spot.point).name)
     })?;

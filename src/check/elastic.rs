@@ -1,10 +1,10 @@
-//! `elastic/long`, `elastic/loose`, `elastic/slack` and `elastic/short`: elastic against the channel that it runs
-//! through, and against the body.
+//! `elastic/long`, `elastic/loose`, `elastic/slack`, `elastic/short` and `elastic/tight`: elastic against the channel that it
+//! runs through, and against the body.
 
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{Expression, Finish, FinishId, FinishKind, Garment, Used, ValueId, ValueKind};
-use crate::report::{Diagnostic, Finding, Title, amount, at_least, catalogue};
+use crate::report::{Diagnostic, Finding, Title, amount, at_least, catalogue, percent};
 use crate::resolve::SizedGarment;
 use crate::sewing::{Channel, RunsThrough, amount_of};
 
@@ -14,6 +14,7 @@ pub(super) static CHECK: Check = Check {
         &catalogue::ELASTIC_LOOSE,
         &catalogue::ELASTIC_SLACK,
         &catalogue::ELASTIC_SHORT,
+        &catalogue::ELASTIC_TIGHT,
     ],
     run: Run::PerSize(run),
 };
@@ -24,6 +25,8 @@ const GATHERED: f64 = 4.0;
 /// Elastic is cut a tenth to a twentieth shorter than the body where it sits (common practice); with less than this share
 /// taken off it is not stretched, and holds nothing up.
 const TAKEN_OFF: f64 = 0.03;
+/// Of a body's girth elastic has more than this share: with less it cuts in.
+const CUTS_IN: f64 = 0.7;
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let (sized, sewing) = (&size.drawn, &size.sewn);
@@ -43,7 +46,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         } else if longest.length > GATHERED * length {
             findings.push(look.too_short(longest));
         } else if shortest.ring {
-            findings.extend(look.loose().or_else(|| look.slack()));
+            findings.extend(look.loose().or_else(|| look.slack()).or_else(|| look.tight()));
         }
     }
 }
@@ -182,6 +185,32 @@ impl Look<'_> {
              else holds it up there, nothing needs to change"
         ));
         Some(self.finding(self.length - least, advice).figure(name, there))
+    }
+
+    /// Against the body measure that its edges are called after, else the one that it is worked out from.
+    fn tight(&self) -> Option<Finding> {
+        let (id, body) = self.sits_at().or_else(|| self.measured_by())?;
+        let least = body * CUTS_IN;
+        if !body.is_finite() || self.length >= least - self.garment.tolerance {
+            return None;
+        }
+        let measure = self.garment.value(id);
+        let name = &measure.name;
+        let title = Title::new(format!(
+            "the elastic of {} is {} shorter than the {name}",
+            self.edges(),
+            self.shown(body - self.length)
+        ))
+        .in_sizes()
+        .then(", and cuts in");
+        let advice = Diagnostic::new(&catalogue::ELASTIC_TIGHT, self.long.span, title)
+            .label(format!("{} of {}", percent(self.length / body), self.shown(body)))
+            .also(measure.span, format!("the body has {} there", self.shown(body)))
+            .help(format!(
+                "take it a tenth or a twentieth shorter than the body where it sits, {name} * 90% for one; if it is very soft, or \
+                 sits elsewhere, nothing needs to change"
+            ));
+        Some(self.finding(least - self.length, advice).figure(name, self.shown(body)))
     }
 
     /// The one body measure whose name is a word of the names of its edges.

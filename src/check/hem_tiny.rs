@@ -1,9 +1,9 @@
-//! `hem/tiny`: a hem, a casing, a facing or a band for a cord so narrow that a slip of the unit or of the decimal point is
+//! `hem/tiny`: a hem, a casing, a binding, a facing or a band for a cord so narrow that a slip of the unit or of the decimal point is
 //! more likely.
 
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{Cord, Depth, Finish, FinishKind, Garment, Hem, HemEdge};
+use crate::garment::{Cord, Depth, Finish, FinishKind, Garment, Hem, HemEdge, SewnEdge};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::{DrawnPiece, sewn_layer};
 use crate::sewing::amount_of;
@@ -15,6 +15,10 @@ const NARROWEST_HEM: f64 = 2.0;
 /// Less than this, in millimetres, no casing is sewn: the narrowest elastic and cord are 3 to 4 wide, and run freely
 /// in what is a little wider (common practice).
 const NARROWEST_CASING: f64 = 5.0;
+/// Less than this, in millimetres, no binding is wide: bought ones have 6 and more (common practice).
+const NARROWEST_BINDING: f64 = 3.0;
+/// A hem is deeper than so many times the thickness of its cloth: by less it does not lie on itself (common practice).
+const TURNED: f64 = 1.5;
 /// Facings are 4 to 7 cm wide, narrow ones 2.5 (common practice): less than this, in millimetres, does not stay inside.
 const NARROWEST_FACING: f64 = 15.0;
 /// What is less than this is nothing, in millimetres.
@@ -27,23 +31,38 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         let (depth, least, what) = match &finish.kind {
             FinishKind::Hem(hem) => (&hem.depth, NARROWEST_HEM, "hem"),
             FinishKind::Casing(depth, _) => (depth, NARROWEST_CASING, "casing"),
+            FinishKind::Bound(binding) => (&binding.width, NARROWEST_BINDING, "binding"),
             _ => continue,
         };
+        let thick = thickest(garment, size, &finish.edges);
+        let of_cloth = match what {
+            "binding" => thick,
+            _ => TURNED * thick,
+        };
+        let is_thick = of_cloth > least;
+        let least = of_cloth.max(least);
         // Nothing, and less than nothing, is reported as that.
         let is_tiny = |deep: &f64| *deep >= NOTHING && *deep < least - NOISE;
         let Some(deep) = amount_of(garment, &size.drawn, depth).filter(is_tiny) else { continue };
         let edge = finish.edges.first().map_or(String::new(), |sewn| words::edge(garment, sewn.edge));
         let is = format!("{} mm", (deep * 100.0).round() / 100.0);
-        let title = Title::new(format!("the {what} of {edge} is {is} deep")).in_sizes();
+        let title = Title::new(format!(
+            "the {what} of {edge} is {is} {}",
+            if what == "binding" { "wide" } else { "deep" }
+        ))
+        .in_sizes();
         let least = amount(least, garment.unit);
         let warning = Diagnostic::new(&catalogue::HEM_TINY, depth.span, title)
             .label(match what {
+                _ if is_thick => "the cloth is too thick to be turned by so little",
                 "hem" => "narrower than a rolled hem",
+                "binding" => "no binding is folded so narrow",
                 _ => "no elastic or cord runs through it",
             })
             .help(format!(
-                "look at its figure and its unit: a bare number takes the units that the file says; a {what} has \
-                 {least} or more"
+                "look at its figure and its unit: a bare number takes the units that the file says; a {what} {}has \
+                 {least} or more",
+                if is_thick { "in this cloth " } else { "" }
             ));
         findings
             .push(Finding::new(size.id(), 0.0, warning).about(format!("{edge} {what}")).figure("deep", is));
@@ -51,6 +70,16 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     findings.extend(garment.finishes.iter().filter_map(|finish| barely_turned_under(garment, size, finish)));
     findings.extend(garment.cords.iter().filter_map(|cord| shallow_band(garment, size, cord)));
     findings.extend(garment.depths.iter().filter_map(|depth| narrow_facing(garment, size, depth)));
+}
+
+/// How thick the thickest cloth of those edges is, in millimetres, as far as that is said.
+fn thickest(garment: &Garment, size: &WorkedSize, edges: &[SewnEdge]) -> f64 {
+    let cloths = edges.iter().filter_map(|sewn| {
+        let layer = sewn.layer.or_else(|| sewn_layer(garment, sewn.piece))?;
+        let thickness = garment.fabric(garment.layer(layer).fabric?).thickness.as_ref()?;
+        amount_of(garment, &size.drawn, thickness)
+    });
+    cloths.fold(0.0, f64::max)
 }
 
 /// A facing that turns out again, and is hardly wider than its own seam allowance.

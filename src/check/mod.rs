@@ -24,6 +24,7 @@ mod closure_one_side;
 mod cord_shut;
 mod cords;
 mod cuttings;
+mod dart_at_bust;
 mod dart_far;
 mod darts;
 mod edges;
@@ -88,6 +89,7 @@ mod slit_front;
 mod slits;
 mod snips;
 mod steps;
+mod stitch_unfit;
 mod stitched;
 mod strap_draws;
 mod strap_off_edge;
@@ -188,6 +190,7 @@ pub static CHECKS: &[&Check] = &[
     &sides::CHECK,
     &darts::CHECK,
     &dart_far::CHECK,
+    &dart_at_bust::CHECK,
     &uneased::CHECK,
     &zip_cloth::CHECK,
     &zipper::CHECK,
@@ -222,6 +225,7 @@ pub static CHECKS: &[&Check] = &[
     &seams::divided::CHECK,
     &seams::tucks_meet::CHECK,
     &seams::stretch::CHECK,
+    &seams::no_give::CHECK,
     &seams::kink::CHECK,
     &seams::kink_closed::CHECK,
     &seams::fold_kink::CHECK,
@@ -273,6 +277,7 @@ pub static CHECKS: &[&Check] = &[
     &surface::unsaid_line::CHECK,
     &surface::lining_behind::CHECK,
     &surface::narrow_limb::CHECK,
+    &surface::falls_down::CHECK,
     &surface::narrow_sleeve::CHECK,
     &surface::long_sleeve::CHECK,
     &surface::no_way::CHECK,
@@ -293,6 +298,7 @@ pub static CHECKS: &[&Check] = &[
     &turn_up::CHECK,
     &running_on::CHECK,
     &stitched::CHECK,
+    &stitch_unfit::CHECK,
     &tack_far::CHECK,
     &tack_shuts::CHECK,
     &row_off_cloth::CHECK,

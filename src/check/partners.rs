@@ -19,29 +19,7 @@ pub(super) fn told(garment: &Garment, sizes: &[WorkedSize], diagnostics: &mut [D
     if !diagnostics.iter().any(of_loose_edges) {
         return;
     }
-    let loose = loose(garment, sizes);
-    let stretch = |(edge, lengths): (&EdgeId, &Vec<f64>)| Stretch {
-        piece: garment.edge(*edge).piece.index(),
-        lengths: lengths.clone(),
-    };
-    let stretches: Vec<Stretch> = loose.iter().map(stretch).collect();
-    let met = corners_met(sizes);
-    let beside = |at: usize, other: usize| {
-        let ends = |at: usize| loose.get_index(at).and_then(|(edge, _)| ends_of(sizes, *edge));
-        // Both ends of an armhole meet already: sewn together it would be shut.
-        let are_shut = ends(at).zip(ends(other)).is_some_and(|([a, b], [c, d])| {
-            let are = |one, other| met.contains(&(one, other)) || met.contains(&(other, one));
-            (are(a, c) && are(b, d)) || (are(a, d) && are(b, c))
-        });
-        stretches[at].piece != stretches[other].piece && !are_shut
-    };
-    let found: Vec<(EdgeId, EdgeId, &Vec<f64>)> = pairs(&stretches, beside)
-        .into_iter()
-        .filter_map(|(at, beside)| {
-            let ((one, lengths), (other, _)) = (loose.get_index(at)?, loose.get_index(beside)?);
-            Some((*one, *other, lengths))
-        })
-        .collect();
+    let found = offered(garment, sizes);
     for one in diagnostics.iter_mut().filter(|one| of_loose_edges(one)) {
         let span = one.span();
         let here = |edge: &EdgeId| {
@@ -60,6 +38,41 @@ pub(super) fn told(garment: &Garment, sizes: &[WorkedSize], diagnostics: &mut [D
             one.help = Some(format!("{help}; equally long in every size, and so perhaps sewn:\n  {offered}"));
         }
     }
+}
+
+/// Loose edges that may be sewn to one another, and how long they are.
+fn offered(garment: &Garment, sizes: &[WorkedSize]) -> Vec<(EdgeId, EdgeId, Vec<f64>)> {
+    let loose = loose(garment, sizes);
+    let stretch = |(edge, lengths): (&EdgeId, &Vec<f64>)| Stretch {
+        piece: garment.edge(*edge).piece.index(),
+        lengths: lengths.clone(),
+    };
+    let stretches: Vec<Stretch> = loose.iter().map(stretch).collect();
+    let met = corners_met(sizes);
+    let beside = |at: usize, other: usize| {
+        let ends = |at: usize| loose.get_index(at).and_then(|(edge, _)| ends_of(sizes, *edge));
+        // Both ends of an armhole meet already: sewn together it would be shut.
+        let are_shut = ends(at).zip(ends(other)).is_some_and(|([a, b], [c, d])| {
+            let are = |one, other| met.contains(&(one, other)) || met.contains(&(other, one));
+            (are(a, c) && are(b, d)) || (are(a, d) && are(b, c))
+        });
+        stretches[at].piece != stretches[other].piece && !are_shut
+    };
+    pairs(&stretches, beside)
+        .into_iter()
+        .filter_map(|(at, beside)| {
+            let ((one, lengths), (other, _)) = (loose.get_index(at)?, loose.get_index(beside)?);
+            Some((*one, *other, lengths.clone()))
+        })
+        .collect()
+}
+
+/// Loose edges of which each may be sewn to the other, and to none besides.
+pub(super) fn mates(garment: &Garment, sizes: &[WorkedSize]) -> Vec<[EdgeId; 2]> {
+    let found = offered(garment, sizes);
+    let times = |edge: EdgeId| found.iter().filter(|(one, other, _)| *one == edge || *other == edge).count();
+    let alone = found.iter().filter(|(one, other, _)| times(*one) == 1 && times(*other) == 1);
+    alone.map(|(one, other, _)| [*one, *other]).collect()
 }
 
 /// A corner of a piece.

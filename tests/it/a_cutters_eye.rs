@@ -180,9 +180,9 @@ fn a_few_panels_make_a_ring_too() {
              fabric jersey \"jersey\" {{ width 150; kind knit; stretch 50% across, 20% along }}\nlayer outer in jersey {{ gore, band }}\n\
              piece gore \"Gore\" {{ cut {gores}; outline rectangle {} by 60 }}\n\
              piece band \"Band\" {{ cut 1; outline rectangle 72 by 8; folded top to bottom }}\n\
-             seam gores  gore.right to gore.left in a ring\n\
+             seam gores  gore.right to gore.left in a ring {{ stitch 504 }}\n\
              seam ends   band.left to band.right {{ matching band.top_left with band.top_right }}\n\
-             seam waist  band.top and band.bottom to gore.top in a ring {{ matching band.top_left with gore.top_left }}\n\
+             seam waist  band.top and band.bottom to gore.top in a ring {{ matching band.top_left with gore.top_left; stitch 504 }}\n\
              finish gore.bottom  hem 2\nopening gore.top in a ring  passes hip\n",
             72.0 / f64::from(gores)
         );

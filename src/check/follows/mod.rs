@@ -7,6 +7,7 @@
 mod about;
 mod alike;
 mod exchanged;
+mod forgotten;
 mod gathered;
 mod wrong_ends;
 
@@ -68,6 +69,7 @@ pub fn told_once(garment: &Garment, sizes: &[WorkedSize], found: Vec<Diagnostic>
     let found = gathered::gathered(garment, alike::merged(found));
     let found = wrong_ends::instead(garment, sizes, found);
     let found = exchanged::instead(garment, sizes, found);
+    let found = forgotten::told_once(garment, sizes, found);
     let looking = Looking { garment };
     let is_wrong = found.iter().any(|one| one.severity() == Severity::Mistake);
     let mut follows = vec![false; found.len()];

@@ -12,8 +12,8 @@ use std::collections::BTreeSet;
 pub(in crate::check) static CHECK: Check =
     Check { kinds: &[&catalogue::PLACE_SMALL_MOUTH], run: Run::PerSize(run) };
 
-/// As wide as a finger, in millimetres.
-const FINGER: f64 = 20.0;
+/// As wide as a finger and the cloth beside it, in millimetres.
+const FINGER: f64 = 25.0;
 /// Less deep than this, in millimetres, no pocket holds anything.
 const DEEP: f64 = 30.0;
 /// Stitched down on so many edges it is a pocket, and not a tab.

@@ -26,6 +26,7 @@ pub(super) mod matched_apart;
 pub(super) mod matched_off;
 mod middle;
 mod named_after;
+pub(super) mod no_give;
 pub(super) mod on_edge;
 mod one_side;
 pub(super) mod opening;

@@ -4,6 +4,7 @@ use crate::garment::{EdgeId, Garment, PointId};
 use crate::resolve::{CornerName, DrawnEdgeId, DrawnPiece};
 
 /// Where an edge, or what is left of it, lies on the whole of it.
+#[derive(Clone, Copy)]
 pub(in crate::check) struct OnEdge {
     /// Where the whole begins and ends: what these corners were copied from in the end.
     corners: [PointId; 2],
@@ -73,6 +74,16 @@ impl OnEdge {
     pub(in crate::check) fn away_from(&self, other: &OnEdge) -> Option<f64> {
         let their = self.across(other)?;
         Some((self.away[0] - their[0]).abs().min((self.away[1] - their[1]).abs()))
+    }
+
+    /// How far it ends from where the whole begins and ends.
+    pub(in crate::check) fn away(&self) -> [f64; 2] {
+        self.away
+    }
+
+    /// Whether the other, which is of the same whole, goes the other way, as where one of both is drawn mirrored.
+    pub(in crate::check) fn is_against(&self, other: &OnEdge) -> bool {
+        self.corners != other.corners
     }
 
     /// Whether the middle of this one lies on the other.

@@ -1,14 +1,14 @@
-//! `opening/behind`: an opening of the shell, as an arm slit, behind which a seam shuts the lining.
+//! `opening/behind`: an opening of the shell, as an arm slit or a zip, behind which a seam shuts the lining.
 
 use super::rim_words::RimWords;
 use crate::check::seams::on_edge::OnEdge;
 use crate::check::{Check, Run};
 use crate::cutting::WorkedSize;
-use crate::garment::{Garment, LayerId, PointId, SeamId};
-use crate::id_hash::IdMap;
+use crate::garment::{ClosureId, ClosureKind, Garment, LayerId, PointId, SeamId};
+use crate::id_hash::{IdMap, IdSet};
 use crate::report::{Diagnostic, Finding, amount, catalogue};
 use crate::resolve::DrawnPiece;
-use crate::sewing::surface::{JoinedBy, SideId, StretchId, Surface};
+use crate::sewing::surface::{ClosureLine, JoinedBy, SideId, StretchId, Surface};
 use crate::sewing::{GarmentRim, garment_rims};
 
 pub(in crate::check) static CHECK: Check =
@@ -41,6 +41,21 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             told.push(name);
         }
     }
+    let mut told: IdSet<ClosureId> = IdSet::default();
+    for line in surface.closures.iter().filter(|line| is_zip(garment, line)) {
+        let looking = looking.get_or_insert_with(|| Looking::new(garment, size, surface));
+        if let Some((seam, layers)) = looking.shut_behind_zip(line)
+            && told.insert(line.closure)
+        {
+            findings.push(zip_reported(garment, size, line, seam, layers));
+        }
+    }
+}
+
+/// Whether it is a zip that lies between edges.
+fn is_zip(garment: &Garment, line: &ClosureLine) -> bool {
+    matches!(garment.closure(line.closure).kind, Some(ClosureKind::Zipper { .. }))
+        && line.sides.iter().all(|side| !side.is_empty())
 }
 
 struct Looking<'a> {
@@ -66,9 +81,24 @@ impl<'a> Looking<'a> {
     /// The seam that shuts another layer all along a rim, with both layers; none where that is open there too, or hangs by itself.
     fn shut_behind(&self, rim: &GarmentRim) -> Option<(SeamId, [LayerId; 2])> {
         let surface = self.surface;
-        let layer = surface.face(surface.face_of(rim.ring.parts.first()?.stretch)).layer;
-        let behind: Vec<Vec<SideId>> =
-            rim.ring.parts.iter().map(|part| self.behind(layer, part.stretch)).collect();
+        let stretches: Vec<StretchId> = rim.ring.parts.iter().map(|part| part.stretch).collect();
+        let layer = surface.face(surface.face_of(*stretches.first()?)).layer;
+        self.shut_along(layer, &stretches)
+    }
+
+    /// The same of both sides of a zip.
+    fn shut_behind_zip(&self, line: &ClosureLine) -> Option<(SeamId, [LayerId; 2])> {
+        let stretches: Vec<StretchId> = line.sides.iter().flatten().map(|&(stretch, _)| stretch).collect();
+        let layer = self.surface.face(self.surface.face_of(*stretches.first()?)).layer;
+        // Where it goes on below what is lined, nothing lies behind it.
+        let lined: Vec<StretchId> =
+            stretches.into_iter().filter(|&stretch| !self.behind(layer, stretch).is_empty()).collect();
+        self.shut_along(layer, &lined)
+    }
+
+    fn shut_along(&self, layer: LayerId, stretches: &[StretchId]) -> Option<(SeamId, [LayerId; 2])> {
+        let surface = self.surface;
+        let behind: Vec<Vec<SideId>> = stretches.iter().map(|&stretch| self.behind(layer, stretch)).collect();
         let all: Vec<SideId> = behind.iter().flatten().copied().collect();
         if behind.iter().any(Vec::is_empty) {
             return None;
@@ -123,6 +153,28 @@ impl<'a> Looking<'a> {
             is_among.then_some((seam, layer))
         })
     }
+}
+
+fn zip_reported(
+    garment: &Garment,
+    size: &WorkedSize,
+    line: &ClosureLine,
+    seam: SeamId,
+    [outer, inner]: [LayerId; 2],
+) -> Finding {
+    let (closure, seam) = (garment.closure(line.closure), garment.seam(seam));
+    let [outer, inner] = [outer, inner].map(|layer| &garment.layer(layer).name);
+    let title = format!("{} opens {outer} alone: {} shuts {inner} behind it", closure.name, seam.words());
+    let warning = Diagnostic::new(&catalogue::OPENING_BEHIND, closure.name_span, title)
+        .label("opens onto a lining that is sewn shut")
+        .also(seam.name_span, format!("sewn through in {inner}"))
+        .help(format!(
+            "let {inner} end at the zip as well: sew {outer} to it along those edges, enclosing {}, or turn its edges under; and sew \
+             {} below it alone",
+            closure.name,
+            seam.words()
+        ));
+    Finding::new(size.id(), line.lengths[0], warning).about(&*closure.name)
 }
 
 fn reported(

@@ -12,6 +12,7 @@ pub(super) mod crossed;
 pub(super) mod drawn_together;
 mod each_by_itself;
 pub(super) mod facing_ends;
+pub(super) mod falls_down;
 pub(super) mod folded_twist;
 pub(super) mod hood_small;
 pub(super) mod jumps;

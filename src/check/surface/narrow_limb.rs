@@ -4,7 +4,7 @@ use super::rim_words::RimWords;
 use super::trunk::drawn_to_any;
 use crate::check::{Check, Run};
 use crate::cutting::WorkedSize;
-use crate::garment::{CutHow, Garment, PieceId, Value, ValueId, ValueKind};
+use crate::garment::{CutHow, Garment, PieceId, Seam, Value, ValueId, ValueKind};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::sewing::surface::Surface;
 use crate::sewing::{GarmentRim, PartId, garment_rims};
@@ -144,10 +144,36 @@ fn is_armhole(garment: &Garment, size: &WorkedSize, surface: &Surface, rim: &Gar
     parts.len() > 1 && is_of_body && !drawn_to_any(garment, &pieces, &ROUND_THE_ARMS).is_empty()
 }
 
+/// The pieces of a rim; of one round a single piece that is drawn to no body, as a band and a cuff are, also those that this is
+/// sewn to.
 fn pieces(garment: &Garment, size: &WorkedSize, surface: &Surface, rim: &GarmentRim) -> Vec<PieceId> {
     let faces = rim.ring.parts.iter().map(|part| surface.face_of(part.stretch));
-    let mut pieces: Vec<PieceId> =
-        faces.flat_map(|face| garment.origins(size.sewn.part(surface.face(face).part).part.piece)).collect();
+    let mut own: Vec<PieceId> =
+        faces.map(|face| size.sewn.part(surface.face(face).part).part.piece).collect();
+    own.dedup();
+    if let [only] = own[..]
+        && garment.drawn_to(only).is_empty()
+    {
+        let sides = |seam: &Seam| -> [Vec<PieceId>; 2] {
+            [&seam.first, &seam.second]
+                .map(|side| side.iter().flat_map(|chain| &chain.edges).map(|sewn| sewn.piece).collect())
+        };
+        let beside: Vec<PieceId> = garment
+            .seams
+            .iter()
+            .flat_map(|seam| {
+                let [one, other] = sides(seam);
+                let has = |side: &[PieceId]| side.iter().any(|piece| own.contains(piece));
+                match (has(&one), has(&other)) {
+                    (true, false) => other,
+                    (false, true) => one,
+                    _ => Vec::new(),
+                }
+            })
+            .collect();
+        own.extend(beside);
+    }
+    let mut pieces: Vec<PieceId> = own.into_iter().flat_map(|piece| garment.origins(piece)).collect();
     pieces.sort_unstable();
     pieces.dedup();
     pieces

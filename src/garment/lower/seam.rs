@@ -13,6 +13,7 @@ use crate::garment::{
 use crate::report::{Diagnostic, catalogue, nearest};
 use crate::source::Span;
 use crate::syntax::tree::{self, FitKind, SeamItemNode};
+use std::ops::RangeInclusive;
 use std::sync::Arc;
 
 /// Stitches by the trade's word, with the number of ISO 4915:1991 (numbers beyond those of the
@@ -27,6 +28,9 @@ const STITCHES: [(&str, u16); 8] = [
     ("coverstitch", 602),
     ("handstitch", 209),
 ];
+
+/// The stitches that ISO 4915:1991 numbers, class by class (from memory).
+const KNOWN: [RangeInclusive<u16>; 6] = [101..=108, 201..=220, 301..=329, 401..=417, 501..=522, 601..=609];
 
 impl Lowering<'_> {
     pub(super) fn sewn_point(&self, dotted: &tree::Dotted, seam: &Seam) -> Option<SewnPoint> {
@@ -192,7 +196,8 @@ impl Lowering<'_> {
 
     pub(super) fn lower_stitch(&self, stitch: &tree::StitchWord) -> Option<Stitch> {
         let by_word = STITCHES.iter().find(|(word, _)| *word == &*stitch.word).map(|&(_, number)| number);
-        let by_number = stitch.word.parse::<u16>().ok().filter(|number| (101..=699).contains(number));
+        let by_number =
+            stitch.word.parse::<u16>().ok().filter(|number| KNOWN.iter().any(|class| class.contains(number)));
         if let Some(number) = by_word.or(by_number) {
             return Some(Stitch { number, span: stitch.span });
         }

@@ -149,6 +149,13 @@ catalogue_entries! {
         "Darts from an edge are 8 to 18 cm long, those from the side to the bust some 25 cm, a tailor's front dart up to 38; a long one takes in much \
          (trade habit). A thin dart of half the length of the piece is most often directed to the wrong point.",
     );
+    DART_BUST = advice(
+        "dart/bust",
+        "a dart that goes up past the point of the bust, or a point of the bust at the waist",
+        "Darts from the waist end some 2 cm below the point of the bust, and that lies a hand above the waist, some 16 cm on a \
+         grown-up (common practice). A dart that goes on past it lies across what is round; a point at the waist was given a \
+         wrong height. The point is known by its name: bust_point or apex.",
+    );
     DART_BUTTONS = mistake(
         "dart/buttons",
         "a dart in an edge that is buttoned",

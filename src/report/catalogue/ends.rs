@@ -187,6 +187,12 @@ catalogue_entries! {
         "An arm slit goes through all layers: what goes in at it is to come out on the other side. Where the shell is slit and its \
          lining is sewn through behind it, the arm ends in between. Sew the lining's run to the shell's, or finish it by itself.",
     );
+    WAIST_LOOSE = advice(
+        "waist/loose",
+        "a waist as wide as what goes through it, and nothing that draws it in",
+        "What is called waist, and lets the hip pass without a closure, is wider than the waist. Elastic, a cord, a closure or braces \
+         hold it up; without them it slides down over the hip again.",
+    );
     OPENING_NARROW = advice(
         "opening/narrow",
         "a cuff that no hand goes through, an armhole that no arm does, or a leg that no foot does",

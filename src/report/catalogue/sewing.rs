@@ -187,6 +187,12 @@ catalogue_entries! {
         "A straight lockstitch has as much thread as seam. When the seam stretches in wear, or as it is \
          sewn, the thread breaks. Overedge and chain stitches give with the cloth.",
     );
+    STITCH_UNFIT = warning(
+        "stitch/unfit",
+        "a stitch that cannot be sewn where it is said",
+        "Overedges are sewn round a raw edge, and cut off what lies beyond it: no row inside the cloth, no binding and no hem that is \
+         turned under is sewn with one. A blindstitch holds a hem, a coverstitch covers one; neither closes a seam.",
+    );
     EDGE_LOOSE = mistake(
         "edge/loose",
         "an edge that is neither sewn nor finished",
@@ -242,6 +248,12 @@ catalogue_entries! {
         "a lining shorter than the outer along an edge they are sewn on",
         "A lining that is too short pulls the outer up, and the hem rolls to the inside. It is as long as \
          the outer along shared seams, often with a little to spare.",
+    );
+    LINING_SAGS = advice(
+        "lining/sags",
+        "a lining far longer than the outer between two places where both are held",
+        "Held at both ends, a lining that is longer lies in folds: a centimetre and a twentieth of the length are ease, or the fold \
+         above a hem (common practice). More was most often altered in one layer alone.",
     );
     LINING_LONG = warning(
         "lining/long",
@@ -472,6 +484,12 @@ catalogue_entries! {
         "elastic gathers its casing to less than a quarter",
         "Casings are commonly gathered to between two thirds and a third of their cloth. Drawn in further, the \
          folds find no room, and the elastic is stretched all the time. Take longer elastic or less cloth.",
+    );
+    ELASTIC_TIGHT = advice(
+        "elastic/tight",
+        "elastic far shorter than the body where it sits",
+        "Elastic is cut a tenth to a twentieth shorter than the body where it is worn; with less than seven tenths of it, it \
+         cuts in (common practice). It may have been worked out from another measure: from the thigh, for a waist.",
     );
     CORD_SHORT = mistake(
         "cord/short",

@@ -68,6 +68,7 @@ pub(super) const WARNINGS: &[(&Entry, &str)] = &[
     (&catalogue::OPENING_NO_WAY, "ein Kleidungsstück für den Rumpf, durch das der Rumpf nicht passt"),
     (&catalogue::ZIPPER_MUCH_EASED, "neben einem Reißverschluss wird mehr eingehalten, als sich einhalten lässt"),
     (&catalogue::CLOSURE_RIDGE, "ein Druckknopf über der inneren Kante eines Saums"),
+    (&catalogue::STITCH_UNFIT, "ein Stich, der sich dort nicht nähen lässt"),
     (&catalogue::ELASTIC_LOOSE, "Gummiband, das länger ist als der Körper, wo es sitzt"),
     (&catalogue::ELASTIC_SHORT, "Gummiband zieht seinen Tunnel auf weniger als ein Viertel zusammen"),
     (&catalogue::CORD_SEAM, "eine Kordel durch eine einfache Naht"),
