@@ -72,6 +72,7 @@ mod id;
 mod id_hash;
 mod kept;
 mod name_hash;
+mod once_each;
 #[cfg(any(feature = "editor", feature = "preview"))]
 mod percent;
 

@@ -10,6 +10,7 @@ use super::one_rim::{EdgeOfPart, first_edges, subject};
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{Binding, EdgeId, Finish, FinishId, FinishKind, Garment};
+use crate::once_each::once_each;
 use crate::report::{Diagnostic, Finding, Title, amount, at_most, catalogue};
 use crate::resolve::{DrawnEdge, DrawnEdgeId, DrawnPiece};
 use crate::sewing::{PartId, TakenBy, amount_of};
@@ -89,7 +90,7 @@ fn reported(garment: &Garment, size: &WorkedSize, first: EdgeOfPart, mut all: Ve
     let finish: &Finish = garment.finish(worst.finish);
     let unit = garment.unit;
     let mut named: Vec<String> = all.iter().map(|tight| words::edge(garment, tight.edge)).collect();
-    named.dedup();
+    once_each(&mut named);
     let (wide, round) = (amount(worst.width, unit), amount(worst.radius, unit));
     let least = at_most(worst.radius, unit);
     let title =

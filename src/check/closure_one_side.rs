@@ -3,6 +3,7 @@
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{Closure, Garment, SewnEdge};
+use crate::once_each::once_each;
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::sewing::TakenBy;
 use crate::syntax::tree::Hand;
@@ -32,7 +33,7 @@ fn of_one_side(garment: &Garment, size: &WorkedSize, closure: &Closure) -> Optio
     }
     let side = |hand: Hand| if hand == Hand::Left { "left" } else { "right" };
     let mut names: Vec<String> = edges().map(|sewn| words::edge(garment, sewn.edge)).collect();
-    names.dedup();
+    once_each(&mut names);
     let title = format!(
         "{} closes {} on the {}, and on the {} they hang open",
         closure.name,

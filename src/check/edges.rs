@@ -274,6 +274,20 @@ fn finding_of_twice(garment: &Garment, sized: &SizedGarment, odd: &Odd) -> Optio
             };
             (format!("{of} is used twice: by {one} and by {other}"), help)
         }
+        (TakenBy::Seam(seam, _), TakenBy::Finish(finish))
+        | (TakenBy::Finish(finish), TakenBy::Seam(seam, _))
+            if let Some(band) =
+                elastic_band(garment, garment.seam(seam), garment.finish(finish), named.piece) =>
+        {
+            (
+                format!("{of} is used twice: by {one} and by {other}"),
+                format!(
+                    "elastic lies in an edge that is turned over for it: take folded out of {0}, and say the casing of its free \
+                     edge, finish {0}.top casing …",
+                    garment.piece(band).name
+                ),
+            )
+        }
         (TakenBy::Finish(_), TakenBy::Closure(closure)) | (TakenBy::Closure(closure), TakenBy::Finish(_))
             if laps(garment.closure(closure)) =>
         {
@@ -296,6 +310,17 @@ fn finding_of_twice(garment: &Garment, sized: &SizedGarment, odd: &Odd) -> Optio
         .also(first.span, format!("by {one}"))
         .help(help);
     Some(Finding::new(sized.size, 0.0, mistake).about(words::edge(garment, odd.edge)))
+}
+
+/// The folded band that elastic was to run through: the piece itself, or what a seam sews to its edge.
+fn elastic_band(garment: &Garment, seam: &Seam, finish: &Finish, piece: PieceId) -> Option<PieceId> {
+    finish.kind.elastic()?;
+    let is_folded = |piece: PieceId| !garment.piece(piece).folds.is_empty();
+    let mut edges = seam.first.iter().chain(&seam.second).flat_map(|chain| &chain.edges);
+    match is_folded(piece) {
+        true => Some(piece),
+        false => edges.find(|sewn| is_folded(sewn.piece)).map(|sewn| sewn.piece),
+    }
 }
 
 /// Whether the edges that a closure lies on go on beyond it.

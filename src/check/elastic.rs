@@ -4,6 +4,7 @@
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{Expression, Finish, FinishId, FinishKind, Garment, Used, ValueId, ValueKind};
+use crate::once_each::once_each;
 use crate::report::{Diagnostic, Finding, Title, amount, at_least, catalogue, percent};
 use crate::resolve::SizedGarment;
 use crate::sewing::{Channel, RunsThrough, amount_of};
@@ -64,7 +65,7 @@ impl Look<'_> {
     fn edges(&self) -> String {
         let mut edges: Vec<String> =
             self.finish.edges.iter().map(|sewn| words::edge(self.garment, sewn.edge)).collect();
-        edges.dedup();
+        once_each(&mut edges);
         words::listed(&edges)
     }
 

@@ -5,6 +5,7 @@ use super::words;
 use crate::garment::{
     Alteration, Garment, Outline, PieceId, PlacedCorner, Placement, SewnEdge, TackEnd, TackSpot,
 };
+use crate::once_each::once_each;
 use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::resolve::{DrawnPiece, SizedGarment};
 
@@ -64,7 +65,7 @@ fn beside_strip(garment: &Garment, sized: &SizedGarment, sewn: &SewnEdge, done: 
     let name = &garment.edge(garment.whole_edge(sewn.edge)).name;
     let title = Title::new(format!("{} has no {name} to be {done}", piece.title)).in_sizes();
     let mut own: Vec<&str> = drawn.edges.iter().map(|edge| &*garment.edge(edge.edge).name).collect();
-    own.dedup();
+    once_each(&mut own);
     let base = &garment.piece(garment.paper(of.paper).piece).title;
     let mistake = Diagnostic::new(&catalogue::EDGE_GONE, sewn.span, title)
         .label("named here")
@@ -162,7 +163,7 @@ pub(super) fn placed_piece(
     let becomes = piece.papers.iter().flat_map(|&paper| &garment.paper(paper).becomes);
     let mut names: Vec<String> =
         becomes.map(|&paper| garment.piece(garment.paper(paper).piece).name.to_string()).collect();
-    names.dedup();
+    once_each(&mut names);
     let on = words::piece(garment, placement.on);
     let title = format!("{} is placed on {on}, but is no piece of its own any more", piece.title);
     let mut mistake = Diagnostic::new(&catalogue::PLACE_GONE, placement.span, title)

@@ -4,6 +4,7 @@ use super::one_rim::{EdgeOfPart, first_edges, subject};
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{EdgeId, FinishId, FinishKind, Garment, Hem};
+use crate::once_each::once_each;
 use crate::report::{Diagnostic, Finding, Title, amount, at_most, catalogue, percent};
 use crate::resolve::{DrawnEdgeId, DrawnPiece, SizedGarment};
 use crate::sewing::{PartId, TakenBy, amount_of};
@@ -101,7 +102,7 @@ fn reported(garment: &Garment, size: &WorkedSize, first: EdgeOfPart, mut all: Ve
     let unit = garment.unit;
     let (deep, by) = (amount(worst.depth, unit), amount(worst.excess.abs(), unit));
     let mut names: Vec<String> = all.iter().map(|short| words::edge(garment, short.edge)).collect();
-    names.dedup();
+    once_each(&mut names);
     let is_longer = worst.excess > 0.0;
     let (must, label) = match is_longer {
         true => ("eased in", "longer than the line it is sewn to"),

@@ -23,6 +23,7 @@ mod child_size;
 mod closure_one_side;
 mod cord_shut;
 mod cords;
+mod curve_wrong_way;
 mod cuttings;
 mod dart_at_bust;
 mod dart_far;
@@ -68,6 +69,7 @@ mod pairs;
 mod partners;
 mod parts;
 mod patches;
+mod piping;
 mod place_count;
 mod placed;
 mod placing;
@@ -117,6 +119,7 @@ mod unused;
 mod welt_down;
 mod words;
 mod zip_cloth;
+mod zip_shows;
 mod zipper;
 
 pub use account::{account_for_garment, account_for_sizes};
@@ -191,8 +194,11 @@ pub static CHECKS: &[&Check] = &[
     &darts::CHECK,
     &dart_far::CHECK,
     &dart_at_bust::CHECK,
+    &curve_wrong_way::CHECK,
+    &piping::CHECK,
     &uneased::CHECK,
     &zip_cloth::CHECK,
+    &zip_shows::CHECK,
     &zipper::CHECK,
     &swallowed::CHECK,
     &narrow::CHECK,
@@ -232,6 +238,7 @@ pub static CHECKS: &[&Check] = &[
     &seams::grain::CHECK,
     &seams::lining::CHECK,
     &seams::lining_long::CHECK,
+    &seams::lining_below::CHECK,
     &seams::made_up::CHECK,
     &seams::opening::CHECK,
     &edges::CHECK,

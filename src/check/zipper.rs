@@ -5,6 +5,7 @@ use crate::cutting::WorkedSize;
 use crate::garment::{
     Chain, Closure, ClosureKind, CutHow, Expression, Garment, Line, LineRun, PieceId, SewnEdge,
 };
+use crate::once_each::once_each;
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue, group};
 use crate::resolve::{SizedGarment, ZipFit, constant};
 
@@ -142,7 +143,7 @@ fn over_both_halves(garment: &Garment, closure: &Closure, fit: &ZipFit) -> Optio
     let is_both = (fit.zip - 2.0 * fit.sides[0]).abs() <= garment.tolerance;
     let edges = closure.first.edges.iter().chain(&closure.second.edges);
     let mut pieces: Vec<PieceId> = edges.map(|sewn| sewn.piece).collect();
-    pieces.dedup();
+    once_each(&mut pieces);
     let on_fold = |piece: &PieceId| matches!(garment.piece(*piece).cut.how, CutHow::OnFold(_));
     (is_both && pieces.iter().all(on_fold)).then_some(pieces)
 }

@@ -4,6 +4,7 @@ use super::tokens::{TokenKind, is_letter};
 use super::word_texts::word_text;
 use super::workspace::OpenDocument;
 use crate::garment::{Garment, LayerId, Piece, PieceId, ValueKind};
+use crate::once_each::once_each;
 use crate::syntax::tidy::quoted;
 use crate::syntax::{FUNCTIONS, fitting};
 use indexmap::IndexMap;
@@ -186,7 +187,7 @@ fn take_ups(garment: &Garment, piece: PieceId, found: &mut Found) {
 fn slits(garment: &Garment, piece: PieceId, found: &mut Found) {
     let edges = &garment.piece(piece).edges;
     let mut slits: Vec<_> = edges.iter().filter_map(|&edge| garment.edge(edge).side_of).collect();
-    slits.dedup();
+    once_each(&mut slits);
     for slit in slits {
         let of = format!("slit of {}", garment.piece(piece).name);
         found.add(&garment.edge(slit).name, CompletionItemKind::FIELD, Some(&of));

@@ -1,7 +1,7 @@
 //! What shows only when it is worn: linings that hang out, waists that slide down, elastic that cuts in, stitches that break, darts
 //! across the bust. Each beside what is sound.
 
-use crate::workbench::{NOTHING, cured, mistake, said, told, with};
+use crate::workbench::{NOTHING, cured, helps, mistake, said, told, with};
 
 #[test]
 fn a_lining_that_hangs_from_a_facing_is_shorter_too() {
@@ -198,8 +198,14 @@ fn a_stitch_is_one_that_can_be_sewn_there() {
 fn a_lining_opens_behind_a_zip() {
     // Sewn up to the zip alone, and turned under beside it, it lets through what the shell does.
     let open = [
-        ("lining.back.centre to lining.back.centre", "lining.back.centre 0..40 from low to lining.back.centre 0..40 from low"),
-        ("finish outer.front.hem", "finish lining.back.centre 20 from waist_cf hem 0.5\nfinish outer.front.hem"),
+        (
+            "lining.back.centre to lining.back.centre",
+            "lining.back.centre 0..40 from low to lining.back.centre 0..40 from low",
+        ),
+        (
+            "finish outer.front.hem",
+            "finish lining.back.centre 20 from waist_cf hem 0.5\nfinish outer.front.hem",
+        ),
     ];
     let all = told(&with(&mistake("opening-behind-zip"), &open));
     assert!(!all.iter().any(|(slug, _)| *slug == "opening/behind"), "{all:?}");
@@ -219,4 +225,35 @@ fn a_cord_between_two_layers_lies_between_seam_and_row() {
     // Beyond 2 and 1 for its rim, 4 from the edge an eyelet lets nothing out.
     let beyond = [("channel 0.2 from", "channel 2 from"), ("(2, 49)", "(2, 46)"), ("(78, 49)", "(78, 46)")];
     assert_eq!(said(&with(&mistake("cord-seam-row"), &beyond)), ["cord/shut"]);
+}
+
+#[test]
+fn a_rise_is_hollow_and_a_cap_stands_out() {
+    let square = "rise_front   to crotch_front  curve leaving down arriving left";
+    let all = said(&with(
+        &mistake("edge-wrong-way"),
+        &[("rise_front   to crotch_front  curve leaving left arriving down", square)],
+    ));
+    assert!(!all.contains(&"edge/wrong-way"), "{all:?}");
+    // The cap of a sleeve whose wrist was given the sign of its crown.
+    let sleeve = |wrist: &str| {
+        format!(
+            "garment \"Sleeve\"\nunits cm\nallowance 1\nfabric cotton \"cotton\" {{ width 150; kind woven }}\nlayer outer in cotton {{ sleeve }}\n\
+             piece sleeve \"Sleeve\" {{\n  cut 2 mirrored loose\n  point under_back = (-17, 0); point crown = (0, 13); point under_front = (17, 0)\n\
+             point wrist_front = (13, {wrist}); point wrist_back = (-13, {wrist})\n\
+             outline from wrist_back {{ seam_back to under_back; cap_back to crown; cap_front to under_front; seam_front to wrist_front\n\
+             hem to wrist_back }}\n}}\n\
+             seam under sleeve.seam_back to sleeve.seam_front\nfinish sleeve.hem, sleeve.cap_back, sleeve.cap_front hem 2\n"
+        )
+    };
+    assert!(said(&sleeve("42")).contains(&"edge/wrong-way"));
+    assert!(!said(&sleeve("-42")).contains(&"edge/wrong-way"));
+}
+
+#[test]
+fn a_band_for_elastic_is_not_folded() {
+    let text = mistake("edge-twice-elastic");
+    let way_out = helps(&text);
+    assert!(way_out.iter().any(|help| help.contains("take folded out of waistband")), "{way_out:?}");
+    assert_eq!(said(&with(&text, &[("4 deep folded round", "4 deep round")])), NOTHING);
 }

@@ -210,7 +210,7 @@ piece back "Back" {
   divide right 24 from top_right into armhole, side
 }
 piece band "Hem band" { cut 1; grain across; outline rectangle 104 by 10; folded top to bottom }
-seam shoulder  front.shoulder to back.shoulder
+seam shoulder  front.shoulder to back.shoulder { stitch 504 }
 seam side      front.side to back.side
 seam ends      band.left to band.right
 seam hem       band.bottom and band.top to front.bottom + back.bottom { matching band.bottom_left with front.bottom_left }

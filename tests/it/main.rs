@@ -96,6 +96,7 @@ mod fasteners;
 mod fates;
 mod folded_in_four;
 mod for_people;
+mod forgotten_and_misnamed;
 mod from_end_to_end;
 mod fullness;
 mod fused_to_one;

@@ -6,7 +6,8 @@ use crate::source::Span;
 use indexmap::IndexMap;
 
 /// Kinds whose messages say the same, word for word, where one cause is behind them.
-const SAME: [&Entry; 3] = [&catalogue::PART_MISSING, &catalogue::STEP_NOTHING, &catalogue::STRAP_PLACE];
+const SAME: [&Entry; 4] =
+    [&catalogue::EDGE_PLACE, &catalogue::PART_MISSING, &catalogue::STEP_NOTHING, &catalogue::STRAP_PLACE];
 /// So many places are shown.
 const SHOWN: usize = 6;
 

@@ -1,5 +1,7 @@
 //! A seam that was forgotten, or taken out, leaves both its edges loose, and the step that sews it without a seam: it is told once.
 
+use super::misnamed::loose_edge;
+use crate::check::words;
 use crate::cutting::WorkedSize;
 use crate::garment::{EdgeId, Garment};
 use crate::report::catalogue;
@@ -16,9 +18,17 @@ pub(super) fn told_once(
     if !found.iter().any(is_loose) {
         return found;
     }
+    let one_step = |found: &[Diagnostic]| {
+        let mut steps = found.iter().enumerate().filter(|(_, one)| is_of_step(garment, one));
+        let (at, _) = steps.next()?;
+        steps.next().is_none().then_some(at)
+    };
+    if let Some(at) = one_step(&found).filter(|_| found.iter().filter(|one| is_loose(one)).count() > 2) {
+        return with_step(found, at);
+    }
     for [one, other] in crate::check::partners::mates(garment, sizes) {
         let place = |edge: EdgeId| {
-            let told = |at: &Diagnostic| is_loose(at) && at.span() == garment.edge(edge).span;
+            let told = |at: &Diagnostic| is_loose(at) && loose_edge(garment, at) == Some(edge);
             let mut all = found.iter().enumerate().filter(|(_, at)| told(at));
             let (at, _) = all.next()?;
             all.next().is_none().then_some(at)
@@ -26,13 +36,11 @@ pub(super) fn told_once(
         let Some([first, second]) = place(one).zip(place(other)).map(|(one, other)| [one, other]) else {
             continue;
         };
-        let are_alike = |of: fn(&Diagnostic) -> usize| of(&found[first]) == of(&found[second]);
+        let are_alike = found.get(first).zip(found.get(second)).is_some_and(|(one, other)| {
+            one.sizes.len() == other.sizes.len() && one.labels.len() == 1 && other.labels.len() == 1
+        });
         // In some layers or sizes alone each is a matter of its own.
-        if first == second
-            || !are_alike(|one| one.sizes.len())
-            || !are_alike(|one| one.labels.len())
-            || found[first].labels.len() != 1
-        {
+        if first == second || !are_alike {
             continue;
         }
         let kept = first.min(second);
@@ -47,19 +55,51 @@ pub(super) fn told_once(
             kept.labels.extend(gone.labels);
         }
     }
-    let mut steps = found.iter().enumerate().filter(|(_, one)| is_of_step(garment, one));
-    if let (Some((at, _)), None) = (steps.next(), steps.next()) {
-        let gone = found.remove(at);
-        if let Some(first) = found.iter_mut().find(|one| is_loose(one)) {
-            first.labels.extend(gone.labels.into_iter().map(|mut label| {
-                label.text = "the steps sew it, and no seam is called so".to_owned();
-                label
-            }));
-        }
+    match one_step(&found) {
+        Some(at) => with_step(found, at),
+        None => found,
     }
-    found
 }
 
+/// All that is loose is told in one message, with the name among the steps that nothing has.
+fn with_step(mut found: Vec<Diagnostic>, at: usize) -> Vec<Diagnostic> {
+    let gone = found.remove(at);
+    let (loose, mut others): (Vec<Diagnostic>, Vec<Diagnostic>) =
+        found.into_iter().partition(|one| one.is(&catalogue::EDGE_LOOSE));
+    let subjects: Vec<String> =
+        loose.iter().filter_map(|one| one.title.as_str().strip_suffix(ALONE)).map(str::to_owned).collect();
+    let many = loose.len();
+    let mut loose = loose.into_iter();
+    let Some(mut first) = loose.next() else { return others };
+    for one in loose {
+        match first.labels.len() < SHOWN {
+            true => first.labels.extend(one.labels),
+            false => first.unshown.extend(one.labels.iter().map(|label| label.span)),
+        }
+    }
+    if many > 1 && !subjects.is_empty() {
+        let mut named: Vec<String> = subjects.into_iter().take(NAMED).collect();
+        if many > named.len() {
+            named.push(format!("{} more", many - named.len()));
+        }
+        first.title = Title::new(format!("{} are neither sewn nor finished", words::listed(&named)));
+        first.help = Some(
+            "write the seam that the steps name, with these edges on its two sides; or finish what stays open".to_owned(),
+        );
+        first.fix = None;
+    }
+    first.labels.extend(gone.labels.into_iter().map(|mut label| {
+        label.text = "the steps sew it, and no seam is called so".to_owned();
+        label
+    }));
+    others.push(first);
+    others
+}
+
+/// So many loose edges are shown, …
+const SHOWN: usize = 6;
+/// … and so many named.
+const NAMED: usize = 2;
 /// How the title of one loose edge ends.
 const ALONE: &str = " is neither sewn nor finished";
 

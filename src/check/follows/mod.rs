@@ -9,6 +9,8 @@ mod alike;
 mod exchanged;
 mod forgotten;
 mod gathered;
+mod lacking;
+mod misnamed;
 mod wrong_ends;
 
 use crate::cutting::WorkedSize;
@@ -69,6 +71,8 @@ pub fn told_once(garment: &Garment, sizes: &[WorkedSize], found: Vec<Diagnostic>
     let found = gathered::gathered(garment, alike::merged(found));
     let found = wrong_ends::instead(garment, sizes, found);
     let found = exchanged::instead(garment, sizes, found);
+    let found = misnamed::instead(garment, found);
+    let found = lacking::told_once(garment, found);
     let found = forgotten::told_once(garment, sizes, found);
     let looking = Looking { garment };
     let is_wrong = found.iter().any(|one| one.severity() == Severity::Mistake);
@@ -86,6 +90,7 @@ pub fn told_once(garment: &Garment, sizes: &[WorkedSize], found: Vec<Diagnostic>
             &|one| {
                 let is_of = one.is_any(&OF_COPIES) || sides && one.is_any(&OF_HANDS);
                 is_of && looking.about(one).into_iter().any(has)
+                    || one.is(&catalogue::PLACE_COUNT) && is_placed_on(garment, one, piece)
             },
             at,
         );
@@ -137,6 +142,42 @@ pub fn told_once(garment: &Garment, sizes: &[WorkedSize], found: Vec<Diagnostic>
     }
     if found.iter().any(|one| one.is(&catalogue::SEAM_PAIRING)) || !miscounted(garment, &found).is_empty() {
         hold_back(&|one| one.is(&catalogue::OPENING_UNSAID), usize::MAX);
+    }
+    // Runs that are sewn to one another at different heights leave more of the lining above one of them.
+    if found.iter().any(|one| one.is(&catalogue::RUN_APART)) {
+        hold_back(&|one| one.is_any(&[&catalogue::LINING_SAGS, &catalogue::LINING_SHORT]), usize::MAX);
+    }
+    // Copies that are placed nowhere are loose, and which of them is drawn is no question then.
+    let unplaced: Vec<PieceId> = found
+        .iter()
+        .filter(|one| one.is(&catalogue::PLACE_COUNT))
+        .flat_map(|one| garment.placements.iter().filter(|placed| is_within(one.span(), placed.span)))
+        .map(|placed| placed.piece)
+        .collect();
+    let is_led_to = |one: &Diagnostic| {
+        let is_of = |piece: PieceId| unplaced.contains(&piece);
+        one.is(&catalogue::EDGE_LOOSE)
+            && misnamed::loose_edge(garment, one).is_some_and(|edge| is_of(garment.edge(edge).piece))
+            || one.is(&catalogue::SIDE_DRAWN)
+                && garment
+                    .placements
+                    .iter()
+                    .any(|placed| is_of(placed.piece) && is_within(one.span(), placed.span))
+    };
+    if !unplaced.is_empty() {
+        hold_back(&is_led_to, usize::MAX);
+    }
+    // What is felled onto a seam is as long as that once both are right.
+    if found.iter().any(|one| one.is_any(&[&catalogue::SEAM_UNEQUAL, &catalogue::OUTLINE_CROSSES])) {
+        hold_back(&|one| one.is(&catalogue::FINISH_ONTO), usize::MAX);
+    }
+    // Without the fold that it is to be sewn across, a strip is no tube that is turned.
+    if found.iter().any(|one| one.is(&catalogue::SEAM_ACROSS)) {
+        hold_back(&|one| one.is_any(&[&catalogue::SEAM_TWISTED, &catalogue::GAP_NEEDLESS]), usize::MAX);
+    }
+    // A way in that is told to be too small is none that is wide enough.
+    if found.iter().any(|one| one.is(&catalogue::OPENING_PASSES)) {
+        hold_back(&|one| one.is(&catalogue::OPENING_NO_WAY) && one.span() == garment.heading, usize::MAX);
     }
     // What is sewn to a ring that is none ends nowhere either.
     if found.iter().any(|one| one.is(&catalogue::SEAM_RING)) {
@@ -199,6 +240,16 @@ pub fn told_once(garment: &Garment, sizes: &[WorkedSize], found: Vec<Diagnostic>
     }
     let kept = found.into_iter().zip(follows).filter(|(_, follows)| !follows);
     kept.map(|(one, _)| one).collect()
+}
+
+/// Whether a message is about what is placed on a piece.
+fn is_placed_on(garment: &Garment, one: &Diagnostic, piece: PieceId) -> bool {
+    let mut placed = garment.placements.iter().filter(|placed| placed.on == piece);
+    placed.any(|placed| one.places().any(|at| is_within(at, placed.span)))
+}
+
+fn is_within(place: Span, whole: Span) -> bool {
+    whole.lo <= place.lo && place.hi <= whole.hi
 }
 
 /// Whether a message shows where a piece says how often it is cut.

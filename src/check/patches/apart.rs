@@ -6,6 +6,7 @@ use crate::cutting::WorkedSize;
 use crate::garment::{Chain, ClosureKind, EdgeId, Garment, SewnEdge};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::sewing::patches::Patch;
+use crate::shape::Point;
 use crate::shape::outline::Region;
 use crate::shape::path::Path;
 use crate::source::Span;
@@ -16,6 +17,8 @@ pub(in crate::check) static CHECK: Check =
 /// Between the edges of a zip that is to be seen lie its teeth, and between placed pieces their tolerance, in
 /// millimetres: zips are up to 2 cm wide between their edges (common practice).
 const BETWEEN: f64 = 25.0;
+/// Edges whose lengths differ by no more, in millimetres, lie end to end.
+const AS_LONG: f64 = 5.0;
 
 /// What joins edges, and which.
 struct Joining<'a> {
@@ -42,7 +45,8 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
                 if is_told || !lie_side_by_side(first, second) {
                     continue;
                 }
-                if let Some(far) = apart(first, &paths, second, &across).filter(|far| *far > BETWEEN) {
+                let far = apart(first, &paths, second, &across).filter(|far| *far > BETWEEN);
+                if let Some(far) = far.or_else(|| shifted(&paths, &across)) {
                     told.push(pair);
                     findings.push(finding(garment, size, &joining, (first, second), far));
                 }
@@ -125,6 +129,15 @@ fn apart(one: &Patch, paths: &[&Path], other: &Patch, across: &[&Path]) -> Optio
         }
     }
     least.is_finite().then_some(least)
+}
+
+/// How far the ends of two edges of one length lie apart, where that is more than lies between edges: the one was placed further along
+/// than the other.
+fn shifted(paths: &[&Path], across: &[&Path]) -> Option<f64> {
+    let ([one], [other]) = (paths, across) else { return None };
+    let far = |ends: [Point; 2]| one.start().distance(ends[0]).max(one.end().distance(ends[1]));
+    let least = far([other.start(), other.end()]).min(far([other.end(), other.start()]));
+    ((one.length() - other.length()).abs() <= AS_LONG && least > BETWEEN).then_some(least)
 }
 
 fn finding(

@@ -5,6 +5,7 @@ use super::sides::corner;
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{Garment, Seam, SewnPoint, SewnSpot};
+use crate::once_each::once_each;
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::resolve::CornerName;
 use crate::sewing::{SeamEnd, SewnPly, SewnRun, SewnSeam, seam_edges};
@@ -183,7 +184,7 @@ fn others(
     let pieces = [one, other].map(|run| size.sewn.part(run.part).part.piece);
     let is_of = |seam: &&Seam| {
         let mut own: Vec<_> = seam_edges(seam).map(|sewn| sewn.piece).collect();
-        own.dedup();
+        once_each(&mut own);
         seam.name_span != garment.seam(sewn.seam).name_span
             && !seam.matching.is_empty()
             && own.len() > 1

@@ -7,6 +7,7 @@ use crate::cutting::WorkedSize;
 use crate::garment::{
     Chain, Direction, EdgeId, EdgePath, FinishId, FinishKind, Garment, LayerId, Outline, SeamId,
 };
+use crate::once_each::once_each;
 use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::resolve::{DrawnEdgeId, DrawnPiece, SizedGarment};
 use crate::sewing::surface::StretchId;
@@ -366,7 +367,7 @@ pub(super) fn finding(
             way_out(garment, drawn(sized, sewing, corner.part)?, corner, one.span == other.span)
         })
         .collect();
-    ways.dedup();
+    once_each(&mut ways);
     let warning = warning
         .also(at.span, at.words)
         .help(format!("let both meet {to} square, so that the angles add up to 180°: {}", ways.join("; ")));

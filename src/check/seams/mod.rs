@@ -20,6 +20,7 @@ pub(super) mod kink_closed;
 pub(super) mod left;
 pub(super) mod lengths;
 pub(super) mod lining;
+pub(super) mod lining_below;
 pub(super) mod lining_long;
 pub(super) mod made_up;
 pub(super) mod matched_apart;

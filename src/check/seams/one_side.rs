@@ -5,6 +5,7 @@ use crate::garment::{
     Alteration, AlterationId, AlterationKind, Amount, Change, EdgeId, Expression, Garment, LayerId, LineRun,
     Need, Node, PieceId, Target,
 };
+use crate::once_each::once_each;
 use crate::report::amount;
 use crate::resolve::{DrawnPiece, SizedGarment};
 use crate::sewing::{PartId, Sewing, SewnPart, SewnSeam, SewnSide};
@@ -110,7 +111,7 @@ fn help_in(garment: &Garment, sized: &SizedGarment, id: AlterationId, layer: Lay
             format!("{}.{}", garment.part_name(Some(layer), target.piece), garment.edge(target.edge).name)
         };
         let mut edges: Vec<String> = alteration.targets.iter().filter(has).map(edge).collect();
-        edges.dedup();
+        once_each(&mut edges);
         return format!("trim {}{by} too", edges.join(", "));
     }
     let across = alteration.form().is_some_and(|form| form.needs == Need::LineAcross);

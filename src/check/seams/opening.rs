@@ -5,6 +5,7 @@ use super::opening_lines::{self, chain_words};
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{Chain, ClosureKind, FinishId, FinishKind, Garment, Opening, Outline, SewnEdge};
+use crate::once_each::once_each;
 use crate::report::{Diagnostic, Finding, Title, amount, at_least, catalogue};
 use crate::resolve::{CornerName, DrawnEdgeId};
 use crate::sewing::{ELASTIC_STRETCH, Holder, PartId, PassedRing, RingBreak, SeamEnd, TakenBy, amount_of};
@@ -244,7 +245,7 @@ impl Looking<'_> {
             let name = garment.part_name(says_layer.then_some(part.layer), part.piece);
             named.push(format!("{name}.{}", edge.name));
         }
-        named.dedup();
+        once_each(&mut named);
         let layers = || opening.ring.edges.iter().map(|sewn| sewn.layer);
         let help = match named.is_empty() {
             // What names no layer is meant in all of them.

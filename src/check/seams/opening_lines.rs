@@ -3,13 +3,14 @@
 use crate::check::words;
 use crate::cutting::WorkedSize;
 use crate::garment::{Chain, Closure, ClosureKind, Garment, Opening};
+use crate::once_each::once_each;
 use crate::report::{Diagnostic, Finding, Title, at_least, catalogue};
 use crate::sewing::LineBreak;
 
 /// The edges or lines of an opening: "the waist of Front and the waist of Back".
 pub(super) fn chain_words(garment: &Garment, chain: &Chain) -> String {
     let mut edges: Vec<String> = chain.edges.iter().map(|sewn| words::edge(garment, sewn.edge)).collect();
-    edges.dedup();
+    once_each(&mut edges);
     words::listed(&edges)
 }
 

@@ -126,7 +126,7 @@ fn names_one_twice(seam: &Seam) -> bool {
 
 /// The seams of which something is to be said: known, paired, and of those that are sewn the same in
 /// several layers the first.
-pub(super) fn each<'a>(
+pub(in crate::check) fn each<'a>(
     garment: &'a Garment,
     sewing: &'a Sewing,
 ) -> impl Iterator<Item = (&'a Seam, &'a SewnSeam)> {

@@ -5,6 +5,7 @@ use super::sides::{each, in_size, length, ply_span};
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{Garment, LayerId, Part, PieceId, Seam};
+use crate::once_each::once_each;
 use crate::report::{Diagnostic, Finding, Title, catalogue, percent};
 use crate::resolve::SizedGarment;
 use crate::sewing::{Give, LOCKSTITCH, Sewing, SewnPly, SewnSeam, give, give_turned};
@@ -121,7 +122,7 @@ fn finding(
 ) -> Finding {
     let pieces = seam.first.get(held.ply).map_or(&[][..], |chain| &chain.edges);
     let mut titles: Vec<String> = pieces.iter().map(|sewn| words::piece(garment, sewn.piece)).collect();
-    titles.dedup();
+    once_each(&mut titles);
     let piece = words::listed(&titles);
     let gives = match held.share {
         Some(share) if share > 0.0 => format!("{} stretches {} that way", held.cloth, percent(share)),

@@ -5,6 +5,7 @@ use super::trunk::drawn_to_any;
 use crate::check::{Check, Run};
 use crate::cutting::WorkedSize;
 use crate::garment::{CutHow, Garment, PieceId, Seam, Value, ValueId, ValueKind};
+use crate::once_each::once_each;
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::sewing::surface::Surface;
 use crate::sewing::{GarmentRim, PartId, garment_rims};
@@ -150,7 +151,7 @@ fn pieces(garment: &Garment, size: &WorkedSize, surface: &Surface, rim: &Garment
     let faces = rim.ring.parts.iter().map(|part| surface.face_of(part.stretch));
     let mut own: Vec<PieceId> =
         faces.map(|face| size.sewn.part(surface.face(face).part).part.piece).collect();
-    own.dedup();
+    once_each(&mut own);
     if let [only] = own[..]
         && garment.drawn_to(only).is_empty()
     {

@@ -3,6 +3,7 @@
 use crate::check::words;
 use crate::cutting::WorkedSize;
 use crate::garment::{CutHow, Garment, PieceId, SeamId};
+use crate::once_each::once_each;
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::sewing::{PartId, Reach, SewnSeam};
 use crate::syntax::tree::Hand;
@@ -39,7 +40,7 @@ pub(super) fn on_both_sides(
     }
     let mut all: Vec<OnSide> =
         size.sewn.seams.iter().filter_map(|sewn| Some((sewn.seam, on_side(sewn, part)?))).collect();
-    all.dedup();
+    once_each(&mut all);
     Some(OnBothSides { piece, seams: all })
 }
 

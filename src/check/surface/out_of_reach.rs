@@ -6,6 +6,7 @@ use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{Chain, Closure, ClosureId, ClosureKind, Fasteners, Garment, PieceId};
 use crate::id_hash::{IdIndexSet, IdSet};
+use crate::once_each::once_each;
 use crate::report::{Diagnostic, Finding, Title, amount, at_least, catalogue};
 use crate::resolve::{DrawnEdgeId, DrawnPiece};
 use crate::sewing::PartId;
@@ -302,7 +303,7 @@ fn reported(garment: &Garment, size: &WorkedSize, closure: &Closure, away: [f64;
     let chains = [&closure.first, &closure.second];
     let named = |chain: &Chain| {
         let mut edges: Vec<String> = chain.edges.iter().map(|sewn| words::edge(garment, sewn.edge)).collect();
-        edges.dedup();
+        once_each(&mut edges);
         words::listed(&edges)
     };
     let [one, other] = chains.map(named);

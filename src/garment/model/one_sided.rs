@@ -1,6 +1,7 @@
 //! Alterations of one side of a condition alone.
 
 use super::{AlterationId, EdgeId, Expression, Garment, Geometry, Node, PieceId};
+use crate::once_each::once_each;
 use crate::syntax::tree::Need;
 
 /// A piece that is altered at a line, while what it is compared with has that line too and is not.
@@ -25,7 +26,7 @@ impl Garment {
         let sides = [edges_in(left), edges_in(right)];
         let pieces = |edges: &[EdgeId]| {
             let mut own: Vec<PieceId> = edges.iter().map(|&edge| self.edge(edge).piece).collect();
-            own.dedup();
+            once_each(&mut own);
             own
         };
         let both = sides.each_ref().map(|edges| pieces(edges));

@@ -149,6 +149,13 @@ catalogue_entries! {
         "Darts from an edge are 8 to 18 cm long, those from the side to the bust some 25 cm, a tailor's front dart up to 38; a long one takes in much \
          (trade habit). A thin dart of half the length of the piece is most often directed to the wrong point.",
     );
+    EDGE_WRONG_WAY = advice(
+        "edge/wrong-way",
+        "a rise that stands out, or a cap that goes in",
+        "The rise of trousers is hollow, so that it lies round the body; the cap of a sleeve stands out above the line between its \
+         ends. Drawn the other way they are still as long, and are sewn, but no body fits into them. They are known by rise, \
+         crotch and cap in their names.",
+    );
     DART_BUST = advice(
         "dart/bust",
         "a dart that goes up past the point of the bust, or a point of the bust at the waist",

@@ -187,6 +187,18 @@ catalogue_entries! {
         "A straight lockstitch has as much thread as seam. When the seam stretches in wear, or as it is \
          sewn, the thread breaks. Overedge and chain stitches give with the cloth.",
     );
+    PIPING_STRAIGHT = advice(
+        "piping/straight",
+        "piping cut with the grain that is sewn round a curve",
+        "Piping and other narrow folded strips of woven cloth are cut on the bias where they go round a curve: cut with the grain \
+         they pucker or stand off. Along straight edges they may be cut either way.",
+    );
+    ZIPPER_SHOWS = advice(
+        "zipper/shows",
+        "a concealed zip of which something is to show",
+        "A concealed zip lies behind the closed seam, and nothing of it is seen: its edges meet, and no width is drawn for it. What is \
+         to show takes a zip of another kind.",
+    );
     STITCH_UNFIT = warning(
         "stitch/unfit",
         "a stitch that cannot be sewn where it is said",

@@ -8,6 +8,7 @@ use super::reach::Reach;
 use super::rule::Rule;
 use super::why::Why;
 use crate::garment::{Closure, ClosureId, ClosureKind, FinishKind};
+use crate::once_each::once_each;
 use crate::sewing::surface::{FaceId, StretchId};
 use crate::sewing::{TakenBy, amount_of};
 
@@ -85,7 +86,7 @@ impl Reach<'_> {
             .filter(is_below)
             .filter_map(|stretch| self.finish(stretch))
             .collect();
-        hems.dedup();
+        once_each(&mut hems);
         hems
     }
 

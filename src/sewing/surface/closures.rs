@@ -10,6 +10,7 @@ use super::plies::{Ply, Run};
 use crate::few::Few;
 use crate::garment::{Chain, Closure, ClosureId, ClosureKind, CutHow, Garment, LayerId};
 use crate::id_hash::IdMap;
+use crate::once_each::once_each;
 use crate::resolve::{DrawnEdgeId, SizedGarment, finished};
 use crate::sewing::model::PartId;
 use crate::sewing::seams::strand::Strand;
@@ -175,7 +176,7 @@ impl Finding<'_, '_, '_> {
             .filter_map(|run| self.faces.sides.get(run.side.index()))
             .map(|side| side.face)
             .collect();
-        faces.dedup();
+        once_each(&mut faces);
         faces
     }
 

@@ -3,6 +3,7 @@
 
 use super::model::{Face, FaceId, Side, SideId};
 use crate::garment::{CutHow, FoldOver, Garment, SeamId};
+use crate::once_each::once_each;
 use crate::resolve::{DrawnEdgeId, DrawnPiece, SizedGarment};
 use crate::sewing::copies::times;
 use crate::sewing::lengths::Lengths;
@@ -242,7 +243,7 @@ fn pairs_of_no_side(sized: &SizedGarment, parts: &[SewnPart], seams: &[SewnSeam]
         drawn.is_some_and(|drawn| drawn.cut == CutHow::Mirrored)
     };
     let mut found: Vec<PartId> = runs.map(|run| run.part).filter(is_pair).collect();
-    found.dedup();
+    once_each(&mut found);
     found
 }
 

@@ -7,6 +7,7 @@ use crate::cutting::WorkedSize;
 use crate::garment::{
     ActionTarget, Binding, EdgeId, Finish, FinishId, FinishKind, Garment, Hem, HemEdge, LayerId, Part,
 };
+use crate::once_each::once_each;
 use crate::sewing::order::{Job, PlannedTarget};
 use crate::sewing::{Channel, NotionNeed, NotionSource, RunsThrough, amount_of};
 use crate::sheet::{Figure, FigureKind, Run, Text};
@@ -144,7 +145,7 @@ impl<'a> Teller<'a> {
     /// On how many edges of all copies these are.
     fn edges_in_all(&self, named: &[Named]) -> u32 {
         let mut parts: Vec<_> = named.iter().map(|named| (named.part, named.edge)).collect();
-        parts.dedup();
+        once_each(&mut parts);
         // What runs on across the fold of its piece is one edge.
         let once = |(part, edge): &(Part, EdgeId)| match self.runs_across(*part, *edge) {
             true => self.times(*part) / 2,
@@ -305,7 +306,7 @@ impl<'a> Teller<'a> {
             _ => {}
         }
         let mut layers: Vec<LayerId> = named.iter().map(|named| named.part.layer).collect();
-        layers.dedup();
+        once_each(&mut layers);
         if self.garment.layers.len() > 1 && !layers.is_empty() {
             let names = self.words.list(layers.into_iter().map(|layer| self.layer(layer)));
             text.note(self.forms().fact_layer(names));

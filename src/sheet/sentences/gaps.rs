@@ -5,6 +5,7 @@ use super::teller::{Named, Teller, Way, fit};
 use crate::garment::{
     Dimension, Expression, Gap, GapAt, LayerId, NotchAt, SeamId, SewnEdge, SewnPoint, SewnSpot,
 };
+use crate::once_each::once_each;
 use crate::sewing::order::Job;
 use crate::sheet::{Figure, FigureKind, Text};
 use crate::syntax::tree::Hand;
@@ -146,7 +147,7 @@ impl Teller<'_> {
             Some(work) if gap.layer.is_none() && self.is_by_layer(id) => {
                 let own = work.of_seam(id).iter().filter_map(|&at| work.stitchings.get(at)?.layer);
                 let mut layers: Vec<LayerId> = own.collect();
-                layers.dedup();
+                once_each(&mut layers);
                 layers.into_iter().map(Some).collect()
             }
             _ => vec![gap.layer],

@@ -3,6 +3,7 @@
 use super::teller::{Named, Teller, Way, fit, once};
 use super::{Step, StepText};
 use crate::garment::{Catcher, ClosureId, CutHow, EdgeId, LayerId, Part, Placement, PlacementId, PointId};
+use crate::once_each::once_each;
 use crate::resolve::{DrawnEdge, DrawnEdgeId};
 use crate::sewing::order::Job;
 use crate::sewing::{TakenBy, Taker};
@@ -194,7 +195,7 @@ impl Teller<'_> {
                 let is_twice = words.len() == 1 && self.is_there_twice(part, edge);
                 named.extend(words.into_iter().map(|words| (words, is_twice)));
             }
-            named.dedup();
+            once_each(&mut named);
             if let [(one, false)] = named.as_slice() {
                 return (self.edge_name(one), 1);
             }
