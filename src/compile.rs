@@ -55,17 +55,21 @@ pub fn compile_again(loader: &dyn Loader, path: &str, kept: &mut Kept) -> Compil
 }
 
 fn compiled(loader: &dyn Loader, path: &str, mut kept: Option<&mut Kept>) -> Compiled {
-    let mut map = SourceMap::default();
-    let texts = kept.as_mut().map(|kept| &mut kept.texts);
-    let merged = merge(load_again(loader, &mut map, path, texts));
-    // Sizes are worked out side by side many times over: whoever is among those who do it need not be woken each time.
-    rayon::scope(|_| worked_out(map, &merged, kept))
+    // Much is done side by side, again and again: whoever is among those who do it need not be woken each time.
+    rayon::scope(|_| {
+        let mut map = SourceMap::default();
+        let texts = kept.as_mut().map(|kept| &mut kept.texts);
+        let merged = merge(load_again(loader, &mut map, path, texts));
+        worked_out(map, &merged, kept)
+    })
 }
 
 /// The garment that its files, read and put together, tell of.
 fn worked_out(map: SourceMap, merged: &Merged, kept: Option<&mut Kept>) -> Compiled {
-    let Lowered { garment, diagnostics: lowered } = lower(&map, merged);
-    let Planned { plan, diagnostics: circles } = plan(&garment);
+    let Lowered { mut garment, diagnostics: lowered, names } = lower(&map, merged);
+    let (planned, name_uses) = rayon::join(|| plan(&garment), || names.in_order(&map, &garment));
+    let Planned { plan, diagnostics: circles } = planned;
+    garment.name_uses = name_uses;
     let memory = kept.map(|kept| kept.memory(garment.sizes.len())).unwrap_or_default();
     let Resolved { sizes, findings } = resolve_again(&garment, &plan, &memory);
     let names: Vec<String> = garment.sizes.iter().map(|size| size.name.to_string()).collect();

@@ -162,8 +162,8 @@ impl Necklines<'_> {
 
     /// The sides of an edge on all copies of its part, left and right.
     pub(super) fn sides(&self, part: PartId, edge: DrawnEdgeId) -> impl Iterator<Item = SideId> {
-        let (surface, pair) = (self.surface, self.size.sewn.left_of(part));
-        let faces = surface.face_ids().filter(move |&face| surface.face(face).pair == pair);
+        let surface = self.surface;
+        let faces = surface.faces_of_pair(self.size.sewn.left_of(part));
         let sides = faces.flat_map(move |face| surface.sides_of(face));
         sides.filter(move |&side| surface.side(side).edge == edge && !surface.side(side).fold)
     }

@@ -3,6 +3,7 @@
 use crate::shape::path::Path;
 use crate::shape::tolerance::SAME_POINT;
 use kurbo::{Point, Vec2};
+use smallvec::SmallVec;
 
 /// The longest that the grain is shown, in millimetres.
 const LONGEST: f64 = 260.0;
@@ -28,12 +29,12 @@ pub(super) fn place(ring: &[Path], grain: Vec2) -> Option<(Point, Point)> {
     if !width.is_finite() || width <= 0.0 {
         return None;
     }
+    let share = |step: usize| (step + 1) as f64 / (TRIED + 1) as f64;
+    let lines: [f64; TRIED] = std::array::from_fn(|step| low + width * share(step));
     let mut best: Option<(f64, f64, [f64; 2])> = None;
-    for step in 1..=TRIED {
-        let share = step as f64 / (TRIED + 1) as f64;
-        let at = low + width * share;
-        for run in runs_inside(&corners, at) {
-            let off_third = (share - 1.0 / 3.0).abs().min((share - 2.0 / 3.0).abs());
+    for (step, (runs, at)) in runs_inside(&corners, &lines).into_iter().zip(lines).enumerate() {
+        let off_third = (share(step) - 1.0 / 3.0).abs().min((share(step) - 2.0 / 3.0).abs());
+        for run in runs {
             let score = run[1] - run[0] - off_third * 2.0 * width;
             if best.is_none_or(|(most, ..)| score > most) {
                 best = Some((score, at, run));
@@ -50,24 +51,33 @@ pub(super) fn place(ring: &[Path], grain: Vec2) -> Option<(Point, Point)> {
     Some((middle - half, middle + half))
 }
 
-/// Where the line that lies `at` so far across is inside the polygon with those corners, from where to where along it;
-/// nowhere where a side of it lies on the line.
-fn runs_inside(corners: &[(f64, f64)], at: f64) -> Vec<[f64; 2]> {
+/// Where each of some lines, which lie so far across, from low to high, is inside the polygon with those corners, from where
+/// to where along it; nowhere where a side of it lies on the line. Each side is looked at once, for the lines that it crosses.
+fn runs_inside(corners: &[(f64, f64)], lines: &[f64; TRIED]) -> [Vec<[f64; 2]>; TRIED] {
+    let mut places: [SmallVec<[f64; 4]>; TRIED] = Default::default();
+    let mut is_along = [false; TRIED];
     let nexts = corners.iter().skip(1).chain(corners.first());
-    let sides = corners.iter().zip(nexts);
-    let is_on = |across: f64| (across - at).abs() <= SAME_POINT;
-    if sides
-        .clone()
-        .any(|((start, from), (end, to))| is_on(*from) && is_on(*to) && (end - start).abs() > SAME_POINT)
-    {
-        return Vec::new();
+    for (&(start, from), &(end, to)) in corners.iter().zip(nexts) {
+        let is_on = |across: f64, at: f64| (across - at).abs() <= SAME_POINT;
+        if (from - to).abs() <= 3.0 * SAME_POINT && (end - start).abs() > SAME_POINT {
+            for (is_along, &at) in is_along.iter_mut().zip(lines) {
+                *is_along |= is_on(from, at) && is_on(to, at);
+            }
+        }
+        // A corner on the line counts as beyond it, so that each side that meets it there is counted once or not at all.
+        let below = |across: f64| lines.partition_point(|&at| at <= across);
+        let (first, last) = (below(from.min(to)), below(from.max(to)));
+        let crossed = places.iter_mut().zip(lines).take(last).skip(first);
+        crossed.for_each(|(places, at)| places.push(start + (end - start) * (at - from) / (to - from)));
     }
-    // A corner on the line counts as beyond it, so that each side that meets it there is counted once or not at all.
-    let crossed = sides.filter(|((_, from), (_, to))| (*from < at) != (*to < at));
-    let mut places: Vec<f64> =
-        crossed.map(|((start, from), (end, to))| start + (end - start) * (at - from) / (to - from)).collect();
-    places.sort_by(f64::total_cmp);
-    places.as_chunks().0.to_vec()
+    let mut along = is_along.into_iter();
+    places.map(|mut places| {
+        if along.next() == Some(true) {
+            return Vec::new();
+        }
+        places.sort_by(f64::total_cmp);
+        places.as_chunks().0.to_vec()
+    })
 }
 
 #[cfg(test)]

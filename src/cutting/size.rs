@@ -5,7 +5,7 @@ use super::sides;
 use crate::garment::{Garment, SizeId};
 use crate::kept::SizeMemory;
 use crate::resolve::{CutRow, SizedGarment};
-use crate::sewing::{Finder, PartId, Sewing, assemble};
+use crate::sewing::{Finder, GarmentRim, PartId, Sewing, assemble, garment_rims};
 use crate::shape::path::Path;
 use std::sync::{Arc, OnceLock};
 
@@ -22,6 +22,8 @@ pub struct WorkedSize {
     /// What lies on the cutting table: only outputs ask for it, so it is worked out for the first
     /// that does.
     cut: OnceLock<Cutting>,
+    /// Its rims, which only garments of some kinds are asked for.
+    rims: OnceLock<Option<Vec<GarmentRim>>>,
     memory: Option<Arc<SizeMemory>>,
 }
 
@@ -50,7 +52,14 @@ impl WorkedSize {
     ) -> Self {
         let lines = lines(garment, &drawn, &sewn, memory.map(|memory| &**memory));
         sides::settle(garment, &mut drawn, &sewn, &lines);
-        WorkedSize { drawn, sewn, lines, cut: OnceLock::new(), memory: memory.cloned() }
+        WorkedSize {
+            drawn,
+            sewn,
+            lines,
+            cut: OnceLock::new(),
+            rims: OnceLock::new(),
+            memory: memory.cloned(),
+        }
     }
 
     /// What is remembered is no longer asked: it waits for the next text.
@@ -81,6 +90,11 @@ impl WorkedSize {
     /// Every part as it is cut, in the garment that it is a size of.
     pub fn cut(&self, garment: &Garment) -> &Cutting {
         self.cut.get_or_init(|| cut(garment, &self.drawn, &self.sewn, &self.lines))
+    }
+
+    /// What [`garment_rims`] finds, in the garment that it is a size of: several ask for it.
+    pub fn rims(&self, garment: &Garment) -> Option<&[GarmentRim]> {
+        self.rims.get_or_init(|| garment_rims(garment, &self.drawn, &self.sewn)).as_deref()
     }
 
     /// The same of a draft that is not finished: a part whose allowances are not known or do not fit

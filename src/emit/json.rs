@@ -8,6 +8,7 @@ use super::documents::{
     FittingDocument, FoldedDocument, FusedDocument, GrainDocument, LengthUnit, MadeOfDocument, MadeWay,
     MeasureDocument, MeasureKind, PieceDocument, SizeDocument, StepDocument, Version,
 };
+use super::indented;
 use super::number::Figure;
 use super::openings;
 use super::outline::{crosses_fold, finished_extent, fold_of, path_data, point, share_after_folds};
@@ -31,7 +32,6 @@ use crate::source::SourceMap;
 use crate::syntax::tree::{Level, TargetForm};
 use indexmap::IndexMap;
 use rayon::prelude::*;
-use serde::Serialize;
 
 /// The document of a garment in these sizes.
 pub fn document<'a>(
@@ -118,7 +118,7 @@ pub fn to_text(document: &Document) -> Result<String, serde_json::Error> {
     let Some((before, after)) = text.split_once(NONE).filter(|_| !document.sizes.is_empty()) else {
         return Ok(text + "\n");
     };
-    let sizes = document.sizes.par_iter().map(as_it_stands_in_a_list).collect::<Result<Vec<_>, _>>()?;
+    let sizes = document.sizes.par_iter().map(as_it_stands_in_the_list).collect::<Result<Vec<_>, _>>()?;
     // All of it at once: hundreds of kilobytes that grow bit by bit are copied several times.
     const BETWEEN: &str = ",\n    ";
     let of_sizes: usize = sizes.iter().map(|size| size.len() + BETWEEN.len()).sum();
@@ -140,14 +140,13 @@ pub fn to_text(document: &Document) -> Result<String, serde_json::Error> {
 /// As many bytes as a size of a jacket takes, and some: less often has to be moved than if it grew from nothing.
 const OF_A_SIZE: usize = 128 * 1024;
 
-/// The text of a value as it stands in a list that is a value of the whole: two steps to the right, from its second line on.
-fn as_it_stands_in_a_list<T: Serialize>(value: &T) -> Result<String, serde_json::Error> {
-    let mut listed = Vec::with_capacity(OF_A_SIZE);
-    serde_json::to_writer_pretty(&mut listed, &[[value]])?;
-    let mut listed = String::from_utf8(listed).map_err(serde::ser::Error::custom)?;
-    listed.truncate(listed.trim_end_matches(['\n', ' ', ']']).len());
-    listed.drain(..listed.find(|letter: char| !matches!(letter, '[' | '\n' | ' ')).unwrap_or(0));
-    Ok(listed)
+/// How deep a size stands in the document: in a list that is a value of the whole.
+const DEPTH_OF_A_SIZE: usize = 2;
+
+fn as_it_stands_in_the_list(size: &SizeDocument) -> Result<String, serde_json::Error> {
+    let mut text = Vec::with_capacity(OF_A_SIZE);
+    indented::write(&mut text, size, DEPTH_OF_A_SIZE)?;
+    String::from_utf8(text).map_err(serde::ser::Error::custom)
 }
 
 fn size(garment: &Garment, size: &WorkedSize, steps: Vec<StepDocument>) -> SizeDocument {
@@ -206,7 +205,7 @@ fn size(garment: &Garment, size: &WorkedSize, steps: Vec<StepDocument>) -> SizeD
         closures: closures::closures(garment, sized, sewing),
         placements: placements::placements(garment, sized, sewing),
         openings: openings::openings(garment, sized, sewing),
-        rims: openings::rims(garment, sized, sewing),
+        rims: openings::rims(garment, size),
         cords: threaded::cords(garment, sized, sewing),
         rows: stitched::rows(garment, sized, sewing),
         tacks: stitched::tacks(garment, sized, sewing),

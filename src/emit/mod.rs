@@ -10,6 +10,7 @@ pub mod drawing;
 mod dxf;
 mod fates;
 mod form;
+mod indented;
 mod json;
 mod lay;
 mod left_open;

@@ -1,7 +1,7 @@
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::{Serialize, Serializer};
 use std::borrow::Cow;
-use std::fmt;
+use std::fmt::{self, Write};
 
 /// Where a whole number is still exact in a double, with room to spare.
 const WHOLE: f64 = 1e15;
@@ -26,21 +26,64 @@ impl Figure {
     }
 }
 
+/// The most digits that the whole part of a figure has below [`WHOLE`] hundredths.
+const DIGITS: usize = 14;
+
+impl Figure {
+    /// Writes it behind a text. Outlines are thousands of figures, and digits are written one by one in a third of the time.
+    pub(crate) fn push_to(self, text: &mut String) {
+        let hundredths = self.0 * 100.0;
+        let Some(rounded) = whole_below(hundredths.abs(), WHOLE) else {
+            // Writing to a String cannot fail.
+            let _ = write!(text, "{}", self.rounded());
+            return;
+        };
+        if rounded > 0 && hundredths < 0.0 {
+            text.push('-');
+        }
+        // Of a number of at most 15 digits its two places are also the shortest that tell it from all others.
+        push_whole(rounded / 100, text);
+        let (tenths, rest) = ((rounded / 10 % 10) as u8, (rounded % 10) as u8);
+        if tenths > 0 || rest > 0 {
+            text.push('.');
+            text.push(char::from(b'0' + tenths));
+        }
+        if rest > 0 {
+            text.push(char::from(b'0' + rest));
+        }
+    }
+}
+
+/// The nearest whole number, of halves the greater one, of what is not negative; none where it is not below a bound that
+/// is at most 2⁵³.
+fn whole_below(number: f64, bound: f64) -> Option<u64> {
+    if number.is_nan() || number >= bound {
+        return None;
+    }
+    let whole = number as u64;
+    // What is cut off is exact.
+    let rounded = whole + u64::from(number - whole as f64 >= 0.5);
+    (rounded < bound as u64).then_some(rounded)
+}
+
+fn push_whole(number: u64, text: &mut String) {
+    let mut digits = [b'0'; DIGITS];
+    let (mut left, mut length) = (number, 0);
+    for digit in digits.iter_mut().rev() {
+        *digit = b'0' + (left % 10) as u8;
+        (left, length) = (left / 10, length + 1);
+        if left == 0 {
+            break;
+        }
+    }
+    text.extend(digits.iter().skip(DIGITS - length).map(|&digit| char::from(digit)));
+}
+
 impl fmt::Display for Figure {
     fn fmt(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let hundredths = (self.0 * 100.0).round();
-        if hundredths.is_nan() || hundredths.abs() >= WHOLE {
-            return write!(formatter, "{}", self.rounded());
-        }
-        // Outlines are thousands of figures, and whole numbers are written in a third of the time. Of a number of at most
-        // 15 digits its two places are also the shortest that tell it from all others.
-        let (hundredths, sign) = (hundredths.abs() as u64, if hundredths < 0.0 { "-" } else { "" });
-        let (whole, rest) = (hundredths / 100, hundredths % 100);
-        match (rest, rest % 10) {
-            (0, _) => write!(formatter, "{sign}{whole}"),
-            (_, 0) => write!(formatter, "{sign}{whole}.{}", rest / 10),
-            (..) => write!(formatter, "{sign}{whole}.{rest:02}"),
-        }
+        let mut text = String::new();
+        self.push_to(&mut text);
+        formatter.write_str(&text)
     }
 }
 
@@ -102,6 +145,8 @@ mod tests {
             99.995,
             9e12,
             9.99999999999999e12,
+            9.999999999999996e12,
+            0.004999999999999999,
             1e13,
             -1e13,
             1e300,

@@ -5,10 +5,11 @@ use super::documents::{
 };
 use super::number::Figure;
 use super::seams::hand;
+use crate::cutting::WorkedSize;
 use crate::garment::{CutHow, FinishId, Garment, Opening, SewnEdge};
 use crate::resolve::SizedGarment;
 use crate::sewing::surface::{StretchId, Surface};
-use crate::sewing::{GarmentRim, Holder, PassedRing, Sewing, garment_rims};
+use crate::sewing::{GarmentRim, Holder, PassedRing, Sewing};
 use crate::syntax::tree::Hand;
 
 /// Every opening, as it is said and as far as its rings are known.
@@ -29,9 +30,10 @@ pub(super) fn openings(garment: &Garment, sized: &SizedGarment, sewing: &Sewing)
 }
 
 /// Every rim; none where the surface is not known.
-pub(super) fn rims(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) -> Option<Vec<RimDocument>> {
+pub(super) fn rims(garment: &Garment, size: &WorkedSize) -> Option<Vec<RimDocument>> {
+    let (sized, sewing) = (&size.drawn, &size.sewn);
     let surface = sewing.surface.as_ref()?;
-    let rims = garment_rims(garment, sized, sewing)?;
+    let rims = size.rims(garment)?;
     let rim = |rim: &GarmentRim| {
         let ring = ring(garment, sized, sewing, surface, &rim.ring)?;
         let mut names: Vec<String> = Vec::new();

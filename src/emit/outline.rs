@@ -7,24 +7,22 @@ use crate::resolve::DrawnPiece;
 use crate::shape::path::Path;
 use crate::shape::{Point, Rect, fold, outline};
 use kurbo::PathSeg;
-use std::fmt::Write;
 
 /// SVG path data (SVG 2, 9.3) of paths end to end, y up.
 pub(super) fn path_data<'a>(paths: impl IntoIterator<Item = &'a Path>, closed: bool) -> String {
     let mut data = String::new();
     for path in paths {
         if data.is_empty() {
-            data = format!("M{}", pair(path.start()));
+            // As long as most edges come to.
+            data.reserve(64);
+            pairs(&mut data, 'M', [path.start()]);
         }
         for segment in path.segments() {
-            // Writing to a String cannot fail.
-            let _ = match segment {
-                PathSeg::Line(line) => write!(data, "L{}", pair(line.p1)),
-                PathSeg::Quad(quad) => write!(data, "Q{} {}", pair(quad.p1), pair(quad.p2)),
-                PathSeg::Cubic(cubic) => {
-                    write!(data, "C{} {} {}", pair(cubic.p1), pair(cubic.p2), pair(cubic.p3))
-                }
-            };
+            match segment {
+                PathSeg::Line(line) => pairs(&mut data, 'L', [line.p1]),
+                PathSeg::Quad(quad) => pairs(&mut data, 'Q', [quad.p1, quad.p2]),
+                PathSeg::Cubic(cubic) => pairs(&mut data, 'C', [cubic.p1, cubic.p2, cubic.p3]),
+            }
         }
     }
     if closed && !data.is_empty() {
@@ -33,8 +31,13 @@ pub(super) fn path_data<'a>(paths: impl IntoIterator<Item = &'a Path>, closed: b
     data
 }
 
-fn pair(point: Point) -> String {
-    format!("{} {}", Figure(point.x), Figure(point.y))
+fn pairs<const N: usize>(data: &mut String, command: char, points: [Point; N]) {
+    let mut before = command;
+    for number in points.into_iter().flat_map(|point| [point.x, point.y]) {
+        data.push(before);
+        Figure(number).push_to(data);
+        before = ' ';
+    }
 }
 
 /// The edge a piece is cut on the fold along.

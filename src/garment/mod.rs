@@ -18,7 +18,7 @@ pub(crate) use causes::with_name;
 pub use causes::{Cause, Causes, Texts, Told, causes};
 pub(crate) use chain::load_again;
 pub use chain::{ChainFile, FileKind, Link, LinkWord, LoadedChain, load};
-pub use lower::{Lowered, lower};
+pub use lower::{Lowered, NamesUsed, lower};
 pub use merge::{Declaration, Dropped, Merged, merge, via_variation};
 pub use model::*;
 pub use pack::pack;

@@ -61,6 +61,12 @@ pub fn parse_text(text: &str, base: u32, id: FileId) -> Parsed {
         return Parsed { file, mistakes: vec![unresolved], lost_words: Vec::new() };
     }
     let scan = scan::scan(text);
+    let read = parts::side_by_side(&scan, text, base).unwrap_or_else(|| read_whole(&scan, text, base));
+    finished(base, id, &scan, read)
+}
+
+/// Reads a text in one go.
+fn read_whole(scan: &scan::Scan, text: &str, base: u32) -> Read {
     let mut builder = build::Builder::new(&scan.text, base, &scan.notes);
     let mut read = Read::default();
     match Grammar::parse(Rule::file, &scan.text) {
@@ -74,7 +80,7 @@ pub fn parse_text(text: &str, base: u32, id: FileId) -> Parsed {
     read.damages = std::mem::take(&mut builder.damages);
     read.mistakes = std::mem::take(&mut builder.mistakes);
     read.long_names = builder.long_names.into_iter().collect();
-    finished(base, id, &scan, read)
+    read
 }
 
 /// What the builder made of a text, before its damage is put into words.

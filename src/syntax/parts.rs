@@ -1,5 +1,5 @@
-//! A text read again after a change: of its parts that say what they said, the statements are moved, and only the
-//! others are read.
+//! A text read in parts: side by side, or again after a change, where of those that say what they said the statements are
+//! moved, and only the others are read.
 //!
 //! A part begins where a line begins outside all brackets; nothing of the grammar goes on over such a place, so that
 //! the parts of a text read one by one say what the whole does. Where that is in doubt, all of it is read.
@@ -16,6 +16,7 @@ use crate::report::Diagnostic;
 use crate::source::{FileId, SourceMap};
 use indexmap::IndexMap;
 use pest::Parser;
+use rayon::prelude::*;
 use std::ops::Range;
 use std::sync::Arc;
 #[cfg(feature = "editor")]
@@ -98,7 +99,7 @@ impl KeptText {
             return None;
         }
         let scan = scan(text);
-        if scan.is_open || !scan.open_texts.is_empty() || !scan.deep.is_empty() || !scan.odd.is_empty() {
+        if !may_be_parted(&scan) {
             return None;
         }
         let places = ranges(&scan, text.len());
@@ -134,6 +135,48 @@ impl KeptText {
         }
         read
     }
+}
+
+/// So many bytes at the least are read in one go: handing less to another thread costs more than it saves.
+const RUN: usize = 1024;
+
+/// What a text says, runs of its parts read side by side; none where it has to be read as a whole, or is small. Where runs
+/// begin hangs on the text alone, and not on how many threads there are.
+pub(super) fn side_by_side(scan: &Scan, text: &str, base: u32) -> Option<Read> {
+    if text.len() < 2 * RUN { None } else { in_runs(scan, text, base, RUN) }
+}
+
+fn in_runs(scan: &Scan, text: &str, base: u32, run: usize) -> Option<Read> {
+    if !may_be_parted(scan) {
+        return None;
+    }
+    let runs = runs(scan, text.len(), run);
+    let parts = runs.into_par_iter().map(|own| Part::read(text.get(own.clone())?, own.start, base));
+    let mut read = Read::default();
+    for part in parts.collect::<Vec<Option<Part>>>() {
+        let mut part = part?;
+        read.statements.append(&mut part.statements);
+        read.damages.extend(part.damages.iter().map(|one| one.moved(part.at.start)));
+        read.mistakes.append(&mut part.slips);
+    }
+    Some(read)
+}
+
+/// Whether nothing of the grammar can go on from one part to the next.
+fn may_be_parted(scan: &Scan) -> bool {
+    !scan.is_open && scan.open_texts.is_empty() && scan.deep.is_empty() && scan.odd.is_empty()
+}
+
+/// Parts one after the other, as many together as make a run.
+fn runs(scan: &Scan, end: usize, least: usize) -> Vec<Range<usize>> {
+    let mut runs: Vec<Range<usize>> = Vec::new();
+    for part in ranges(scan, end) {
+        match runs.last_mut().filter(|run| run.len() < least || end - part.start < least) {
+            Some(run) => run.end = part.end,
+            None => runs.push(part),
+        }
+    }
+    runs
 }
 
 /// Where the parts of a text stand, one after the other.
@@ -177,5 +220,53 @@ impl Part {
             self.statements.shift(by);
             self.slips.shift(by);
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::{finished, read_whole};
+    use super::{in_runs, scan};
+    use crate::source::FileId;
+    use std::fs;
+    use std::path::Path;
+
+    /// Each example and each mistake, as it is and with one line after the other left out or cut short.
+    #[test]
+    fn a_text_read_in_parts_says_what_it_says_as_a_whole() {
+        let examples = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples");
+        let folders = [examples.clone(), examples.join("mistakes")];
+        let files = folders.iter().flat_map(|folder| fs::read_dir(folder).unwrap());
+        let mut paths: Vec<_> = files.map(|file| file.unwrap().path()).collect();
+        paths.sort();
+        let mut parted = 0;
+        for path in paths.iter().filter(|path| path.extension().is_some_and(|end| end == "fus")) {
+            let Ok(text) = fs::read_to_string(path) else { continue };
+            parted += usize::from(is_the_same_in_parts(&text));
+            let lines: Vec<&str> = text.lines().collect();
+            // Not each of them, which would take minutes.
+            for (at, line) in lines.iter().enumerate().skip(3).step_by(61) {
+                let half = line.get(..line.len() / 2).unwrap_or_default();
+                for put in ["", half] {
+                    let mut changed = lines.clone();
+                    changed[at] = put;
+                    parted += usize::from(is_the_same_in_parts(&changed.join("\n")));
+                }
+            }
+        }
+        assert!(parted > 1000, "{parted}");
+    }
+
+    /// Whether it may be read in parts; fails where they say something else.
+    fn is_the_same_in_parts(text: &str) -> bool {
+        const BASE: u32 = 7;
+        let (scan, id) = (scan(text), FileId(0));
+        let said = |read| format!("{:?}", finished(BASE, id, &scan, read));
+        [1, 200].into_iter().all(|run| {
+            in_runs(&scan, text, BASE, run).is_some_and(|read| {
+                assert_eq!(said(read), said(read_whole(&scan, text, BASE)), "{text}");
+                true
+            })
+        })
     }
 }

@@ -14,29 +14,31 @@ use fustian::sewing::order::plan;
 use fustian::source::MemoryLoader;
 use fustian::syntax::bare_parse;
 use fustian::{Compiled, compile, packed};
+use mimalloc::MiMalloc;
 use rayon::prelude::*;
-use std::alloc::{GlobalAlloc, Layout, System};
+use std::alloc::{GlobalAlloc, Layout};
 use std::hint::black_box;
 use std::process::Command;
 use std::sync::atomic::{AtomicBool, AtomicIsize, Ordering::Relaxed};
 use std::time::{Duration, Instant};
 
-/// Counts what is held, and the most that was, while that is asked for: counting takes time.
+/// Hands memory out as the program does, and counts what is held, and the most that was, while that is asked for: counting
+/// takes time.
 struct Counting;
 
 static COUNTS: AtomicBool = AtomicBool::new(false);
 static HELD: AtomicIsize = AtomicIsize::new(0);
 static MOST: AtomicIsize = AtomicIsize::new(0);
 
-// SAFETY: every call goes to the system's allocator unchanged; only sizes are counted beside it.
+// SAFETY: every call goes to the program's allocator unchanged; only sizes are counted beside it.
 unsafe impl GlobalAlloc for Counting {
     unsafe fn alloc(&self, layout: Layout) -> *mut u8 {
         if COUNTS.load(Relaxed) {
             let size = layout.size().cast_signed();
             MOST.fetch_max(HELD.fetch_add(size, Relaxed) + size, Relaxed);
         }
-        // SAFETY: the caller's promises are the system allocator's.
-        unsafe { System.alloc(layout) }
+        // SAFETY: the caller's promises are that allocator's.
+        unsafe { MiMalloc.alloc(layout) }
     }
 
     unsafe fn dealloc(&self, pointer: *mut u8, layout: Layout) {
@@ -44,7 +46,7 @@ unsafe impl GlobalAlloc for Counting {
             HELD.fetch_sub(layout.size().cast_signed(), Relaxed);
         }
         // SAFETY: as above.
-        unsafe { System.dealloc(pointer, layout) }
+        unsafe { MiMalloc.dealloc(pointer, layout) }
     }
 }
 

@@ -71,8 +71,7 @@ fn stands_up(one: &Corner, other: &Corner) -> bool {
 fn goes_into_corner(size: &WorkedSize, one: &Corner, other: &Corner) -> bool {
     let Some(surface) = &size.sewn.surface else { return false };
     let beyond = |corner: &Corner| -> Vec<StretchId> {
-        let faces = surface.face_ids().filter(|&face| surface.face(face).part == corner.part);
-        let sides = faces.flat_map(|face| surface.sides_of(face));
+        let sides = surface.faces_of(corner.part).flat_map(|face| surface.sides_of(face));
         let own = sides.filter(|&side| surface.side(side).edge == corner.edge && !surface.side(side).fold);
         let ends = own.filter_map(|side| {
             let at_start = corner.leaves != surface.side(side).mirrored;

@@ -109,10 +109,7 @@ impl Looking<'_> {
         }
         let pair = self.sewing.left_of(spot.run.part);
         let mut of_hand = |hand: Hand| -> Vec<usize> {
-            let faces = surface.face_ids().filter(|&face| {
-                let face = surface.face(face);
-                face.pair == pair && face.hand == Some(hand)
-            });
+            let faces = surface.faces_of_pair(pair).filter(|&face| surface.face(face).hand == Some(hand));
             let sides = faces.flat_map(|face| surface.sides_of(face));
             let at_it = sides.filter(|&side| surface.side(side).edge == spot.at && !surface.side(side).fold);
             let begins = at_it.filter_map(|side| surface.stretches_on(side).next());

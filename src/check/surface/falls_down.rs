@@ -8,7 +8,7 @@ use crate::cutting::WorkedSize;
 use crate::garment::{EdgeId, FinishKind, Garment, OpeningId, ValueId, ValueKind};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::sewing::surface::Surface;
-use crate::sewing::{GarmentRim, garment_rims};
+use crate::sewing::GarmentRim;
 
 pub(in crate::check) static CHECK: Check =
     Check { kinds: &[&catalogue::WAIST_LOOSE], run: Run::PerSize(run) };
@@ -30,7 +30,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let is_waist = |kind: &ValueKind, name: &str| matches!(kind, ValueKind::Body(_)) && name == WAIST;
     let Some((waist, _)) = values.find(|(_, value)| is_waist(&value.kind, &value.name)) else { return };
     let Some(girth) = size.drawn.scalar(waist) else { return };
-    for rim in garment_rims(garment, &size.drawn, &size.sewn).unwrap_or_default() {
+    for rim in size.rims(garment).unwrap_or_default() {
         let passes = rim.openings.iter().filter_map(|id: &OpeningId| garment.openings.get(id.index()));
         let larger = passes.filter_map(|opening| {
             let value = garment.value(opening.passes);
@@ -42,8 +42,8 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         });
         let Some((passed, larger)) = larger.min_by(|one, other| one.1.total_cmp(&other.1)) else { continue };
         let loose = rim.ring.length - girth - SLIDES * (larger - girth);
-        if rim.ring.closures.is_empty() && loose >= 0.0 && is_bare_waist(garment, size, surface, &rim) {
-            findings.push(reported(garment, size, surface, &rim, [(waist, girth), (passed, larger)]));
+        if rim.ring.closures.is_empty() && loose >= 0.0 && is_bare_waist(garment, size, surface, rim) {
+            findings.push(reported(garment, size, surface, rim, [(waist, girth), (passed, larger)]));
         }
     }
 }

@@ -8,8 +8,8 @@ use crate::garment::{ClosureId, ClosureKind, Garment, LayerId, PointId, SeamId};
 use crate::id_hash::{IdMap, IdSet};
 use crate::report::{Diagnostic, Finding, amount, catalogue};
 use crate::resolve::DrawnPiece;
+use crate::sewing::GarmentRim;
 use crate::sewing::surface::{ClosureLine, JoinedBy, SideId, StretchId, Surface};
-use crate::sewing::{GarmentRim, garment_rims};
 
 pub(in crate::check) static CHECK: Check =
     Check { kinds: &[&catalogue::OPENING_BEHIND], run: Run::PerSize(run) };
@@ -28,7 +28,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         let mut parts = rim.ring.parts.iter();
         rim.ring.length >= HAND && parts.all(|part| surface.stretch(part.stretch).join.is_none())
     };
-    let rims = garment_rims(garment, &size.drawn, &size.sewn).unwrap_or_default();
+    let rims = size.rims(garment).unwrap_or_default();
     let words = RimWords { garment, size, surface };
     let mut looking: Option<Looking> = None;
     let mut told: Vec<String> = Vec::new();

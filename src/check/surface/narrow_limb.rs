@@ -8,7 +8,7 @@ use crate::garment::{CutHow, Garment, PieceId, Seam, Value, ValueId, ValueKind};
 use crate::once_each::once_each;
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::sewing::surface::Surface;
-use crate::sewing::{GarmentRim, PartId, garment_rims};
+use crate::sewing::{GarmentRim, PartId};
 use indexmap::IndexMap;
 
 pub(in crate::check) static CHECK: Check =
@@ -75,7 +75,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let arm = arm(garment, size);
     let surface = size.sewn.surface.as_ref().filter(|surface| surface.twists.is_empty());
     let Some(surface) = surface.filter(|_| !limbs.is_empty() || arm.is_some()) else { return };
-    let Some(rims) = garment_rims(garment, &size.drawn, &size.sewn) else { return };
+    let Some(rims) = size.rims(garment) else { return };
     let words = RimWords { garment, size, surface };
     let mut named: IndexMap<String, (usize, &GarmentRim)> = IndexMap::new();
     // What opens wider than any limb needs is not looked at further.

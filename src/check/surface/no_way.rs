@@ -11,8 +11,8 @@ use crate::cutting::WorkedSize;
 use crate::garment::{Garment, LayerId, ValueId};
 use crate::id_hash::{IdIndexMap, IdSet};
 use crate::report::{Diagnostic, Finding, amount, catalogue};
+use crate::sewing::GarmentRim;
 use crate::sewing::surface::{FaceId, Gluing, JoinedPly, Rim, StretchId, Surface};
-use crate::sewing::{GarmentRim, garment_rims};
 use std::f64::consts::PI;
 
 pub(in crate::check) static CHECK: Check = Check {
@@ -71,7 +71,7 @@ fn found(garment: &Garment, size: &WorkedSize) -> Option<Finding> {
     if is_any_wide && own.values().any(|rims| *rims > 1) {
         return None;
     }
-    let rims = garment_rims(garment, &size.drawn, &size.sewn)?;
+    let rims = size.rims(garment)?;
     let is_own = |rim: &&GarmentRim| is_own(&Rim { parts: rim.ring.parts.clone() });
     let own: Vec<&GarmentRim> = rims.iter().filter(is_own).collect();
     if let ([only], Some(_)) = (own.as_slice(), is_drawn_to) {

@@ -13,7 +13,6 @@ use crate::cutting::WorkedSize;
 use crate::garment::{EdgeId, Garment, PieceId, SeamId, ValueId, ValueKind};
 use crate::report::{Diagnostic, Finding, amount, catalogue};
 use crate::resolve::DrawnPiece;
-use crate::sewing::garment_rims;
 use crate::sewing::surface::{FaceId, Gluing, Join, JoinedBy, PlyAt, StretchId, Surface};
 use crate::shape::outline::signed_area;
 use smallvec::SmallVec;
@@ -86,7 +85,7 @@ fn looked_at(garment: &Garment, size: &WorkedSize) -> Option<(Vec<Shuts>, (Value
         return None;
     }
     let trunk = passed(garment, size).or_else(|| drawn_to(garment, size, surface, &faces))?;
-    let rims = garment_rims(garment, &size.drawn, &size.sewn).unwrap_or_default();
+    let rims = size.rims(garment).unwrap_or_default();
     let is_way_in = rims.iter().any(|rim| rim.ring.opens().max(rim.ring.length) >= LEAST * trunk.1);
     Some((shuts, trunk, is_way_in))
 }

@@ -10,7 +10,7 @@ use crate::garment::{Garment, PieceId, Value, ValueId, ValueKind};
 use crate::id_hash::IdSet;
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::sewing::surface::{FaceId, Gluing, RimPart, Surface};
-use crate::sewing::{GarmentRim, PartId, garment_rims, ring_in_brim};
+use crate::sewing::{GarmentRim, PartId, ring_in_brim};
 use indexmap::IndexMap;
 use std::f64::consts::PI;
 
@@ -116,7 +116,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     if components.is_empty() {
         return;
     }
-    let Some(rims) = garment_rims(garment, &size.drawn, &size.sewn) else { return };
+    let Some(rims) = size.rims(garment) else { return };
     for (faces, times) in components.values() {
         // Into a left one and a right one goes a hand or a foot.
         let of_limb = || of_limb(garment, size, surface, faces);

@@ -19,11 +19,11 @@ pub(super) const KEPT_WORDS: [&str; 7] = ["pi", "grade", "each", "up", "down", "
 
 impl Lowering<'_> {
     pub(super) fn declare(&mut self) {
-        self.garment.title = self.merged.title.clone();
-        self.garment.heading = self.merged.heading;
-        self.garment.dropped.clone_from(&self.merged.dropped_sewing);
-        self.garment.first_file = self.merged.first.map_or(Span::default(), |id| self.map.file(id).span());
         let merged = self.merged;
+        self.garment.title = merged.title.clone();
+        self.garment.heading = merged.heading;
+        self.garment.dropped.clone_from(&merged.dropped_sewing);
+        self.garment.first_file = self.merged.first.map_or(Span::default(), |id| self.map.file(id).span());
         let of_first = |link: &Link| {
             link.by == LinkWord::Of && merged.first.is_some_and(|first| self.map.file_of(link.span) == first)
         };
@@ -41,7 +41,8 @@ impl Lowering<'_> {
             self.declare_one(&declaration.statement, declaration.from_library);
         }
         if self.garment.sizes.is_empty() {
-            self.garment.sizes.push(Size { name: "one size".into(), span: self.garment.heading });
+            let span = self.garment.heading;
+            self.garment.sizes.push(Size { name: "one size".into(), span });
         }
     }
 
@@ -148,7 +149,8 @@ impl Lowering<'_> {
         if self.names.values.contains_key(&name.text) {
             return;
         }
-        self.names.values.insert(name.text.clone(), ValueId::from_index(self.garment.values.len()));
+        let id = ValueId::from_index(self.garment.values.len());
+        self.names.values.insert(name.text.clone(), id);
         let (name, span) = (name.text.clone(), name.span);
         self.garment.values.push(Value { name, span, label, dimension: Dimension::Length, kind });
     }
@@ -157,7 +159,8 @@ impl Lowering<'_> {
         if self.names.fabrics.contains_key(&fabric.name.text) {
             return;
         }
-        self.names.fabrics.insert(fabric.name.text.clone(), FabricId::from_index(self.garment.fabrics.len()));
+        let id = FabricId::from_index(self.garment.fabrics.len());
+        self.names.fabrics.insert(fabric.name.text.clone(), id);
         self.garment.fabrics.push(Fabric {
             name: fabric.name.text.clone(),
             title: fabric.title.as_ref().map_or_else(|| fabric.name.text.clone(), |title| title.text.clone()),
@@ -182,7 +185,8 @@ impl Lowering<'_> {
         if self.names.layers.contains_key(&layer.name.text) {
             return;
         }
-        self.names.layers.insert(layer.name.text.clone(), LayerId::from_index(self.garment.layers.len()));
+        let id = LayerId::from_index(self.garment.layers.len());
+        self.names.layers.insert(layer.name.text.clone(), id);
         self.garment.layers.push(Layer {
             name: layer.name.text.clone(),
             span: layer.name.span,

@@ -5,19 +5,57 @@ use super::expression::Wanted;
 use super::papers::When;
 use super::{Lowering, as_piece};
 use crate::garment::{
-    Corner, Cut, CutHow, Divide, Drawing, DrawnWidth, EdgeId, FoldOver, Grain, Line, LineRun, MovePoint,
-    Notch, Outline, PieceId, PieceOrigin, Spot, TakeUp,
+    Corner, Cut, CutHow, Divide, Drawing, DrawnWidth, EdgeId, Expression, FoldOver, Grain, Line, LineRun,
+    MovePoint, Notch, Outline, Piece, PieceId, PieceOrigin, Spot, TakeUp,
 };
 use crate::report::{Diagnostic, catalogue};
 use crate::source::Span;
-use crate::syntax::tree::{self, PieceItemNode};
+use crate::syntax::tree::{self, Hand, PieceItemNode};
+
+/// What is said between the braces of a piece, before the garment knows it.
+struct MadePiece {
+    drawing: Drawing,
+    cut: Cut,
+    grain: Grain,
+    allowance: Option<Expression>,
+    corners: Vec<Corner>,
+    folds: Vec<FoldOver>,
+    never_flipped: Option<Span>,
+    drawn: Option<(Hand, Span)>,
+}
+
+impl MadePiece {
+    fn new(declared: &Piece) -> Self {
+        MadePiece {
+            drawing: empty_drawing(),
+            cut: declared.cut.clone(),
+            grain: declared.grain,
+            allowance: declared.allowance.clone(),
+            corners: declared.corners.clone(),
+            folds: declared.folds.clone(),
+            never_flipped: declared.never_flipped,
+            drawn: declared.drawn,
+        }
+    }
+
+    fn put(self, piece: &mut Piece) {
+        let MadePiece { drawing, cut, grain, allowance, corners, folds, never_flipped, drawn } = self;
+        (piece.drawing, piece.cut, piece.grain, piece.allowance) = (drawing, cut, grain, allowance);
+        (piece.corners, piece.folds) = (corners, folds);
+        (piece.never_flipped, piece.drawn) = (never_flipped, drawn);
+    }
+}
 
 impl Lowering<'_> {
     pub(super) fn lower_drawings(&mut self) {
-        for at in 0..self.garment.pieces.len() {
-            let piece = PieceId::from_index(at);
-            if let PieceOrigin::Drawn = self.garment.piece(piece).origin {
-                self.lower_piece(piece);
+        let pieces = PieceId::enumerate(&self.garment.pieces);
+        let drawn = pieces.filter(|(_, piece)| matches!(piece.origin, PieceOrigin::Drawn));
+        let drawn: Vec<PieceId> = drawn.map(|(id, _)| id).collect();
+        // How a piece is drawn hangs on what others have, and never on how they are drawn.
+        let made = self.side_by_side(&drawn, |reading, piece| reading.lower_piece(piece));
+        for (piece, made) in drawn.into_iter().zip(made) {
+            if let Some(made) = made {
+                made.put(&mut self.garment.pieces[piece.index()]);
             }
         }
         for at in 0..self.garment.pieces.len() {
@@ -25,10 +63,10 @@ impl Lowering<'_> {
         }
     }
 
-    fn lower_piece(&mut self, piece: PieceId) {
-        let Some(statement) = self.piece_tree(piece) else { return };
-        let Some(tree) = as_piece(&statement) else { return };
-        let mut drawing = empty_drawing();
+    fn lower_piece(&self, piece: PieceId) -> Option<MadePiece> {
+        let statement = self.piece_tree(piece)?;
+        let tree = as_piece(&statement)?;
+        let mut made = MadePiece::new(self.garment.piece(piece));
         let mut fold_known = true;
         let (mut outline_said, mut cut_said) = (None, None);
         let (mut grain_said, mut allowance_said) = (None, None);
@@ -36,26 +74,26 @@ impl Lowering<'_> {
             match &item.node {
                 PieceItemNode::Outline(outline) => {
                     if self.said_once("outline", &mut outline_said, item.span) {
-                        drawing.outline =
-                            self.lower_outline(piece, outline, item.span, &mut drawing.take_ups);
+                        made.drawing.outline =
+                            self.lower_outline(piece, outline, item.span, &mut made.drawing.take_ups);
                     }
                 }
                 PieceItemNode::Cut(cut) => {
                     if self.said_once("cut", &mut cut_said, item.span) {
-                        fold_known = self.lower_cut(piece, cut, item.span);
+                        fold_known = self.lower_cut(piece, cut, item.span, &mut made);
                     }
                 }
                 PieceItemNode::Allowance(_) => {
                     if self.said_once("allowance", &mut allowance_said, item.span) {
-                        self.lower_item(piece, item, &mut drawing);
+                        self.lower_item(piece, item, &mut made);
                     }
                 }
                 PieceItemNode::Grain(grain) => {
                     if self.said_once("grain", &mut grain_said, item.span) {
-                        self.lower_grain(piece, grain);
+                        made.grain = self.lower_grain(piece, grain);
                     }
                 }
-                _ => self.lower_item(piece, item, &mut drawing),
+                _ => self.lower_item(piece, item, &mut made),
             }
         }
         let damaged = self.is_damaged(statement.span)
@@ -65,12 +103,12 @@ impl Lowering<'_> {
         // Without its fold, or a pleat, which was reported, nothing about the piece as it is sewn can be known.
         let pleats_known = tree.items.iter().all(|item| match &item.node {
             PieceItemNode::TakeUp(tree::TakeUp { form: tree::TakeUpForm::Pleat(_), .. }) => {
-                drawing.take_ups.iter().any(|known| known.span == item.span)
+                made.drawing.take_ups.iter().any(|known| known.span == item.span)
             }
             _ => true,
         });
         if damaged || !fold_known || !pleats_known {
-            drawing.outline = Outline::None;
+            made.drawing.outline = Outline::None;
         }
         if outline_said.is_none() && !damaged {
             let title = format!("{} has no outline", self.garment.piece(piece).title);
@@ -88,8 +126,8 @@ impl Lowering<'_> {
                 Diagnostic::new(&catalogue::CUT_MISSING, tree.name.span, title).label("how many?").help(help),
             );
         }
-        drawing.order = self.drawing_order(piece, &drawing);
-        self.garment.pieces[piece.index()].drawing = drawing;
+        made.drawing.order = self.drawing_order(piece, &made.drawing);
+        Some(made)
     }
 
     fn said_once(&self, what: &str, said: &mut Option<Span>, span: Span) -> bool {
@@ -110,7 +148,8 @@ impl Lowering<'_> {
         self.report(diagnostic);
     }
 
-    fn lower_item(&mut self, piece: PieceId, item: &tree::PieceItem, drawing: &mut Drawing) {
+    fn lower_item(&self, piece: PieceId, item: &tree::PieceItem, made: &mut MadePiece) {
+        let drawing = &mut made.drawing;
         let when = When::Drawing(piece);
         match &item.node {
             PieceItemNode::Point(fact) | PieceItemNode::Mark(fact) => {
@@ -176,23 +215,18 @@ impl Lowering<'_> {
             PieceItemNode::Folded { edge, onto, in_four } => {
                 let (edge, onto) = (self.find_edge(piece, edge), self.find_edge(piece, onto));
                 if let (Some(edge), Some(onto)) = (edge, onto) {
-                    self.garment.pieces[piece.index()].folds.push(FoldOver {
-                        edge,
-                        onto,
-                        in_four: *in_four,
-                        span: item.span,
-                    });
+                    made.folds.push(FoldOver { edge, onto, in_four: *in_four, span: item.span });
                 }
             }
             PieceItemNode::Allowance(allowance) => {
                 let allowance = self.lower(allowance, When::Fact, None, Wanted::Length);
-                self.garment.pieces[piece.index()].allowance = Some(allowance);
+                made.allowance = Some(allowance);
             }
             PieceItemNode::Corner(corner) => {
                 let (first, second) =
                     (self.find_edge(piece, &corner.first), self.find_edge(piece, &corner.second));
                 if let (Some(first), Some(second)) = (first, second) {
-                    let mut known = self.garment.pieces[piece.index()].corners.iter();
+                    let mut known = made.corners.iter();
                     let said = known.find(|known| {
                         [(first, second), (second, first)].contains(&(known.first, known.second))
                     });
@@ -202,7 +236,7 @@ impl Lowering<'_> {
                         return;
                     }
                     let corner = Corner { first, second, style: corner.style, span: item.span };
-                    self.garment.pieces[piece.index()].corners.push(corner);
+                    made.corners.push(corner);
                 }
             }
             // Names are given out without them.
@@ -214,19 +248,17 @@ impl Lowering<'_> {
                 };
                 drawing.left_out.extend(names.iter().filter_map(known));
             }
-            PieceItemNode::NeverFlipped => {
-                self.garment.pieces[piece.index()].never_flipped = Some(item.span);
-            }
-            PieceItemNode::Drawn(hand) => match self.garment.piece(piece).drawn {
+            PieceItemNode::NeverFlipped => made.never_flipped = Some(item.span),
+            PieceItemNode::Drawn(hand) => match made.drawn {
                 Some((_, first)) => self.report_said_twice("piece", "drawn", first, item.span),
-                None => self.garment.pieces[piece.index()].drawn = Some((*hand, item.span)),
+                None => made.drawn = Some((*hand, item.span)),
             },
             PieceItemNode::Outline(_) | PieceItemNode::Cut(_) | PieceItemNode::Grain(_) => {}
         }
     }
 
     /// Whether the edge that it is cut on the fold at, if it is, is known.
-    fn lower_cut(&mut self, piece: PieceId, cut: &tree::Cut, span: Span) -> bool {
+    fn lower_cut(&self, piece: PieceId, cut: &tree::Cut, span: Span, made: &mut MadePiece) -> bool {
         let count = self.lower(&cut.count, When::Fact, None, Wanted::Number);
         let how = match &cut.how {
             tree::CutHow::Alike => Some(CutHow::Alike),
@@ -234,19 +266,17 @@ impl Lowering<'_> {
             tree::CutHow::OnFold(edge) => self.find_edge(piece, edge).map(CutHow::OnFold),
         };
         let known = how.is_some();
-        self.garment.pieces[piece.index()].cut =
-            Cut { count, how: how.unwrap_or(CutHow::Alike), loose: cut.loose, span };
+        made.cut = Cut { count, how: how.unwrap_or(CutHow::Alike), loose: cut.loose, span };
         known
     }
 
-    fn lower_grain(&mut self, piece: PieceId, grain: &tree::Grain) {
-        let grain = match grain {
+    fn lower_grain(&self, piece: PieceId, grain: &tree::Grain) -> Grain {
+        match grain {
             tree::Grain::Up => Grain::Up,
             tree::Grain::Across => Grain::Across,
             tree::Grain::Bias => Grain::Bias,
             tree::Grain::Along(edge) => self.find_edge(piece, edge).map_or(Grain::Up, Grain::Along),
-        };
-        self.garment.pieces[piece.index()].grain = grain;
+        }
     }
 
     fn lower_outline(

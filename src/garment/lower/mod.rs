@@ -29,6 +29,7 @@ mod incomplete;
 mod labels;
 mod left_out;
 mod names;
+mod names_used;
 mod no_slits;
 mod notes;
 mod notion_names;
@@ -45,6 +46,7 @@ mod runs_over;
 mod seam;
 mod seam_work;
 mod sewing;
+mod side_by_side;
 mod sides;
 mod sought;
 mod steps;
@@ -59,18 +61,18 @@ mod zip_cloth;
 
 use super::merge::Merged;
 use super::short;
-use super::{
-    ClosureId, EdgeId, FabricId, Garment, LayerId, NameUse, PieceId, PointId, RowId, SeamId, Symbol, TackId,
-    ValueId,
-};
+use super::{ClosureId, EdgeId, Garment, LayerId, PieceId, PointId, ValueId};
 use crate::name_hash::NameMap;
 use crate::report::{Diagnostic, catalogue};
 use crate::source::SourceMap;
 use crate::syntax::tree;
 use names::Names;
+pub use names_used::NamesUsed;
 use notes::Notes;
+use std::borrow::Cow;
 use std::cell::{Cell, RefCell};
 use std::collections::HashSet;
+use std::ops::{Deref, DerefMut};
 use std::sync::Arc;
 
 /// A garment, and what could not be made sense of.
@@ -80,6 +82,8 @@ pub struct Lowered {
     pub garment: Garment,
     /// What was found while it was made.
     pub diagnostics: Vec<Diagnostic>,
+    /// What its names in the text mean, which it does not know yet.
+    pub names: NamesUsed,
 }
 
 /// Makes a garment of the merged chain.
@@ -98,14 +102,12 @@ pub fn lower(map: &SourceMap, merged: &Merged) -> Lowered {
         damages.extend(reported.labels.iter().take(places).map(|label| label.span.lo));
     }
     damages.sort_unstable();
-    let mut lowering = Lowering {
+    let known = Known {
         damages,
         has_short_forms,
         map,
         merged,
         garment: Garment::default(),
-        notes: RefCell::default(),
-        searches: Cell::new(0),
         names: Names::default(),
         piece_trees: Vec::new(),
         piece_edges: Vec::new(),
@@ -120,6 +122,8 @@ pub fn lower(map: &SourceMap, merged: &Merged) -> Lowered {
         rims: Vec::new(),
         rims_lost: Vec::new(),
     };
+    let mut lowering =
+        Lowering { known: Cow::Owned(known), notes: RefCell::default(), searches: Cell::new(0) };
     lowering.garment.statements = merged.declarations.iter().map(|one| one.statement.span).collect();
     lowering.declare();
     if let Some(out) = &written_out {
@@ -155,7 +159,7 @@ pub fn lower(map: &SourceMap, merged: &Merged) -> Lowered {
     lowering.report_sizes_missed(&mut notes);
     lowering.report_units_inherited(&mut notes);
     lowering.show_declarations(&mut notes);
-    lowering.garment.name_uses = lowering.sorted_names(notes.name_uses);
+    let names = NamesUsed { uses: notes.name_uses, has_short_forms };
     lowering.garment.bare_lengths = notes.bare_lengths;
     if lowering.too_many_edges {
         // It is not drawn in any size: time and memory stay within bounds, and nothing is missed.
@@ -167,18 +171,38 @@ pub fn lower(map: &SourceMap, merged: &Merged) -> Lowered {
     let incomplete = &mut lowering.garment.incomplete;
     incomplete.steps |= notes.steps_incomplete;
     *incomplete = incomplete.with_unread(merged, &diagnostics);
-    Lowered { garment: lowering.garment, diagnostics }
+    Lowered { garment: lowering.known.into_owned().garment, diagnostics, names }
 }
 
-/// The garment in the making.
+/// The garment in the making: who makes it has all of it, who only reads a part of the text is lent what is known.
 struct Lowering<'a> {
-    map: &'a SourceMap,
-    merged: &'a Merged,
-    garment: Garment,
+    known: Cow<'a, Known<'a>>,
     /// Behind a cell, so that whatever only reads can note what it saw.
     notes: RefCell<Notes>,
     /// How often the nearest of the known names was looked for, in vain or not, kept or forgotten.
     searches: Cell<usize>,
+}
+
+impl<'a> Deref for Lowering<'a> {
+    type Target = Known<'a>;
+
+    fn deref(&self) -> &Known<'a> {
+        &self.known
+    }
+}
+
+impl DerefMut for Lowering<'_> {
+    fn deref_mut(&mut self) -> &mut Self::Target {
+        self.known.to_mut()
+    }
+}
+
+/// What is known so far.
+#[derive(Clone)]
+struct Known<'a> {
+    map: &'a SourceMap,
+    merged: &'a Merged,
+    garment: Garment,
     names: Names,
     /// By piece: its statement, none of split and joined pieces.
     piece_trees: Vec<Option<Arc<tree::Statement>>>,
@@ -211,43 +235,6 @@ struct Lowering<'a> {
 }
 
 impl Lowering<'_> {
-    /// The names that are used and those where they are declared, in the order of the text. Names
-    /// that several pieces inherit are declared once, by the first.
-    fn sorted_names(&self, mut uses: Vec<NameUse>) -> Vec<NameUse> {
-        let garment = &self.garment;
-        if self.has_short_forms {
-            // A name that is said for the maker, where all of the line is its place, is no word of the text.
-            uses.retain(|one| !self.map.text(one.span).contains(char::is_whitespace));
-        }
-        let symbols = (0..garment.values.len()).map(|at| Symbol::Value(ValueId::from_index(at)));
-        let symbols =
-            symbols.chain((0..garment.fabrics.len()).map(|at| Symbol::Fabric(FabricId::from_index(at))));
-        let symbols =
-            symbols.chain((0..garment.layers.len()).map(|at| Symbol::Layer(LayerId::from_index(at))));
-        let symbols =
-            symbols.chain((0..garment.pieces.len()).map(|at| Symbol::Piece(PieceId::from_index(at))));
-        let symbols = symbols.chain((0..garment.edges.len()).map(|at| Symbol::Edge(EdgeId::from_index(at))));
-        let symbols =
-            symbols.chain((0..garment.points.len()).map(|at| Symbol::Point(PointId::from_index(at))));
-        let symbols = symbols.chain((0..garment.seams.len()).map(|at| Symbol::Seam(SeamId::from_index(at))));
-        let symbols =
-            symbols.chain((0..garment.closures.len()).map(|at| Symbol::Closure(ClosureId::from_index(at))));
-        let symbols = symbols.chain((0..garment.rows.len()).map(|at| Symbol::Row(RowId::from_index(at))));
-        let symbols = symbols.chain((0..garment.tacks.len()).map(|at| Symbol::Tack(TackId::from_index(at))));
-        let declared = symbols
-            .filter(|&symbol| garment.named_after(symbol).is_none())
-            // A place on an edge has no name of its own.
-            .filter(|symbol| !matches!(*symbol, Symbol::Point(point) if garment.is_placed_point(point)))
-            .map(|symbol| (garment.declared(symbol), symbol))
-            // Some names stand nowhere: the edges of a rectangle, the inside of a strip.
-            .filter(|((name, span), _)| span.len() == name.len() && self.map.text(*span) == &**name)
-            .map(|((_, span), symbol)| NameUse { span, symbol });
-        uses.extend(declared);
-        uses.sort_unstable();
-        uses.dedup();
-        uses
-    }
-
     /// The drawing of a piece, as written.
     fn piece_tree(&self, piece: PieceId) -> Option<Arc<tree::Statement>> {
         self.piece_trees.get(piece.index()).cloned().flatten()

@@ -17,7 +17,7 @@ use indexmap::IndexSet;
 use std::sync::Arc;
 
 /// Everything that has a name of its own, by name.
-#[derive(Default)]
+#[derive(Clone, Default)]
 pub(super) struct Names {
     pub values: NameMap<Arc<str>, ValueId>,
     pub fabrics: NameMap<Arc<str>, FabricId>,
@@ -33,7 +33,7 @@ impl Lowering<'_> {
     /// Remembers what a name in the text means.
     pub(super) fn used(&self, symbol: Symbol, span: Span) {
         // What plackets, bands and facings are made of stands nowhere.
-        if self.has_short_forms && self.map.text(span) != &*self.garment.declared(symbol).0 {
+        if self.has_short_forms && self.map.text(span) != &**self.garment.name_of(symbol).0 {
             return;
         }
         self.notes.borrow_mut().name_uses.push(NameUse { span, symbol });

@@ -39,7 +39,28 @@ impl Notes {
         self.unresolved_outside + self.unresolved.len()
     }
 
-    fn absorb(&mut self, other: Notes) {
+    /// Whether nothing was noted that hangs on what was noted before, or that others would hang on.
+    pub fn is_quiet(&self) -> bool {
+        let Notes {
+            diagnostics,
+            unresolved,
+            dangling,
+            unresolved_outside: _,
+            name_uses: _,
+            bare_lengths: _,
+            plain_numbers,
+            sizes_missed,
+            steps_incomplete,
+        } = self;
+        diagnostics.is_empty()
+            && unresolved.is_empty()
+            && dangling.is_empty()
+            && plain_numbers.is_empty()
+            && sizes_missed.is_empty()
+            && !steps_incomplete
+    }
+
+    pub fn absorb(&mut self, other: Notes) {
         self.diagnostics.extend(other.diagnostics);
         for (key, name) in other.unresolved {
             match self.unresolved.get_mut(&key) {

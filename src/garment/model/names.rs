@@ -72,17 +72,23 @@ impl Garment {
 
     /// The name of a thing and where it is declared.
     pub fn declared(&self, symbol: Symbol) -> (Arc<str>, Span) {
+        let (name, span) = self.name_of(symbol);
+        (name.clone(), span)
+    }
+
+    /// The same, lent.
+    pub(in crate::garment) fn name_of(&self, symbol: Symbol) -> (&Arc<str>, Span) {
         match symbol {
-            Symbol::Value(id) => (self.value(id).name.clone(), self.value(id).span),
-            Symbol::Fabric(id) => (self.fabric(id).name.clone(), self.fabric(id).span),
-            Symbol::Layer(id) => (self.layer(id).name.clone(), self.layer(id).span),
-            Symbol::Piece(id) => (self.piece(id).name.clone(), self.piece(id).span),
-            Symbol::Edge(id) => (self.edge(id).name.clone(), self.edge(id).span),
-            Symbol::Point(id) => (self.point(id).name.clone(), self.point(id).span),
-            Symbol::Seam(id) => (self.seam(id).name.clone(), self.seam(id).name_span),
-            Symbol::Row(id) => (self.row(id).name.clone(), self.row(id).name_span),
-            Symbol::Tack(id) => (self.tack(id).name.clone(), self.tack(id).name_span),
-            Symbol::Closure(id) => (self.closure(id).name.clone(), self.closure(id).name_span),
+            Symbol::Value(id) => (&self.value(id).name, self.value(id).span),
+            Symbol::Fabric(id) => (&self.fabric(id).name, self.fabric(id).span),
+            Symbol::Layer(id) => (&self.layer(id).name, self.layer(id).span),
+            Symbol::Piece(id) => (&self.piece(id).name, self.piece(id).span),
+            Symbol::Edge(id) => (&self.edge(id).name, self.edge(id).span),
+            Symbol::Point(id) => (&self.point(id).name, self.point(id).span),
+            Symbol::Seam(id) => (&self.seam(id).name, self.seam(id).name_span),
+            Symbol::Row(id) => (&self.row(id).name, self.row(id).name_span),
+            Symbol::Tack(id) => (&self.tack(id).name, self.tack(id).name_span),
+            Symbol::Closure(id) => (&self.closure(id).name, self.closure(id).name_span),
         }
     }
 }

@@ -240,6 +240,20 @@ impl Surface {
         (0..self.faces.len()).map(FaceId::from_index)
     }
 
+    /// The faces of a part, which lie next to one another: faces stand in the order of the parts.
+    pub fn faces_of(&self, part: PartId) -> impl Iterator<Item = FaceId> + use<> {
+        let from = self.faces.partition_point(|face| face.part < part);
+        let to = self.faces.partition_point(|face| face.part <= part);
+        (from..to).map(FaceId::from_index)
+    }
+
+    /// The faces of a part and of its twin, likewise, by the left one.
+    pub fn faces_of_pair(&self, pair: PartId) -> impl Iterator<Item = FaceId> + use<> {
+        let from = self.faces.partition_point(|face| face.pair < pair);
+        let to = self.faces.partition_point(|face| face.pair <= pair);
+        (from..to).map(FaceId::from_index)
+    }
+
     /// Every stretch.
     pub fn stretch_ids(&self) -> impl Iterator<Item = StretchId> + use<> {
         (0..self.stretches.len()).map(StretchId::from_index)

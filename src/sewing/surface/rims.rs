@@ -34,13 +34,20 @@ impl Rim {
 impl Gluing {
     /// The rims of all sheets, each from the stretch of it that is first in the surface's list.
     pub fn rims(&self, surface: &Surface) -> Vec<Rim> {
-        let mut seen = vec![false; surface.stretches.len()];
         let mut rims = Vec::new();
+        self.each_rim(surface, |parts| rims.push(Rim { parts: parts.to_vec() }));
+        rims
+    }
+
+    /// The same, each lent to whoever only looks at it.
+    pub fn each_rim(&self, surface: &Surface, mut look: impl FnMut(&[RimPart])) {
+        let mut seen = vec![false; surface.stretches.len()];
+        let mut parts = Vec::new();
         for first in surface.stretch_ids() {
             if seen[first.index()] || self.partner(first).is_some() {
                 continue;
             }
-            let mut parts = Vec::new();
+            parts.clear();
             let (mut at, mut against) = (first, false);
             while !seen[at.index()] {
                 seen[at.index()] = true;
@@ -48,8 +55,7 @@ impl Gluing {
                 // It is met at its end where the rim goes against it.
                 (at, against) = self.turn(surface, at, !against);
             }
-            rims.push(Rim { parts });
+            look(&parts);
         }
-        rims
     }
 }

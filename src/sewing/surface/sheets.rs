@@ -64,11 +64,11 @@ impl Gluing {
                 sheet.euler += 1;
             }
         }
-        for rim in self.rims(surface) {
-            if let Some(part) = rim.parts.first() {
+        self.each_rim(surface, |rim| {
+            if let Some(part) = rim.first() {
                 sheets[of_face[surface.face_of(part.stretch).index()]].rims += 1;
             }
-        }
+        });
         for face in twisted {
             sheets[of_face[face.index()]].orientable = false;
         }
