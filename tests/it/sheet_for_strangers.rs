@@ -425,3 +425,32 @@ fn lines_of_one_piece_are_called_lines() {
     let english = read_of(&text, Language::English);
     assert!(english.contains("along the one and two lines of (1) Bag"), "{english}");
 }
+
+/// The ends of a belt that is turned through a gap in its long edge wait for that; those of a tab that stays open there are turned at once.
+#[test]
+fn ends_across_the_fold_wait_for_the_turn_through_a_gap() {
+    let belt = r#"
+garment "Galley belt"
+units cm
+allowance 1
+fabric drill "drill" { width 150 }
+layer outer in drill { belt }
+piece belt "Belt" { cut 1; outline rectangle 80 by 10; folded top to bottom }
+seam long  belt.top to belt.bottom { leaving gap 14 }
+seam ends  belt.left, belt.right across the fold
+"#;
+    assert_eq!(told(belt), []);
+    let english = read_of(belt, Language::English);
+    assert!(english.contains("Turn it right side out through the gap"), "{english}");
+    assert!(!english.contains("Turn it right side out."), "{english}");
+    let tab = with(
+        belt,
+        &[(
+            "seam long  belt.top to belt.bottom { leaving gap 14 }\n",
+            "finish belt.top, belt.bottom  overlocked\n",
+        )],
+    );
+    assert_eq!(told(&tab), []);
+    let english = read_of(&tab, Language::English);
+    assert!(english.contains("Turn it right side out.") && !english.contains("through the gap"), "{english}");
+}

@@ -269,7 +269,10 @@ impl<'a> Teller<'a> {
         text.say_all(
             self.listed(&named, |edges| self.forms().sew_across_fold(name.clone(), letter.clone(), edges)),
         );
-        text.say(self.forms().turn_after());
+        let parts: Vec<Part> = named.iter().map(|named| named.part).collect();
+        if !self.is_turned_through_gap(step, &parts) {
+            text.say(self.forms().turn_after());
+        }
     }
 
     /// The earlier step that sews the same seam in another layer, and the one layer that it is sewn in now.

@@ -2,12 +2,13 @@
 
 use crate::cutting::WorkedSize;
 use crate::garment::{CutHow, EdgeId, Expression, Garment, LayerId, Part, PieceId, PointId, SewnEdge};
-use crate::sewing::order::{Work, stitchings_of};
+use crate::sewing::order::{PlannedTarget, Work, stitchings_of};
 use crate::sewing::{PartId, Place, amount_of};
 use crate::sheet::facts::title;
 use crate::sheet::words::{SentenceForms, Words};
 use crate::sheet::{Facts, Figure, FigureKind, Run, Text};
 use crate::syntax::tree::Hand;
+use std::cell::OnceCell;
 
 /// A part, of its left or right copy where that is told.
 type HandedPart = (Part, Option<Hand>);
@@ -51,6 +52,8 @@ pub(super) struct Teller<'a> {
     pub works: Vec<Work<'a>>,
     /// Of each size, the stitching of each sewn seam.
     pub seams: Vec<Vec<Option<usize>>>,
+    /// The steps for which something waits with being turned, once that is asked.
+    pub waited_for: OnceCell<Vec<PlannedTarget>>,
 }
 
 impl<'a> Teller<'a> {
@@ -59,7 +62,7 @@ impl<'a> Teller<'a> {
         let works: Vec<Work> =
             facts.sizes.iter().map(|size| Work::new(garment, &size.drawn, &size.sewn)).collect();
         let seams = works.iter().map(stitchings_of).collect();
-        Teller { facts, words, garment, works, seams }
+        Teller { facts, words, garment, works, seams, waited_for: OnceCell::new() }
     }
 
     /// The work on the first size, whose order is that of all.

@@ -305,37 +305,36 @@ impl Teller<'_> {
 
     /// Whether something that an earlier step sews waits with being turned for this one.
     fn turns_earlier(&self, step: &Step) -> bool {
+        self.waited_for.get_or_init(|| self.found_waited_for()).iter().any(|last| step.does(last))
+    }
+
+    /// The steps for which something that an earlier one sews waits with being turned.
+    fn found_waited_for(&self) -> Vec<PlannedTarget> {
         let plan = &self.facts.plan;
+        let mut found = Vec::new();
         for row in &self.facts.rows {
             let Some(action) = row.action(plan) else { continue };
             for target in row.targets(plan) {
-                if step.does(target) {
-                    return false;
-                }
                 let ActionTarget::Seam(id) = target.target else { continue };
                 if action.verb != Verb::Sew || self.garment.seam(id).work.is_some() {
                     continue;
                 }
                 let all = std::slice::from_ref(target);
-                let earlier = Step { action, target, all, letter: Text::default() };
-                let groups = self.sides(&self.stitchings(&earlier, id));
-                let mut sewn = groups.iter().flat_map(|group| &group.sewn).filter_map(|&nth| self.sewn(nth));
-                let waits = sewn.any(|sewn| {
+                let step = Step { action, target, all, letter: Text::default() };
+                let groups = self.sides(&self.stitchings(&step, id));
+                let sewn = groups.iter().flat_map(|group| &group.sewn).filter_map(|&nth| self.sewn(nth));
+                for sewn in sewn.filter(|sewn| self.lie_on_one_another(sewn).is_some()) {
                     let [first, second] = [&sewn.first, &sewn.second].map(|side| self.parts_of(side));
-                    self.lie_on_one_another(sewn).is_some()
-                        && self.sewn_later(&earlier, &first, &second).is_some_and(|last| step.does(last))
-                        && !self.is_turned_through_gap(&earlier, &first)
-                });
-                if waits {
-                    return true;
+                    let last = self.sewn_later(&step, &first, &second);
+                    found.extend(last.filter(|_| !self.is_turned_through_gap(&step, &first)).cloned());
                 }
             }
         }
-        false
+        found
     }
 
     /// Whether the last turn of all takes it along: it hangs together already with the seam whose gap is used for that.
-    fn is_turned_through_gap(&self, step: &Step, parts: &[Part]) -> bool {
+    pub(super) fn is_turned_through_gap(&self, step: &Step, parts: &[Part]) -> bool {
         let Some(work) = self.work() else { return false };
         let actions = self.facts.plan.groups.iter().flat_map(|group| &group.actions);
         let turned = actions.filter(|action| action.verb == Verb::TurnThroughGap);
