@@ -5,12 +5,12 @@ use super::form::Form;
 use super::seams::ids_of_stitchings;
 use super::sheet::Sheet;
 use crate::cutting::WorkedSize;
-use crate::garment::{ActionTarget, EdgeId, Garment, LayerId, PlacementId, PressedTo};
-use crate::sewing::Place;
+use crate::garment::{ActionTarget, CutHow, EdgeId, Garment, LayerId, Part, PlacementId, PressedTo, RowId};
 use crate::sewing::order::{
     Job, Jobs, Plan, PlannedAction, PlannedGroup, PlannedTarget, Work, plan, stitchings_of,
 };
 use crate::sewing::surface::{FaceId, Surface};
+use crate::sewing::{PartId, Place, SewnPart, set_count};
 use crate::syntax::tree::Verb;
 
 /// The steps of the document, which are those of its first size: shapes decide where the rules leave an order free.
@@ -210,6 +210,12 @@ impl Counting<'_> {
                     layers.extend(places.map(|place| self.work.layer_of(place)));
                 }
                 Job::Fuse(layer, _) => layers.push(layer),
+                Job::Strap(id) => {
+                    let strap = self.garment.strap(id);
+                    let own = || self.work.finder.layers.meant(None, strap.piece).first().copied();
+                    layers.extend(strap.layer.or_else(own));
+                }
+                Job::Row(id) => layers.extend(self.rows_of(id).map(|(_, part)| part.part.layer)),
                 job => layers.extend(self.work.layer_of_job(job)),
             }
         }
@@ -319,8 +325,54 @@ impl Counting<'_> {
                 let own = rows.filter(|row| row.part.layer == layer && row.part.piece == piece);
                 Some(own.map(|row| row.copies).sum())
             }
-            Job::Cord(_) | Job::Strap(_) | Job::Row(_) | Job::Tack(_) | Job::Turn(_) | Job::Gap(_) => None,
+            Job::Strap(id) => {
+                let strap = garment.strap(id);
+                let is_own = |part: Part| {
+                    part.piece == strap.piece && strap.layer.is_none_or(|layer| layer == part.layer)
+                };
+                let rows = self.size.drawn.cut_list.iter().filter(|row| is_own(row.part));
+                Some(rows.map(|row| row.copies).sum()).filter(|times| *times > 0)
+            }
+            Job::Row(id) => self.rows_in_all(id),
+            Job::Tack(id) => {
+                let tack = garment.tack(id);
+                set_count(garment, &self.size.drawn, finder, tack).filter(|_| tack.sets.is_some())
+            }
+            Job::Cord(_) | Job::Turn(_) | Job::Gap(_) => None,
         }
+    }
+
+    /// The parts that a row of stitching lies on.
+    fn rows_of(&self, id: RowId) -> impl Iterator<Item = (PartId, &SewnPart)> {
+        PartId::enumerate(&self.size.sewn.parts).filter(move |(_, part)| {
+            part.rows.iter().any(|row| row.row == id) || part.line_rows.iter().any(|row| row.row == id)
+        })
+    }
+
+    /// How many lines a row of stitching comes to, beside all copies of its edges.
+    fn rows_in_all(&self, id: RowId) -> Option<u32> {
+        let finder = &self.work.finder;
+        let mut count = 0;
+        for (part, sewn) in self.rows_of(id) {
+            let drawn = finder.drawn(part)?;
+            // Where its paper parts the edge the line goes on.
+            let mut lines: Vec<(EdgeId, i64)> = Vec::new();
+            for row in sewn.rows.iter().filter(|row| row.row == id) {
+                let edge = self.garment.whole_edge(drawn.edge_at(row.edge)?.edge);
+                let line = (edge, (row.distance * 100.0).round() as i64);
+                if !lines.contains(&line) {
+                    lines.push(line);
+                    count += finder.edges(&Place { part, edge: row.edge, elsewhere: false, span: row.span });
+                }
+            }
+            let along = sewn.line_rows.iter().filter(|row| row.row == id).count() as u32;
+            // A line of a half may go on over the fold or lie beside it.
+            if along > 0 && matches!(drawn.cut, CutHow::OnFold(_)) {
+                return None;
+            }
+            count += along * finder.times(part);
+        }
+        Some(count).filter(|count| *count > 0)
     }
 }
 

@@ -75,6 +75,13 @@ impl<'a> Facts<'a> {
         self
     }
 
+    /// The numbers of the pieces that a part is cut by, where its left and its right one are cut differently; else none.
+    pub fn numbers_by_hand(&self, part: Part) -> Vec<(Hand, usize)> {
+        let own = self.pieces.iter().filter(|piece| piece.parts.contains(&part));
+        let all: Vec<(Hand, usize)> = own.filter_map(|piece| Some((piece.hand?, piece.number))).collect();
+        if all.len() > 1 { all } else { Vec::new() }
+    }
+
     /// The number of the piece that a part is cut by; of a piece whose sides are cut differently that of the side.
     pub fn number_of(&self, part: Part, hand: Option<Hand>) -> Option<usize> {
         let own = || self.pieces.iter().filter(|piece| piece.parts.contains(&part));

@@ -195,6 +195,7 @@ mod sheet_as_sewn;
 mod sheet_by_hand;
 mod sheet_drawn_as_sewn;
 mod sheet_facts;
+mod sheet_for_strangers;
 mod sheet_in_a_browser;
 mod sheet_marks;
 mod sheet_page;

@@ -31,16 +31,16 @@ pub struct Found {
 
 /// Works out what the maker's steps leave out.
 pub fn find(rules: &Rules, said: &Schedule) -> Found {
-    let strict = attempt(rules, said, Given::Always);
-    match strict.left.is_empty() && is_sound(rules, said, &strict) {
-        true => strict,
-        // What waits only where something else is closed already may go before that.
-        false => {
-            let other = attempt(rules, said, Given::ByThen);
-            let is_better = other.left.len() < strict.left.len() || is_sound(rules, said, &other);
-            if is_better { other } else { strict }
-        }
+    let (strict, is_turned) = attempt(rules, said, Given::Always);
+    let is_strict_sound = is_sound(rules, said, &strict);
+    if is_strict_sound && is_turned {
+        return strict;
     }
+    // What waits only where something else is closed already may go before that.
+    let (other, is_other_turned) = attempt(rules, said, Given::ByThen);
+    let is_better = other.left.len() < strict.left.len()
+        || is_sound(rules, said, &other) && (is_other_turned || !is_strict_sound);
+    if is_better { other } else { strict }
 }
 
 /// Rules that an order breaks in what is worked out; what the maker's own steps break is left out.
@@ -56,17 +56,19 @@ fn is_sound(rules: &Rules, said: &Schedule, found: &Found) -> bool {
     found.left.is_empty() && broken_by(rules, said, found).is_empty()
 }
 
-/// An order in which bags can be turned, as far as one is found.
-fn attempt(rules: &Rules, said: &Schedule, given: Given) -> Found {
+/// An order in which bags can be turned, as far as one is found, and whether all can.
+fn attempt(rules: &Rules, said: &Schedule, given: Given) -> (Found, bool) {
     let work = rules.work;
     let mut graph = Graph::of(rules);
     let mut mended: Vec<(Job, Job)> = Vec::new();
     let mut found = of_order(work, said, Solving::of(&graph, said, given).order());
+    let mut is_turned = false;
     for _ in 0..MOST_MENDED {
         if !found.left.is_empty() {
             break;
         }
         let mut wanted = wanted_by_bags(rules, &found.schedule);
+        is_turned = wanted.is_empty();
         if given == Given::ByThen {
             wanted.extend(wanted_by_given(rules, said, &found));
         }
@@ -90,7 +92,7 @@ fn attempt(rules: &Rules, said: &Schedule, given: Given) -> Found {
         found = better;
     }
     found.mended = mended;
-    found
+    (found, is_turned)
 }
 
 fn of_order(work: &Work, said: &Schedule, order: Ordered) -> Found {

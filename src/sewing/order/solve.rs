@@ -6,7 +6,7 @@
 
 use super::as_said::{layer_of, step_of};
 use super::doing::Doing;
-use super::graph::{Given, Graph};
+use super::graph::{Given, Graph, Need};
 use super::jobs::{Job, Work};
 use super::phase::{Phase, Phases};
 use super::pivots::pivots;
@@ -302,6 +302,11 @@ impl<'g, 'a> Solving<'g, 'a> {
         if !outside && !inside || self.round.contains(&at) {
             return key;
         }
+        // A sleeve that is closed already hangs apart, and yet is set in round its armhole.
+        if self.goes_round_ring(run, at) {
+            let round = |phase: Phase| if closes(phase) { Phase::Round } else { phase };
+            return Key { phase: round(key.phase), within: round(key.within), ..key };
+        }
         let pairs = self.joined.get(at).map_or(&[][..], Vec::as_slice);
         let is_flat = !pairs.is_empty()
             && pairs.iter().all(|&(one, other)| run.together.root(one) != run.together.root(other));
@@ -318,6 +323,16 @@ impl<'g, 'a> Solving<'g, 'a> {
             (true, true) => Key { phase: Phase::Flat, within: Phase::Flat, ..key },
             (true, false) => Key { within: Phase::Flat, ..key },
         }
+    }
+
+    /// Whether what it sews is closed to rings by now that are sewn round one another.
+    fn goes_round_ring(&self, run: &Run, at: usize) -> bool {
+        let is_of_ring = |need: &&Need| {
+            let rule = self.graph.rules.all.get(need.rule);
+            rule.is_some_and(|rule| rule.why == Why::RingRoundRing)
+        };
+        let mut rings = self.graph.needs.get(at).into_iter().flatten().filter(is_of_ring).peekable();
+        rings.peek().is_some() && rings.all(|need| self.graph.is_met(need, &run.done, Given::Always))
     }
 
     fn faces(&self) -> usize {

@@ -82,12 +82,19 @@ impl<'a> Teller<'a> {
                 if under.is_some() {
                     text.say(forms.casing_stitched());
                 }
+                let is_ring = elastic.is_some() && self.runs_round(id);
+                if is_ring && self.is_last_of(step, id) {
+                    text.say(forms.casing_left_open());
+                }
                 let is_due = !self.is_threaded(id) && self.is_last_of(step, id);
                 if let Some((width, _)) = elastic.as_ref().filter(|_| is_due) {
                     let width = self.amount(FigureKind::Length, width);
                     if let Some((width, long)) = width.zip(self.needed(id, |need| need.length)) {
                         text.say(forms.elastic_through(width, long));
                         self.say_ends(id, text);
+                        if is_ring {
+                            text.say(forms.casing_closed());
+                        }
                     }
                 }
             }
@@ -248,7 +255,17 @@ impl<'a> Teller<'a> {
                 self.forms().thread_elastic(edges, step.letter.clone(), width.clone(), long.clone())
             }));
             self.say_ends(id, text);
+            if matches!(finish.kind, FinishKind::Casing(..)) && self.runs_round(id) {
+                text.say(self.forms().casing_closed());
+            }
         }
+    }
+
+    /// Whether the elastic of a finish comes back to where it began.
+    fn runs_round(&self, id: FinishId) -> bool {
+        let channels = self.facts.sizes.first().and_then(|size| size.sewn.channels.as_ref());
+        let mut own = channels.into_iter().flatten().filter(|channel| channel.of == RunsThrough::Elastic(id));
+        own.any(|channel| channel.ring)
     }
 
     /// Whether a step of its own draws the elastic of a finish through.

@@ -27,7 +27,22 @@ impl<'a> Teller<'a> {
         if sewings < 2 {
             return sewings;
         }
-        let Some(surface) = self.surface() else { return sewings };
+        match self.sides_gone(step, sides) {
+            // Both sides run on over the same places.
+            Some([one, other]) if one == other && one.count > 0 => one.count.min(sewings),
+            _ => sewings,
+        }
+    }
+
+    /// Whether each go of a seam comes back to where it began, over seams that are sewn before.
+    pub(super) fn goes_round(&self, step: &Step, sides: &Sides) -> bool {
+        let is_round = |goes: Goes| goes.count > 0 && goes.rings == goes.count;
+        self.sides_gone(step, sides).is_some_and(|goes| goes.into_iter().all(is_round))
+    }
+
+    /// How often each side of a seam is gone along.
+    fn sides_gone(&self, step: &Step, sides: &Sides) -> Option<[Goes; 2]> {
+        let surface = self.surface()?;
         let side = |is_it: &dyn Fn(PlyAt) -> bool| -> Vec<StretchId> {
             let own = surface
                 .joins
@@ -46,13 +61,7 @@ impl<'a> Teller<'a> {
             goes.sort_by_key(|goes| goes.count == 0);
             goes[0]
         };
-        let goes =
-            [of_plies([PlyAt::First(0), PlyAt::First(1)]), of_plies([PlyAt::Second(0), PlyAt::Second(1)])];
-        match goes {
-            // Both sides run on over the same places.
-            [one, other] if one == other && one.count > 0 => one.count.min(sewings),
-            _ => sewings,
-        }
+        Some([of_plies([PlyAt::First(0), PlyAt::First(1)]), of_plies([PlyAt::Second(0), PlyAt::Second(1)])])
     }
 
     /// How often the edges of a finish are gone along.

@@ -5,6 +5,7 @@
 
 mod closures;
 mod copies;
+mod corners;
 mod edges;
 mod fasteners;
 mod finishes;

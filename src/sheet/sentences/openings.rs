@@ -125,7 +125,8 @@ impl Teller<'_> {
 
     /// Of a ring between two layers, how it is reached before the work is turned.
     pub(super) fn say_ring(&self, step: &Step, sides: &Sides, text: &mut StepText) {
-        let is_ring = sides.sewn.iter().filter_map(|&nth| self.sewn(nth)).any(|sewn| sewn.ring);
+        let is_ring = sides.sewn.iter().filter_map(|&nth| self.sewn(nth)).any(|sewn| sewn.ring)
+            || self.goes_round(step, sides);
         let layers =
             |at: usize| -> Vec<LayerId> { sides.sides[at].iter().map(|named| named.part.layer).collect() };
         let (first, second) = (layers(0), layers(1));
@@ -150,7 +151,7 @@ struct SlitSide {
     is_end: bool,
 }
 
-fn seam_of(job: Job) -> Option<usize> {
+pub(super) fn seam_of(job: Job) -> Option<usize> {
     match job {
         Job::Seam(at) => Some(at),
         _ => None,

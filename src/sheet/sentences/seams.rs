@@ -35,6 +35,7 @@ impl<'a> Teller<'a> {
             text.say(self.forms().rest_of_joints());
         }
         let groups = self.sides(&stitchings);
+        self.say_inward_corners(step, &groups, text);
         // The same in several layers is told once.
         let mut told: Vec<(&Sides, Vec<LayerId>)> = Vec::new();
         for sides in &groups {
@@ -268,7 +269,10 @@ impl<'a> Teller<'a> {
         text.say_all(
             self.listed(&named, |edges| self.forms().sew_across_fold(name.clone(), letter.clone(), edges)),
         );
-        text.say(self.forms().turn_after());
+        let parts: Vec<Part> = named.iter().map(|named| named.part).collect();
+        if !self.is_turned_through_gap(step, &parts) {
+            text.say(self.forms().turn_after());
+        }
     }
 
     /// The earlier step that sews the same seam in another layer, and the one layer that it is sewn in now.
@@ -444,7 +448,7 @@ impl<'a> Teller<'a> {
                         _ => forms.fact_length_each(length),
                     });
                 }
-                if self.sewn(nth).is_some_and(|sewn| sewn.ring) {
+                if self.sewn(nth).is_some_and(|sewn| sewn.ring) || self.goes_round(step, sides) {
                     text.note(forms.fact_round());
                 }
             }
@@ -452,10 +456,25 @@ impl<'a> Teller<'a> {
         if let Some(stitch) = &self.garment.seam(id).stitch {
             self.note_stitch(stitch.number, text);
         }
-        let layer = step.action.layer.filter(|_| self.garment.layers.len() > 1);
-        if let Some(layer) = layer {
+        let layer = step.action.layer.or_else(|| self.one_of_layers(groups));
+        if let Some(layer) = layer.filter(|_| self.garment.layers.len() > 1) {
             text.note(forms.fact_layer(self.layer(layer)));
         }
+    }
+
+    /// The one layer that all of these lie in, where another has one of their pieces too.
+    fn one_of_layers(&self, groups: &[Sides]) -> Option<LayerId> {
+        let work = self.work()?;
+        let all = || groups.iter().flat_map(|sides| sides.sides.iter().flatten());
+        let layer = all().next()?.part.layer;
+        let is_elsewhere = |named: &Named| {
+            let mut parts = work.finder.parts.iter();
+            parts.any(|part| {
+                let is_sewn = !self.garment.layer(part.layer).fused;
+                part.piece == named.part.piece && part.layer != layer && is_sewn
+            })
+        };
+        (all().all(|named| named.part.layer == layer) && all().any(is_elsewhere)).then_some(layer)
     }
 
     pub(super) fn note_stitch(&self, number: u16, text: &mut StepText) {

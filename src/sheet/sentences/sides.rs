@@ -62,20 +62,51 @@ impl<'a> Teller<'a> {
                 Reach::On { hand, .. } => Some(hand),
                 Reach::Both | Reach::Across | Reach::Round => None,
             };
-            match groups.iter_mut().find(|own| own.sides == sides) {
+            let runs = runs.concat();
+            // What is sewn whole on the left and in stretches on the right is told of each.
+            let is_alike = |own: &&mut Sides| {
+                own.sides == sides && self.cover(&own.sides, &own.runs) == self.cover(&sides, &runs)
+            };
+            match groups.iter_mut().find(is_alike) {
                 Some(own) => {
                     own.sewn.push(nth);
                     own.hands.extend(hand);
                 }
-                None => groups.push(Sides {
-                    sides,
-                    runs: runs.concat(),
-                    sewn: vec![nth],
-                    hands: hand.into_iter().collect(),
-                }),
+                None => {
+                    groups.push(Sides { sides, runs, sewn: vec![nth], hands: hand.into_iter().collect() })
+                }
             }
         }
+        for group in &mut groups {
+            self.tell_apart(group);
+        }
         groups
+    }
+
+    /// Of what is sewn on one side of the body alone, and is cut differently there, the side is told.
+    fn tell_apart(&self, group: &mut Sides) {
+        let Some((&hand, others)) = group.hands.split_first() else { return };
+        if others.iter().any(|own| *own != hand) {
+            return;
+        }
+        for named in group.sides.iter_mut().flatten().chain(&mut group.runs) {
+            if named.hand.is_none() && !self.facts.numbers_by_hand(named.part).is_empty() {
+                named.hand = Some(hand);
+            }
+        }
+    }
+
+    /// Of each edge whether all runs that its paper parts it into are among these.
+    fn cover(&self, sides: &[Vec<Named>; 2], runs: &[Named]) -> Vec<bool> {
+        let all = sides.iter().flatten();
+        all.map(|own| {
+            let whole = self.garment.whole_edge(own.edge);
+            let paper = self.facts.sizes.first().and_then(|size| size.drawn.paper(own.part.paper));
+            let edges = paper.map_or(&[][..], |drawn| drawn.outline());
+            let mut parted = edges.iter().filter(|edge| self.garment.whole_edge(edge.edge) == whole);
+            parted.all(|run| runs.contains(&Named { edge: run.edge, ..*own }))
+        })
+        .collect()
     }
 
     /// The numbers of their pieces: what is cut otherwise in another layer has one of its own.
@@ -143,5 +174,6 @@ pub(super) fn is_alike_but_for_layers(one: &Sides, other: &Sides) -> bool {
             |side: &Vec<Named>| side.iter().map(|named| (named.part.piece, named.edge, named.hand)).collect();
         sides.sides.iter().map(side).collect()
     };
-    one_layer(one).is_some() && one_layer(other).is_some() && plain(one) == plain(other)
+    let layers = one_layer(one).zip(one_layer(other));
+    layers.is_some_and(|(one, other)| one != other) && plain(one) == plain(other)
 }

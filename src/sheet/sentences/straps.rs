@@ -4,8 +4,11 @@ use super::teller::{Teller, Way, fit};
 use super::{Step, StepText};
 use crate::garment::{Part, PointId, StrapEnd, StrapId};
 use crate::resolve::DrawnEdgeId;
-use crate::sewing::{PartId, is_on_fold, straps};
+use crate::sewing::{PartId, TakenBy, is_on_fold, straps};
 use crate::sheet::{Figure, FigureKind, Text};
+
+/// What lies no farther from an edge, in millimetres, lies at it.
+const AT_EDGE: f64 = 0.5;
 
 impl Teller<'_> {
     pub(super) fn say_strap(&self, step: &Step, id: StrapId, text: &mut StepText) {
@@ -19,13 +22,7 @@ impl Teller<'_> {
                 all.iter().find(|one| one.strap == id).and_then(value)
             })
         };
-        let hangs_free = strap.runs.iter().any(|run| run.to.is_none());
-        if strap.in_four
-            && hangs_free
-            && let Some(amount) = self.end_allowance(part)
-        {
-            text.say(forms.free_end(piece(Way::default()), amount));
-        }
+        self.say_ends_in(id, part, text);
         if strap.in_four
             && let Some(width) = of(&|one| Some(one.width))
         {
@@ -78,6 +75,9 @@ impl Teller<'_> {
                     caught(self.strap_end(end, way))
                 });
             }
+            if run.ends().any(|end| end.caught.is_some()) {
+                text.say(forms.strap_inward());
+            }
             let free = of(&|one| one.runs.get(nth).map(|run| run.free).filter(|free| *free > 0.0));
             if let Some(free) = free {
                 text.note(forms.fact_free(free));
@@ -105,6 +105,45 @@ impl Teller<'_> {
         if let Some(length) = of(&|one| Some(one.length)) {
             text.note(forms.fact_length(length));
         }
+    }
+
+    /// Ends that show are turned in first: what hangs free, and what is stitched down on the cloth. What a seam catches, or lies at
+    /// an edge that a seam takes afterwards, stays as it is cut.
+    fn say_ends_in(&self, id: StrapId, part: Part, text: &mut StepText) {
+        let forms = self.forms();
+        let strap = self.garment.strap(id);
+        let Some(amount) = self.end_allowance(part) else { return };
+        let stays = |end: &StrapEnd| end.caught.is_some() || self.is_on_seam(end);
+        let ends = || strap.runs.iter().flat_map(|run| run.ends());
+        let hangs_free = strap.runs.iter().any(|run| run.to.is_none());
+        let lies_on = ends().any(|end| !stays(end));
+        let piece = self.piece(part, None, Way::default());
+        match (hangs_free, lies_on) {
+            (true, true) => text.say(forms.both_ends_in(piece, amount)),
+            (true, false) => text.say(forms.free_end(piece, amount)),
+            (false, true) if ends().any(stays) => text.say(forms.sewn_end_in(piece, amount)),
+            (false, true) => text.say(forms.both_ends_in(piece, amount)),
+            (false, false) => {}
+        }
+    }
+
+    /// Whether an end lies at an edge that a seam takes.
+    fn is_on_seam(&self, end: &StrapEnd) -> bool {
+        let host = self.part_of(end.layer, self.garment.point(end.point).piece);
+        let Some((work, host)) = self.work().zip(host) else { return false };
+        PartId::enumerate(work.finder.parts).filter(|(_, own)| **own == host).any(|(id, _)| {
+            let Some(drawn) = work.finder.drawn(id) else { return false };
+            let Some(spot) = drawn.spots.iter().find(|spot| self.garment.is_point_of(spot.point, end.point))
+            else {
+                return false;
+            };
+            drawn.edges.iter().enumerate().any(|(nth, edge)| {
+                let fate = work.sewing.part(id).fate(DrawnEdgeId::from_index(nth));
+                let mut takers = fate.into_iter().flat_map(|fate| &fate.takers);
+                takers.any(|taker| matches!(taker.what, TakenBy::Seam(..)))
+                    && edge.path.nearest(spot.at).distance < AT_EDGE
+            })
+        })
     }
 
     /// What a strap has beyond its finished length at an end, the shortest of its edges.

@@ -50,7 +50,10 @@ impl Teller<'_> {
             self.stretches(size, part, own, sewn).unwrap_or_default()
         };
         let mut told: Vec<Told> = Vec::new();
-        let plain = once(named.iter().map(|named| Named { hand: None, ..*named }).collect());
+        // The side is told of what has a number of its own there.
+        let hand_of =
+            |named: &Named| named.hand.filter(|_| !self.facts.numbers_by_hand(named.part).is_empty());
+        let plain = once(named.iter().map(|named| Named { hand: hand_of(named), ..*named }).collect());
         let mut seen: Vec<(Part, EdgeId)> = Vec::new();
         for named in &plain {
             let whole = self.garment.whole_edge(named.edge);

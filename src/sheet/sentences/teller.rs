@@ -2,12 +2,13 @@
 
 use crate::cutting::WorkedSize;
 use crate::garment::{CutHow, EdgeId, Expression, Garment, LayerId, Part, PieceId, PointId, SewnEdge};
-use crate::sewing::order::{Work, stitchings_of};
+use crate::sewing::order::{PlannedTarget, Work, stitchings_of};
 use crate::sewing::{PartId, Place, amount_of};
 use crate::sheet::facts::title;
 use crate::sheet::words::{SentenceForms, Words};
 use crate::sheet::{Facts, Figure, FigureKind, Run, Text};
 use crate::syntax::tree::Hand;
+use std::cell::OnceCell;
 
 /// A part, of its left or right copy where that is told.
 type HandedPart = (Part, Option<Hand>);
@@ -51,6 +52,8 @@ pub(super) struct Teller<'a> {
     pub works: Vec<Work<'a>>,
     /// Of each size, the stitching of each sewn seam.
     pub seams: Vec<Vec<Option<usize>>>,
+    /// The steps for which something waits with being turned, once that is asked.
+    pub waited_for: OnceCell<Vec<PlannedTarget>>,
 }
 
 impl<'a> Teller<'a> {
@@ -59,7 +62,7 @@ impl<'a> Teller<'a> {
         let works: Vec<Work> =
             facts.sizes.iter().map(|size| Work::new(garment, &size.drawn, &size.sewn)).collect();
         let seams = works.iter().map(stitchings_of).collect();
-        Teller { facts, words, garment, works, seams }
+        Teller { facts, words, garment, works, seams, waited_for: OnceCell::new() }
     }
 
     /// The work on the first size, whose order is that of all.
@@ -129,11 +132,19 @@ impl<'a> Teller<'a> {
     pub fn piece(&self, part: Part, hand: Option<Hand>, way: Way) -> Text {
         let title = shortened(&self.title(part.piece));
         let title = (!way.short).then_some(title);
-        let piece = match self.facts.number_of(part, hand) {
-            Some(number) => Text::from(Run::Piece(number, title)),
-            None => Text::words(self.title(part.piece)),
-        };
         let forms = self.forms();
+        // Of what is cut differently for left and right, and spoken of on both sides, each has its number.
+        let both = if hand.is_none() { self.facts.numbers_by_hand(part) } else { Vec::new() };
+        let piece = match (both.as_slice(), self.facts.number_of(part, hand)) {
+            ([first, others @ ..], _) if !others.is_empty() => {
+                let named = |number| Text::from(Run::Piece(number, None));
+                let (last, between) = others.split_last().unwrap_or((first, &[]));
+                let begun = between.iter().fold(named(first.1), |all, own| forms.either(all, named(own.1)));
+                forms.either(begun, Text::from(Run::Piece(last.1, title)))
+            }
+            (_, Some(number)) => Text::from(Run::Piece(number, title)),
+            (_, None) => Text::words(self.title(part.piece)),
+        };
         let is_whole = hand.is_some() && self.is_one_whole(part);
         let piece = match hand {
             Some(Hand::Left) if is_whole => forms.left_half(piece),
@@ -247,6 +258,9 @@ impl<'a> Teller<'a> {
             let piece = self.piece(part, hand, way);
             match names.as_slice() {
                 [one] => forms.edge(self.edge_name(one), piece),
+                _ if edges.iter().all(|named| self.is_line(named.edge)) => {
+                    forms.several_lines(self.words.list(names.iter().map(|name| self.name(name))), piece)
+                }
                 _ => forms.several_edges(self.words.list(names.iter().map(|name| self.name(name))), piece),
             }
         };

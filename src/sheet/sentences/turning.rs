@@ -9,11 +9,12 @@ use super::teller::{Teller, Way, fit};
 use super::{Step, StepText};
 use crate::garment::{ActionTarget, EdgeId, Outline, Part, SeamId};
 use crate::resolve::{DrawnEdge, DrawnPiece};
-use crate::sewing::order::{Job, PlannedTarget};
+use crate::sewing::order::{BY_HAND, Job, PlannedTarget};
 use crate::sewing::{SewnPly, SewnRun, SewnSeam, SewnSide, Stitching};
 use crate::shape::Vec2;
 use crate::shape::outline::{is_anticlockwise, signed_area};
 use crate::shape::path::Path;
+use crate::sheet::Text;
 use crate::syntax::tree::Verb;
 
 /// Both edges hollow by more than this, in degrees, cannot lie flat beside one another.
@@ -21,7 +22,7 @@ const HOLLOW: f64 = 60.0;
 /// Both bulging by more than this are a bag; by less, as the gores of a hat, they make a shape.
 const BULGING: f64 = 120.0;
 /// A curve that turns by more than this needs its allowance clipped, and a corner its own.
-const CLIPPED: f64 = 30.0;
+pub(super) const CLIPPED: f64 = 30.0;
 /// Of two plies that differ by no more than this share of their cloth neither lies inside.
 const AS_LARGE: f64 = 0.02;
 
@@ -31,6 +32,7 @@ struct Turns {
     /// Outward curves and corners less inward ones.
     net: f64,
     inner_curve: f64,
+    outer_curve: f64,
     outer_corner: f64,
     inner_corner: f64,
 }
@@ -42,11 +44,15 @@ impl Teller<'_> {
         if self.garment.seam(id).work.is_some() {
             return;
         }
-        let sewn = groups.iter().flat_map(|sides| &sides.sewn).filter_map(|&nth| self.sewn(nth));
-        for sewn in sewn {
+        let all = groups.iter().flat_map(|sides| &sides.sewn).filter_map(|&nth| self.sewn(nth));
+        let mut is_told = false;
+        for sewn in all {
             let Some(turns) = self.lie_on_one_another(sewn) else { continue };
             if turns.iter().any(|own| own.inner_curve > CLIPPED) {
                 text.say(forms.clip_curve());
+            }
+            if turns.iter().any(|own| own.outer_curve > CLIPPED) {
+                text.say(forms.notch_curve());
             }
             if turns.iter().any(|own| own.inner_corner > CLIPPED) {
                 text.say(forms.clip_corners());
@@ -67,6 +73,7 @@ impl Teller<'_> {
                 false if one < other => Some(first),
                 false => Some(second),
             };
+            is_told = true;
             text.say(match inner {
                 None => forms.turn_out(),
                 Some(parts) => {
@@ -81,6 +88,14 @@ impl Teller<'_> {
                 }
             });
         }
+        if !is_told && self.turns_earlier(step) {
+            text.say(forms.turn_out());
+        }
+    }
+
+    /// Whether the plies of a seam will lie on one another, and how they are clipped is told with that.
+    pub(super) fn lies_turned(&self, sewn: &SewnSeam) -> bool {
+        self.garment.seam(sewn.seam).work.is_none() && self.lie_on_one_another(sewn).is_some()
     }
 
     /// Whether a seam joins both its plies along a stretch inside one edge of each, as at a slit: the edges go on at both ends in
@@ -105,7 +120,7 @@ impl Teller<'_> {
             return false;
         }
         let [first, second] = [&sewn.first, &sewn.second].map(|side| self.parts_of(side));
-        !self.is_sewn_later(step, &first, &second) && !self.is_turned_through_gap(step, &first)
+        self.sewn_later(step, &first, &second).is_none() && !self.is_turned_through_gap(step, &first)
     }
 
     /// How both sides of a seam turn whose plies will lie on one another; none of another seam.
@@ -131,9 +146,22 @@ impl Teller<'_> {
         self.garment.origins(one.piece).iter().any(|origin| others.contains(origin))
     }
 
-    /// Whether a strip faces the piece that it is drawn from, or the rest of one its own piece in another layer, edge to edge.
+    /// Whether strips face the pieces that they are drawn from, or the rest of some their own pieces in another layer, edge to edge.
     fn is_faced(&self, first: &[Part], second: &[Part], plies: [&SewnPly; 2]) -> bool {
-        let ([one], [other]) = (first, second) else { return false };
+        let [names, others] = plies.map(|ply| {
+            let edges = self.edges_of(ply);
+            let mut names: Vec<String> =
+                edges.iter().map(|edge| self.edge_words(self.garment.whole_edge(*edge))).collect();
+            names.dedup();
+            names
+        });
+        let faces = |one: &Part, others: &[Part]| others.iter().any(|other| self.faces(one, other));
+        names == others
+            && first.iter().all(|one| faces(one, second))
+            && second.iter().all(|one| faces(one, first))
+    }
+
+    fn faces(&self, one: &Part, other: &Part) -> bool {
         let is_strip =
             |part: &Part| matches!(self.garment.piece(part.piece).drawing.outline, Outline::Strip { .. });
         // A strip and what is left of the piece without it lie beside one another.
@@ -143,11 +171,7 @@ impl Teller<'_> {
         };
         let is_beside = is_rest(one, other) || is_rest(other, one);
         let is_over = !is_beside && (one.layer != other.layer || is_strip(one) != is_strip(other));
-        let [names, others] = plies.map(|ply| {
-            let edges = self.edges_of(ply);
-            edges.iter().map(|edge| self.edge_words(self.garment.whole_edge(*edge))).collect::<Vec<_>>()
-        });
-        one.piece != other.piece && is_over && names == others && self.share_origin(one, other)
+        one.piece != other.piece && is_over && self.share_origin(one, other)
     }
 
     fn parts_of(&self, side: &SewnSide) -> Vec<Part> {
@@ -181,6 +205,7 @@ impl Teller<'_> {
             let curve = out * turning(path);
             all.net += curve;
             all.inner_curve += (-curve).max(0.0);
+            all.outer_curve = all.outer_curve.max(curve);
             if let Some((last, its)) = before.filter(|(last, _)| last.part == run.part) {
                 let (from, to) = match run.reversed {
                     false => (last.edge, run.edge),
@@ -254,23 +279,62 @@ impl Teller<'_> {
         sides.iter().any(|own| joins(own, &these, &those) && !joins(own, first, second))
     }
 
-    /// Whether a later step sews the same two together once more.
-    fn is_sewn_later(&self, step: &Step, first: &[Part], second: &[Part]) -> bool {
-        let Some(work) = self.work() else { return false };
+    /// The last step after this one that sews the same two together once more, or what hangs on the one of them to what hangs on
+    /// the other.
+    fn sewn_later(&self, step: &Step, first: &[Part], second: &[Part]) -> Option<&PlannedTarget> {
+        let work = self.work()?;
+        let before = self.sewn_by(self.targets().take_while(|target| !step.does(target)));
+        let mut sides = [first, second].map(|parts| together(parts, &before));
+        if sides[0].iter().any(|part| sides[1].contains(part)) {
+            sides = [first.to_vec(), second.to_vec()];
+        }
         let joins = |at: usize| {
             work.stitchings.get(at).is_some_and(|own| {
                 let [one, other] = self.parts_sewn(own);
                 let has = |side: &[Part], parts: &[Part]| side.iter().any(|part| parts.contains(part));
-                has(&one, first) && has(&other, second) || has(&one, second) && has(&other, first)
+                let is_by_hand = self.garment.seam(own.seam).stitch.as_ref();
+                !is_by_hand.is_some_and(|stitch| BY_HAND.contains(&stitch.number))
+                    && (has(&one, &sides[0]) && has(&other, &sides[1])
+                        || has(&one, &sides[1]) && has(&other, &sides[0]))
             })
         };
         let later =
             self.targets().skip_while(|target| !step.does(target)).filter(|target| !step.does(target));
-        later.flat_map(|target| &target.jobs).any(|job| matches!(job, Job::Seam(at) if joins(*at)))
+        later.filter(|target| target.jobs.iter().any(|job| matches!(job, Job::Seam(at) if joins(*at)))).last()
+    }
+
+    /// Whether something that an earlier step sews waits with being turned for this one.
+    fn turns_earlier(&self, step: &Step) -> bool {
+        self.waited_for.get_or_init(|| self.found_waited_for()).iter().any(|last| step.does(last))
+    }
+
+    /// The steps for which something that an earlier one sews waits with being turned.
+    fn found_waited_for(&self) -> Vec<PlannedTarget> {
+        let plan = &self.facts.plan;
+        let mut found = Vec::new();
+        for row in &self.facts.rows {
+            let Some(action) = row.action(plan) else { continue };
+            for target in row.targets(plan) {
+                let ActionTarget::Seam(id) = target.target else { continue };
+                if action.verb != Verb::Sew || self.garment.seam(id).work.is_some() {
+                    continue;
+                }
+                let all = std::slice::from_ref(target);
+                let step = Step { action, target, all, letter: Text::default() };
+                let groups = self.sides(&self.stitchings(&step, id));
+                let sewn = groups.iter().flat_map(|group| &group.sewn).filter_map(|&nth| self.sewn(nth));
+                for sewn in sewn.filter(|sewn| self.lie_on_one_another(sewn).is_some()) {
+                    let [first, second] = [&sewn.first, &sewn.second].map(|side| self.parts_of(side));
+                    let last = self.sewn_later(&step, &first, &second);
+                    found.extend(last.filter(|_| !self.is_turned_through_gap(&step, &first)).cloned());
+                }
+            }
+        }
+        found
     }
 
     /// Whether the last turn of all takes it along: it hangs together already with the seam whose gap is used for that.
-    fn is_turned_through_gap(&self, step: &Step, parts: &[Part]) -> bool {
+    pub(super) fn is_turned_through_gap(&self, step: &Step, parts: &[Part]) -> bool {
         let Some(work) = self.work() else { return false };
         let actions = self.facts.plan.groups.iter().flat_map(|group| &group.actions);
         let turned = actions.filter(|action| action.verb == Verb::TurnThroughGap);
@@ -289,29 +353,19 @@ impl Teller<'_> {
             return false;
         }
         let until = self.targets().take_while(|target| !step.does(target));
-        let done = until.chain(std::iter::once(step.target)).flat_map(|target| &target.jobs);
-        let sewn: Vec<Vec<Part>> = done
-            .filter_map(|job| match job {
-                Job::Seam(at) => work.stitchings.get(*at).map(|own| self.parts_sewn(own).concat()),
-                _ => None,
-            })
-            .collect();
-        let mut together = parts.to_vec();
-        loop {
-            let new: Vec<Part> = sewn
-                .iter()
-                .filter(|own| own.iter().any(|part| together.contains(part)))
-                .flatten()
-                .filter(|part| !together.contains(part))
-                .copied()
-                .collect();
-            if new.is_empty() {
-                break;
-            }
-            together.extend(new);
-        }
+        let together = together(parts, &self.sewn_by(until.chain(std::iter::once(step.target))));
         let mut gaps = with_gap.iter().filter_map(|&at| work.stitchings.get(at));
         gaps.any(|own| self.parts_sewn(own).concat().iter().any(|part| together.contains(part)))
+    }
+
+    /// The parts that each seam of these steps joins.
+    fn sewn_by<'p>(&self, targets: impl Iterator<Item = &'p PlannedTarget>) -> Vec<Vec<Part>> {
+        let Some(work) = self.work() else { return Vec::new() };
+        let sewn = targets.flat_map(|target| &target.jobs).filter_map(|job| match job {
+            Job::Seam(at) => work.stitchings.get(*at).map(|own| self.parts_sewn(own).concat()),
+            _ => None,
+        });
+        sewn.collect()
     }
 
     /// The parts on both sides of a stitching.
@@ -337,6 +391,19 @@ impl Teller<'_> {
     }
 }
 
+/// These parts, and all that seams of such parts join to them.
+fn together(parts: &[Part], sewn: &[Vec<Part>]) -> Vec<Part> {
+    let mut together = parts.to_vec();
+    loop {
+        let beside = sewn.iter().filter(|own| own.iter().any(|part| together.contains(part))).flatten();
+        let new: Vec<Part> = beside.filter(|part| !together.contains(part)).copied().collect();
+        if new.is_empty() {
+            return together;
+        }
+        together.extend(new);
+    }
+}
+
 /// By how much a path turns to the left from its start to its end, in degrees.
 fn turning(path: &Path) -> f64 {
     let points = path.flatten(0.1);
@@ -346,6 +413,6 @@ fn turning(path: &Path) -> f64 {
 }
 
 /// From one way to the next, to the left, in degrees.
-fn angle(from: Vec2, to: Vec2) -> f64 {
+pub(super) fn angle(from: Vec2, to: Vec2) -> f64 {
     from.cross(to).atan2(from.dot(to)).to_degrees()
 }

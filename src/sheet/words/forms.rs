@@ -23,6 +23,8 @@ patterns! {
         run_of_edge(name, pieces);
         /// Edges of one piece with unlike names.
         several_edges(names, piece);
+        /// Lines of one piece with unlike names.
+        several_lines(names, piece);
         /// A line inside pieces.
         line(name, pieces);
         /// The same line of several pieces.
@@ -65,6 +67,8 @@ patterns! {
         left_piece(piece);
         /// The right one.
         right_piece(piece);
+        /// The left and the right one of a piece that are cut differently, each with its number.
+        either(one, other);
         /// The left half of a piece that is cut once, on the fold.
         left_half(piece);
         /// The right half of it.
@@ -113,6 +117,12 @@ patterns! {
         underlap(edge, amount);
         /// The end of a strap that hangs free is turned in.
         free_end(piece, amount);
+        /// The same of an end that is stitched down on the cloth, where a seam catches the other.
+        sewn_end_in(piece, amount);
+        /// The same of both ends.
+        both_ends_in(piece, amount);
+        /// Which way a strap lies whose end a seam catches.
+        strap_inward();
         /// How long each of two copies is that are sewn in one go.
         fact_length_on_each_side(amount);
         /// Where a run of an edge is that is sewn by itself, from a corner on.
@@ -121,6 +131,8 @@ patterns! {
         stretch_beyond(edges, amount, distance, from);
         /// A corner that something is counted from.
         corner_named(name);
+        /// The same in a sentence.
+        corner_called(name);
         /// A corner without a name: where another edge meets it.
         corner_beside(name);
         /// The same seam of other pieces, with no more to be said of it.
@@ -149,6 +161,10 @@ patterns! {
         turn_after();
         /// The allowances of an inner curve, of what is turned.
         clip_curve();
+        /// Along one that bulges they would lie in folds.
+        notch_curve();
+        /// Of a corner that points into the cloth the allowance is clipped, before its second edge is sewn.
+        clip_into(piece, corner);
         /// Those of inner corners.
         clip_corners();
         /// Those of outer corners.
@@ -327,6 +343,10 @@ patterns! {
         casing(edges, letter, under, depth);
         /// Where it is stitched.
         casing_stitched();
+        /// Of a casing all round a stretch stays open to draw the elastic in.
+        casing_left_open();
+        /// Once the elastic is in.
+        casing_closed();
         /// A casing whose raw edge is not turned under.
         casing_once(edges, letter, depth);
         /// Elastic that is drawn through it.

@@ -112,7 +112,7 @@ pub(super) const LABELS: Labels = Labels {
     key_grain: "grain; one head where the cloth has a direction",
     key_fold: "cut on the fold",
     key_adjust: "line to lengthen or shorten, or another line",
-    key_notch: "notch; a double one means back",
+    key_notch: "notch; a double one meets a double one",
     key_right_wrong: "right side, wrong side",
     key_done: "pale: joined in an earlier step",
     key_now: "edge sewn now; the same letter marks what it is sewn to",

@@ -112,7 +112,7 @@ pub(super) const LABELS: Labels = Labels {
     key_grain: "Fadenlauf; eine Spitze, wo der Stoff einen Strich hat",
     key_fold: "im Bruch zuschneiden",
     key_adjust: "Linie zum Verlängern oder Kürzen, oder eine andere Linie",
-    key_notch: "Knips; ein doppelter heißt hinten",
+    key_notch: "Knips; ein doppelter trifft auf einen doppelten",
     key_right_wrong: "rechte Seite, linke Seite",
     key_done: "blass: in einem früheren Schritt verbunden",
     key_now: "Kante, die jetzt genäht wird; derselbe Buchstabe steht an der anderen Seite",
