@@ -50,6 +50,11 @@ const UPRIGHT: f64 = 0.9;
 pub const THROUGH: f64 = 5.0;
 
 impl<'a> Patch<'a> {
+    /// The layer of what it lies on, where that is known.
+    pub fn on_layer(&self) -> Option<LayerId> {
+        self.on_layer
+    }
+
     /// Whether another lies on the same piece, in the same layer, and not on the other side of the body.
     pub fn lies_beside(&self, other: &Patch) -> bool {
         let hands = self.placement.hand.zip(other.placement.hand);

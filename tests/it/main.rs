@@ -150,6 +150,7 @@ mod one_line_forms;
 mod one_wearer;
 mod openings;
 mod openings_by_lines;
+mod order_that_can_be_sewn;
 mod order_worked_out;
 mod outlines;
 mod packing;

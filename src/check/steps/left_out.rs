@@ -1,6 +1,7 @@
 //! `step/forgotten`, `step/unfused` and `step/unplaced`: what the steps leave out is worked out, and told; where
 //! it finds no place among them, that is a mistake.
 
+use super::early::too_early;
 use super::words;
 use crate::garment::{Garment, LayerId};
 use crate::report::{Diagnostic, catalogue};
@@ -57,10 +58,13 @@ pub(super) fn tell(
         .values()
         .filter(|group| !group.jobs.is_empty() && !group.jobs.iter().any(|(job, _)| is_unplaced(*job)))
         .collect();
-    for one in &broken {
+    // What is said too early by itself is told so already, and what else it should wait for follows from where it comes then.
+    let early: Vec<Doing> =
+        rules.all.iter().filter_map(|rule| rules.broken(rule, said)).map(|one| one.rule.waits).collect();
+    for one in broken.iter().filter(|one| !early.contains(&one.rule.waits)) {
         diagnostics.push(unplaced(rules, said, one));
     }
-    if left.len() > MOST_TOLD && broken.is_empty() {
+    if left.len() > MOST_TOLD {
         diagnostics.extend(work.garment.steps_span.map(|span| together(&left, span)));
         return;
     }
@@ -127,6 +131,11 @@ fn together(left: &[&LeftOut], steps: Span) -> Diagnostic {
 fn unplaced(rules: &Rules, said: &Schedule, one: &Broken) -> Diagnostic {
     let work = rules.work;
     let is_said = |doing: Doing| said.at(work, doing);
+    // Both are said, and what no step says has to come before the first of them, and makes it wait for the other.
+    if let (Some(first), Some(second)) = (said.begun(work, one.rule.waits), is_said(one.later)) {
+        let [sooner, later] = [one.rule.waits, one.later].map(|doing| work.doing(doing));
+        return too_early((&sooner, first), (&later, second), one.rule.why.of_first());
+    }
     // The one of both that is in no step, and the one that is.
     let why = one.rule.why;
     let (open, waits, must) = match is_said(one.later) {
@@ -143,7 +152,11 @@ fn unplaced(rules: &Rules, said: &Schedule, one: &Broken) -> Diagnostic {
     let place = if waits == one.rule.waits { first } else { second };
     let mistake = Diagnostic::new(&catalogue::STEP_UNPLACED, place, title).label("in this order");
     let mistake = mistake.also(if place == first { second } else { first }, "in no step");
-    let needed = rules.all.iter().filter(|rule| rule.waits == open).find_map(|rule| match rule.needs {
+    let is_open = |waits: Doing| match (waits, open) {
+        (Doing::Begun(id), Doing::Job(Job::Seam(at))) => work.of_seam(id).contains(&at),
+        _ => waits == open,
+    };
+    let needed = rules.all.iter().filter(|rule| is_open(rule.waits)).find_map(|rule| match rule.needs {
         crate::sewing::order::Needs::Done(doing) => {
             let when = is_said(doing).filter(|when| when.span != place)?;
             Some((doing, when, rule.why))

@@ -7,7 +7,9 @@ mod fusing;
 mod left_out;
 mod order;
 mod pressing;
+mod rows;
 mod straps;
+mod tubes;
 mod zips;
 
 use super::{Check, Run, words};
@@ -30,6 +32,8 @@ pub(super) static CHECK: Check = Check {
         &catalogue::STEP_EARLY,
         &catalogue::STEP_SHUT,
         &catalogue::PLACE_THROUGH,
+        &catalogue::PLACE_SHUT,
+        &catalogue::PLACE_IN_TUBE,
         &catalogue::STEP_CIRCLE,
         &catalogue::STRAP_BEFORE_HEM,
         &catalogue::STEP_ZIP_LATE,
@@ -76,6 +80,8 @@ fn run(garment: &Garment, sizes: &[WorkedSize], diagnostics: &mut Vec<Diagnostic
         straps::slips_of_straps(&work, &schedule, diagnostics);
         zips::slips_of_zips(&rules, &schedule, diagnostics);
         fusing::slips_of_fusing(&rules, &schedule, diagnostics);
+        rows::slips_of_rows(&rules, &schedule, diagnostics);
+        tubes::slips_of_tubes(&rules, &schedule, diagnostics);
     }
 }
 
@@ -86,6 +92,7 @@ fn unsaid(garment: &Garment, size: &WorkedSize, diagnostics: &mut Vec<Diagnostic
     if !is_unclear(garment) && !order::slips_of_order(&rules, &Schedule::default(), diagnostics) {
         return;
     }
+    rows::slips_of_rows(&rules, &Schedule::default(), diagnostics);
     let title = "the order of work is not said, and is worked out";
     // The maker's own seams show best how it is said.
     let own: Vec<&str> = garment.seams.iter().take(2).map(|seam| &*seam.name).collect();

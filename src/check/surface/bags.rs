@@ -11,7 +11,8 @@ use crate::id_hash::IdIndexSet;
 use crate::limits;
 use crate::report::{Diagnostic, Finding, amount, catalogue};
 use crate::sewing::order::{
-    Bags, Graph, Job, Rules, Schedule, Shutting, Timetable, When, Work, find, is_unclear, stitchings_of,
+    Bags, Graph, Job, Rules, Schedule, Shutting, Timetable, When, Work, broken_by, find, is_unclear,
+    stitchings_of,
 };
 use crate::sewing::surface::{Bag, FaceId, JoinedBy, JoinedPly, Surface};
 use crate::sewing::{Sewing, amount_of};
@@ -96,7 +97,13 @@ fn timetable(garment: &Garment, size: &WorkedSize) -> Option<Timetable> {
     if said.is_whole(&work) || is_unclear(garment) {
         return Timetable::of(&work, &said);
     }
-    Timetable::of(&work, &find(&Rules::of(&work), &said).schedule)
+    let rules = Rules::of(&work);
+    let found = find(&rules, &said);
+    // Where something finds no place among the steps, that is told; of what then comes too late nothing is known.
+    if !broken_by(&rules, &said, &found).is_empty() {
+        return None;
+    }
+    Timetable::of(&work, &found.schedule)
 }
 
 /// Whether one seam of a bag can be the last of them all, as the rules of order stand. All by their places in [`Sewing::seams`].

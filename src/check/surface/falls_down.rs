@@ -7,8 +7,8 @@ use crate::check::{Check, Run};
 use crate::cutting::WorkedSize;
 use crate::garment::{EdgeId, FinishKind, Garment, OpeningId, ValueId, ValueKind};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
-use crate::sewing::surface::Surface;
 use crate::sewing::GarmentRim;
+use crate::sewing::surface::Surface;
 
 pub(in crate::check) static CHECK: Check =
     Check { kinds: &[&catalogue::WAIST_LOOSE], run: Run::PerSize(run) };

@@ -5,7 +5,7 @@ use super::runs_on::{RUNS_ON, angle};
 use crate::check::seams::crosswise;
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{CutHow, EdgeId, Garment, SeamId};
+use crate::garment::{CutHow, EdgeId, FinishKind, Garment, SeamId};
 use crate::id_hash::IdSet;
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::sewing::seam_edges;
@@ -117,7 +117,11 @@ impl<'a> Looking<'a> {
         let goes_on = |stretch: StretchId, at_end: bool| {
             let (next, _) = self.beyond(stretch, at_end, seam);
             let own = self.surface.stretch(next);
-            let is_free = own.join.is_none() && own.finish.is_some() && !self.is_closed(next);
+            // A lining that is felled onto the seam hangs in it as well.
+            let onto = own.finish.map(|finish| &self.garment.finish(finish).kind);
+            let is_felled = matches!(onto, Some(FinishKind::TurnedUnderOnto(onto))
+                if self.size.sewn.seams.get(seam).is_some_and(|sewn| sewn.seam == *onto));
+            let is_free = own.join.is_none() && onto.is_some() && !is_felled && !self.is_closed(next);
             // Or what the seam sews another time, to a ring of its own: the next copy of a ring of them.
             let is_next = time(next).is_some_and(|other| time(stretch) != Some(other));
             let is_left = is_free || is_next && self.is_cut_alike(next);

@@ -111,6 +111,12 @@ catalogue_entries! {
          wider than the mouth, so that nothing looks out beside it. One that is narrower, lies to one side or ends above the \
          mouth keeps no rain out. A tab that only holds the mouth shut is far narrower.",
     );
+    PLACE_IN_TUBE = advice(
+        "place/in-tube",
+        "a patch stitched onto a sleeve or a leg that is closed already",
+        "A patch on a knee or an elbow is stitched down while the leg or the sleeve lies flat. Once its seams are sewn it is a narrow \
+         tube, in which the machine turns no corner, and the row catches the layer behind.",
+    );
     STRAP_BEFORE_HEM = advice(
         "strap/before-hem",
         "a strap sewn on before the hem behind it is turned",

@@ -114,7 +114,9 @@ pub(super) fn rings(
         let Some(mut row) = rows[at].take() else { continue };
         let mut is_turned = false;
         while let (Some(&first), Some(&last)) = (row.parts.first(), row.parts.last()) {
-            let is_joined = |other: RimPart| ways.closure_between(last, other, &ring).is_some();
+            let is_joined = |other: RimPart| {
+                ways.closed_at(last, other) || ways.closure_between(last, other, &ring).is_some()
+            };
             if is_joined(first) {
                 found.rings.push(std::mem::take(&mut row.parts));
                 break;

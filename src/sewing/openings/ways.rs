@@ -96,6 +96,17 @@ impl<'a> Ways<'a> {
         if at_end != part.against { stretch.end } else { stretch.start }
     }
 
+    /// Whether a closure ends right where one stretch of a ring ends and another begins, as a zip down to a waist: it holds both
+    /// together there, and opens nothing of the ring.
+    pub(super) fn closed_at(&self, one: RimPart, other: RimPart) -> bool {
+        let from = self.vertex(one, true);
+        let lines = self.at_vertex.get(&from).into_iter().flatten();
+        let mut lines = lines.filter_map(|&at| self.surface.closures.get(at));
+        self.meet(one, other)
+            && lines
+                .any(|line| line.sides.iter().all(|side| vertices(self.surface, side).any(|own| own == from)))
+    }
+
     /// The closure between the end of one stretch of a ring and the beginning of the next, and what it
     /// adds to the ring when it is open; none where there is none.
     pub(super) fn closure_between(

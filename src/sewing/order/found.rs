@@ -27,20 +27,22 @@ pub struct Found {
     pub left: Vec<Job>,
     /// What the bags ask for: which job waits for which.
     pub mended: Vec<(Job, Job)>,
+    /// So many bags cannot be turned in it.
+    pub unturned: usize,
 }
 
 /// Works out what the maker's steps leave out.
 pub fn find(rules: &Rules, said: &Schedule) -> Found {
-    let (strict, is_turned) = attempt(rules, said, Given::Always);
-    let is_strict_sound = is_sound(rules, said, &strict);
-    if is_strict_sound && is_turned {
+    // What finds no place, whether the rest breaks a rule, what cannot be turned.
+    let faults = |found: &Found| (found.left.len(), !is_sound(rules, said, found), found.unturned);
+    let strict = attempt(rules, said, Given::Always);
+    let of_strict = faults(&strict);
+    if of_strict == (0, false, 0) {
         return strict;
     }
     // What waits only where something else is closed already may go before that.
-    let (other, is_other_turned) = attempt(rules, said, Given::ByThen);
-    let is_better = other.left.len() < strict.left.len()
-        || is_sound(rules, said, &other) && (is_other_turned || !is_strict_sound);
-    if is_better { other } else { strict }
+    let other = attempt(rules, said, Given::ByThen);
+    if faults(&other) < of_strict { other } else { strict }
 }
 
 /// Rules that an order breaks in what is worked out; what the maker's own steps break is left out.
@@ -56,22 +58,22 @@ fn is_sound(rules: &Rules, said: &Schedule, found: &Found) -> bool {
     found.left.is_empty() && broken_by(rules, said, found).is_empty()
 }
 
-/// An order in which bags can be turned, as far as one is found, and whether all can.
-fn attempt(rules: &Rules, said: &Schedule, given: Given) -> (Found, bool) {
+/// An order in which bags can be turned, as far as one is found.
+fn attempt(rules: &Rules, said: &Schedule, given: Given) -> Found {
     let work = rules.work;
     let mut graph = Graph::of(rules);
     let mut mended: Vec<(Job, Job)> = Vec::new();
     let mut found = of_order(work, said, Solving::of(&graph, said, given).order());
-    let mut is_turned = false;
     for _ in 0..MOST_MENDED {
         if !found.left.is_empty() {
             break;
         }
-        let mut wanted = wanted_by_bags(rules, &found.schedule);
-        is_turned = wanted.is_empty();
+        let (unturned, mut wanted) = wanted_by_bags(rules, &found.schedule);
+        found.unturned = unturned;
         if given == Given::ByThen {
             wanted.extend(wanted_by_given(rules, said, &found));
         }
+        let broken = broken_by(rules, said, &found).len();
         // Of what would mend it the first is taken that still leaves a place for everything.
         let next = wanted.into_iter().find_map(|(waits, needs)| {
             let is_new = !mended.contains(&(waits, needs))
@@ -80,40 +82,43 @@ fn attempt(rules: &Rules, said: &Schedule, given: Given) -> (Found, bool) {
             if !is_new || !graph.ask(at, by) {
                 return None;
             }
-            let order = Solving::of(&graph, said, given).order();
-            if !order.left.is_empty() {
+            let better = of_order(work, said, Solving::of(&graph, said, given).order());
+            // Where the maker's own next step is done though it waits for this, a rule is broken for it.
+            if !better.left.is_empty() || broken_by(rules, said, &better).len() > broken {
                 graph.take_back(at, by);
                 return None;
             }
-            Some(((waits, needs), of_order(work, said, order)))
+            Some(((waits, needs), better))
         });
         let Some((pair, better)) = next else { break };
         mended.push(pair);
         found = better;
     }
     found.mended = mended;
-    (found, is_turned)
+    found
 }
 
 fn of_order(work: &Work, said: &Schedule, order: Ordered) -> Found {
     let schedule = said.with(work, order.items.iter().map(|(item, _)| *item));
     let job = |at: usize| work.jobs.get_index(at).copied();
     let left = order.left.into_iter().filter_map(job).collect();
-    Found { items: order.items, schedule, left, mended: Vec::new() }
+    Found { items: order.items, schedule, left, mended: Vec::new(), unturned: 0 }
 }
 
-/// Which job should wait for which, so that what is closed off can be turned: ways to mend it, the best first.
-fn wanted_by_bags(rules: &Rules, schedule: &Schedule) -> Vec<(Job, Job)> {
+/// How many bags cannot be turned, and which job should wait for which, so that they can: ways to mend it, the best first.
+fn wanted_by_bags(rules: &Rules, schedule: &Schedule) -> (usize, Vec<(Job, Job)>) {
     let work = rules.work;
-    let Some(mut bags) = Bags::of(work.garment, work.sewing) else { return Vec::new() };
+    let Some(mut bags) = Bags::of(work.garment, work.sewing) else { return (0, Vec::new()) };
     if bags.all().is_ok_and(|all| all.is_empty()) {
-        return Vec::new();
+        return (0, Vec::new());
     }
     bags.timetable = Timetable::of(work, schedule);
-    let (Ok(all), Some(reach)) = (bags.all(), &rules.reach) else { return Vec::new() };
+    let (Ok(all), Some(reach)) = (bags.all(), &rules.reach) else { return (0, Vec::new()) };
     let seam = |sewn: usize| reach.seams.get(sewn).copied().flatten().map(Job::Seam);
     let mut wanted = Vec::new();
+    let mut unturned = 0;
     for shutting in all.iter().filter_map(|bag| bags.judge(bag)) {
+        unturned += 1;
         match shutting {
             Shutting::NoWayOut { last, others, .. } => {
                 // The latest first: it is least changed by being last.
@@ -131,10 +136,11 @@ fn wanted_by_bags(rules: &Rules, schedule: &Schedule) -> Vec<(Job, Job)> {
     }
     if let Some(timetable) = &bags.timetable {
         for one in shut_in(work.garment, work.sewing, reach.surface, timetable, &all) {
+            unturned += 1;
             wanted.extend(seam(one.closing).zip(seam(one.seam)));
         }
     }
-    wanted
+    (unturned, wanted)
 }
 
 /// Which job should wait for which, so that nothing is closed already that what the maker says goes round while it still lies open: a

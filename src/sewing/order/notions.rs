@@ -7,8 +7,10 @@ use super::doing::Doing;
 use super::jobs::{Job, Work};
 use super::rule::{Needs, Rule};
 use super::why::Why;
-use crate::garment::{FinishKind, LayerId, SeamId, SewnEdge};
+use crate::garment::{FinishKind, LayerId, Part, PieceId, SeamId, SewnEdge};
 use crate::resolve::sewn_layer;
+use crate::sewing::PartId;
+use crate::sewing::surface::Union;
 use std::collections::HashSet;
 
 /// All of them.
@@ -67,12 +69,18 @@ fn cords(work: &Work, rules: &mut Vec<Rule>) {
     }
 }
 
-/// What lies wholly within a layer of the gap is sewn before it is turned.
+/// What lies wholly within a layer of the gap is sewn before it is turned, where it hangs on what is turned: a belt that hangs on
+/// nothing is turned at any time.
 fn closed_spaces(work: &Work, gap: SeamId, rules: &mut Vec<Rule>) {
     let mut layers: Vec<LayerId> = Vec::new();
+    let mut turned: Vec<usize> = Vec::new();
     for stitching in work.of_seam(gap).iter().filter_map(|&at| work.stitchings.get(at)) {
         layers.extend(stitching.places().map(|place| work.layer_of(place)));
+        turned.extend(stitching.places().map(|place| place.part.index()));
     }
+    let mut together = together(work);
+    turned.iter_mut().for_each(|part| *part = together.root(*part));
+    let mut hangs_on_it = |part: PartId| turned.contains(&together.root(part.index()));
     for &job in &work.jobs {
         let is_within = match job {
             Job::Seam(at) => work.stitchings.get(at).is_some_and(|stitching| {
@@ -81,12 +89,40 @@ fn closed_spaces(work: &Work, gap: SeamId, rules: &mut Vec<Rule>) {
                 // What leaves the gap is reported as turned too early.
                 first.is_some_and(|first| layers.contains(&first) && own.all(|own| own == first))
                     && work.garment.seam(stitching.seam).gaps.is_empty()
+                    && stitching.places().any(|place| hangs_on_it(place.part))
             }),
-            Job::Place(_, layer) => layers.contains(&layer),
+            Job::Place(id, layer) => {
+                let piece = work.garment.placement(id).piece;
+                layers.contains(&layer) && parts_of(work, piece).any(|(part, _)| hangs_on_it(part))
+            }
             _ => false,
         };
         if is_within {
             rules.push(Rule::jobs(Job::Turn(gap), job, Why::OutOfReach));
         }
     }
+}
+
+fn parts_of<'w>(work: &'w Work, piece: PieceId) -> impl Iterator<Item = (PartId, &'w Part)> {
+    PartId::enumerate(work.finder.parts).filter(move |(_, part)| part.piece == piece)
+}
+
+/// Which parts hang together, all in all.
+pub(super) fn together(work: &Work) -> Union {
+    let mut together = Union::new(work.finder.parts.len());
+    let mut join = |parts: &mut dyn Iterator<Item = PartId>| {
+        if let Some(first) = parts.next() {
+            parts.for_each(|other| {
+                together.join(first.index(), other.index());
+            });
+        }
+    };
+    for stitching in work.stitchings {
+        join(&mut stitching.places().map(|place| place.part));
+    }
+    for placement in &work.garment.placements {
+        let own = parts_of(work, placement.piece).chain(parts_of(work, placement.on));
+        join(&mut own.map(|(part, _)| part));
+    }
+    together
 }

@@ -5,7 +5,8 @@
 //! seams, never off names: a garment may call its edges what it likes.
 
 use super::jobs::{Job, Work};
-use crate::garment::{ClosureId, ClosureKind, FinishKind, LayerId, Part, PieceId, RowId};
+use super::notions::together;
+use crate::garment::{ClosureId, ClosureKind, FinishKind, LayerId, Part, PieceId, RowId, SeamId};
 use crate::id_hash::IdSet;
 use crate::resolve::{DrawnEdgeId, extents};
 use crate::sewing::seam_kinds::BY_HAND;
@@ -198,6 +199,7 @@ impl<'w, 'a> Phases<'w, 'a> {
             // What goes through a piece alone is set while that lies flat.
             Job::Tack(id) if garment.tack(id).sets.is_some() => plain(Phase::SmallParts),
             Job::Cord(_) | Job::Tack(_) => plain(Phase::Hems),
+            Job::Turn(id) | Job::Gap(id) if self.is_loose_band(id) => plain(Phase::SmallParts),
             Job::Turn(_) | Job::Gap(_) => plain(Phase::Turning),
             Job::Finish(id, nth, _) => {
                 let Some(sewn) = garment.finish(id).edges.get(nth) else { return plain(Phase::Hems) };
@@ -220,6 +222,22 @@ impl<'w, 'a> Phases<'w, 'a> {
                 None => plain(Phase::Round),
             },
         }
+    }
+
+    /// Whether what is turned through a gap is a belt or the like, which hangs on nothing else of the garment.
+    fn is_loose_band(&self, gap: SeamId) -> bool {
+        let work = self.work;
+        let stitchings = work.of_seam(gap).iter().filter_map(|&at| work.stitchings.get(at));
+        let mut together = together(work);
+        let roots: Vec<usize> = stitchings
+            .flat_map(|stitching| stitching.places())
+            .map(|place| together.root(place.part.index()))
+            .collect();
+        let (own, others): (Vec<PartId>, Vec<PartId>) = PartId::enumerate(work.finder.parts)
+            .map(|(id, _)| id)
+            .partition(|part| roots.contains(&together.root(part.index())));
+        let is_sewn = |part: &PartId| !work.garment.layer(work.finder.part(*part).layer).fused;
+        own.iter().all(|&part| is_band(work, part)) && others.iter().any(is_sewn)
     }
 
     /// Whether a piece is a strip, straight or curved: narrow, and much longer than wide.
@@ -380,7 +398,7 @@ fn hanging(
 }
 
 /// Whether a seam is sewn by hand.
-fn is_by_hand(work: &Work, stitching: &Stitching) -> bool {
+pub(super) fn is_by_hand(work: &Work, stitching: &Stitching) -> bool {
     let stitch = work.garment.seam(stitching.seam).stitch.as_ref();
     stitch.is_some_and(|stitch| BY_HAND.contains(&stitch.number))
 }
@@ -408,7 +426,7 @@ fn is_of_slit(work: &Work, place: &Place) -> bool {
 }
 
 /// Whether a part is a band: folded, or low and wide.
-pub(super) fn is_band(work: &Work, part: PartId) -> bool {
+pub(crate) fn is_band(work: &Work, part: PartId) -> bool {
     let piece = work.finder.part(part).piece;
     if !work.garment.piece(piece).folds.is_empty() {
         return true;

@@ -6,13 +6,17 @@
 
 use super::doing::Doing;
 use super::jobs::{Job, Work};
+use super::phase::is_by_hand;
 use super::rule::{Needs, Rule};
 use super::schedule::catching;
 use super::why::Why;
-use crate::garment::{Catcher, ClosureId, FinishKind, LayerId, PieceId, PlacementId};
+use crate::garment::{
+    Catcher, ClosureId, ClosureKind, EdgeId, FinishId, FinishKind, LayerId, PieceId, Placement, PlacementId,
+};
 use crate::id_hash::{IdIndexSet, IdMap};
-use crate::sewing::Place;
+use crate::resolve::sewn_layer;
 use crate::sewing::patches::{Patch, Under};
+use crate::sewing::{PartId, Place};
 use indexmap::IndexSet;
 
 /// All of them.
@@ -38,6 +42,8 @@ fn placements(work: &Work, rules: &mut Vec<Rule>) {
             finishes.entry((layer, sewn.piece)).or_default().push(job);
         }
     }
+    // A zip between two of them is told of once.
+    let mut zipped: IdMap<Job, usize> = IdMap::default();
     for &job in &work.jobs {
         let Job::Place(id, layer) = job else { continue };
         let placement = garment.placement(id);
@@ -81,10 +87,44 @@ fn placements(work: &Work, rules: &mut Vec<Rule>) {
                 _ => {}
             }
         }
+        // A zip between two pieces of a pocket is sewn in before nothing but its own edge is left to be reached.
+        for &zip in &work.jobs {
+            let (Job::Closure(closure) | Job::PutIn(closure)) = zip else { continue };
+            if is_zipped_into(work, placement, closure) {
+                let group = *zipped.entry(zip).or_insert(rules.len());
+                rules.push(Rule { one_of: Some(group), ..Rule::jobs(job, zip, Why::Finished) });
+            }
+        }
         let catchers: IndexSet<Catcher> = placement.caught.iter().map(|caught| caught.by).collect();
         let caught = |by: Catcher| Rule::new(catching(by), Needs::Done(Doing::Job(job)), Why::Catches);
         rules.extend(catchers.into_iter().map(caught));
     }
+}
+
+/// Whether a zip joins a placed piece to another placed piece by the one edge of it that is not stitched down.
+fn is_zipped_into(work: &Work, placement: &Placement, zip: ClosureId) -> bool {
+    let garment = work.garment;
+    let closure = garment.closure(zip);
+    let is_placed = |piece: PieceId| garment.placements.iter().any(|placement| placement.piece == piece);
+    let edges = || closure.first.edges.iter().chain(&closure.second.edges);
+    let is_zip = matches!(closure.kind, Some(ClosureKind::Zipper { .. }));
+    if !is_zip
+        || !edges().all(|sewn| is_placed(sewn.piece))
+        || !edges().any(|one| one.piece == placement.piece)
+    {
+        return false;
+    }
+    let is_held = |edge: EdgeId| {
+        placement.topstitched.iter().any(|(named, _)| garment.is_run_of(edge, *named))
+            || placement.caught.iter().any(|caught| garment.is_run_of(edge, caught.edge))
+    };
+    let layer = placement.layer.or_else(|| sewn_layer(garment, placement.piece));
+    let own = garment.paper_of(layer, placement.piece).and_then(|paper| work.sized.paper(paper));
+    own.is_some_and(|own| {
+        own.edges
+            .iter()
+            .all(|edge| is_held(edge.edge) || edges().any(|zipped| garment.is_run_of(edge.edge, zipped.edge)))
+    })
 }
 
 /// What lies over a dart is placed once that is sewn.
@@ -170,11 +210,39 @@ fn straps(work: &Work, rules: &mut Vec<Rule>) {
     }
 }
 
+/// What is felled is sewn down once all else is turned: what joins its two plies by machine is sewn before.
 fn felled(work: &Work, rules: &mut Vec<Rule>) {
+    // Through a gap it is turned afterwards.
+    let has_gap = work.garment.seams.iter().any(|seam| !seam.gaps.is_empty());
+    let mut groups: IdMap<FinishId, usize> = IdMap::default();
     for &job in &work.jobs {
-        let Job::Finish(id, ..) = job else { continue };
-        if let FinishKind::TurnedUnderOnto(seam) = work.garment.finish(id).kind {
-            rules.push(Rule::new(Doing::Job(job), Needs::Done(Doing::Whole(seam)), Why::Onto));
+        let Job::Finish(id, nth, layer) = job else { continue };
+        let finish = work.garment.finish(id);
+        let FinishKind::TurnedUnderOnto(onto) = finish.kind else { continue };
+        rules.push(Rule::new(Doing::Job(job), Needs::Done(Doing::Whole(onto)), Why::Onto));
+        let Some(sewn) = finish.edges.get(nth).filter(|_| !has_gap) else { continue };
+        let own: IdIndexSet<PartId> =
+            work.finder.in_layer(layer, sewn).iter().map(|place| place.part).collect();
+        let hosts: IdIndexSet<PartId> = work
+            .of_seam(onto)
+            .iter()
+            .filter_map(|&at| work.stitchings.get(at))
+            .flat_map(|stitching| stitching.places())
+            .map(|place| place.part)
+            .filter(|part| !own.contains(part))
+            .collect();
+        let group = Some(*groups.entry(id).or_insert(rules.len()));
+        for (at, stitching) in work.stitchings.iter().enumerate() {
+            // What takes in another ply lies over the raw edges of both, and turns nothing.
+            let [[one], [other]] = stitching.sides.each_ref().map(|side| side.as_slice()) else { continue };
+            let is_all = |ply: &[Place], parts: &IdIndexSet<PartId>| {
+                !ply.is_empty() && ply.iter().all(|place| parts.contains(&place.part))
+            };
+            let joins =
+                is_all(one, &own) && is_all(other, &hosts) || is_all(other, &own) && is_all(one, &hosts);
+            if joins && stitching.seam != onto && !is_by_hand(work, stitching) {
+                rules.push(Rule { one_of: group, ..Rule::jobs(job, Job::Seam(at), Why::TurnedOut) });
+            }
         }
     }
 }

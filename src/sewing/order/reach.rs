@@ -70,6 +70,7 @@ impl<'a> Reach<'a> {
             }
         }
         let plies = self.plies();
+        self.under_whole(&plies, rules);
         self.rings(&plies, rules);
         self.middles(&plies, rules);
     }
@@ -81,7 +82,7 @@ impl Reach<'_> {
     }
 
     /// The job of the seam that a stretch lies in.
-    pub(super) fn seam(&self, stretch: StretchId) -> Option<usize> {
+    pub fn seam(&self, stretch: StretchId) -> Option<usize> {
         let join = self.surface.join(self.surface.stretch(stretch).join?);
         let JoinedBy::Seam { sewn, .. } = join.by else { return None };
         self.seams.get(sewn).copied().flatten()
@@ -115,8 +116,13 @@ impl Reach<'_> {
         !matches!(self.kind(stretch), None | Some(FinishKind::Overlocked | FinishKind::Raw))
     }
 
+    /// What a stretch is sewn to, and whether one end of it lies at the end of that.
+    pub fn partner(&self, stretch: StretchId, at_end: bool) -> Option<(StretchId, bool)> {
+        self.gluing.partner(stretch).map(|partner| (partner.stretch, at_end == partner.same_way))
+    }
+
     /// The stretch beyond one, round its face, and whether it is met at its own end.
-    pub(super) fn beyond(&self, stretch: StretchId, at_end: bool) -> (StretchId, bool) {
+    pub fn beyond(&self, stretch: StretchId, at_end: bool) -> (StretchId, bool) {
         match at_end {
             true => (self.surface.next(stretch), false),
             false => (self.surface.before(stretch), true),

@@ -8,7 +8,8 @@
 //! there, and no open sleeve round a closed armhole. Both are sewn flat, or both are closed before.
 //!
 //! What a seam runs over from one edge of a piece to another of the same piece, round a sleeve from the back
-//! of its wrist to the front, is joined there before. So is what it runs over from the left copy to the right
+//! of its wrist to the front, is joined there before. So is what it runs over from piece to piece where its other ply is whole: both
+//! shoulders under the cap of a sleeve. So is what it runs over from the left copy to the right
 //! one, where the other ply is whole already.
 
 use super::doing::Doing;
@@ -17,7 +18,8 @@ use super::meeting::Meeting;
 use super::reach::Reach;
 use super::rule::{Needs, Rule};
 use super::why::Why;
-use crate::id_hash::IdIndexMap;
+use crate::garment::LayerId;
+use crate::id_hash::{IdIndexMap, IdIndexSet};
 use crate::sewing::PartId;
 use crate::sewing::surface::{JoinedBy, JoinedPly, PlyAt, StretchId};
 use smallvec::{SmallVec, smallvec};
@@ -119,6 +121,30 @@ impl Reach<'_> {
         }
     }
 
+    /// What a seam runs over from piece to piece is joined before where another of its plies is whole there.
+    pub(super) fn under_whole(&self, all: &Plies, rules: &mut Vec<Rule>) {
+        for (&(sewn, _), plies) in all {
+            let Some(at) = self.seams.get(sewn).copied().flatten() else { continue };
+            for (own, (_, ply)) in plies.iter().enumerate() {
+                for (nth, pair) in ply.windows(2).enumerate() {
+                    let [one, next] = pair else { continue };
+                    let mut others = plies.iter().enumerate().filter(|(other, _)| *other != own);
+                    let meeting = Meeting {
+                        start: self.corner(next.stretch, next.against),
+                        goal: self.corner(one.stretch, !one.against),
+                        own: sewn,
+                    };
+                    if self.part(one) != self.part(next)
+                        && others.any(|(_, (_, other))| self.is_whole(other, nth))
+                        && self.can_meet_within(&meeting, at)
+                    {
+                        self.add(rules, Doing::Job(Job::Seam(at)), meeting, &[], Why::Crosses, None);
+                    }
+                }
+            }
+        }
+    }
+
     /// The stitchings that go round a ring which is drawn, the base of a bag, with what seams close to one: these may be sewn before
     /// or after, and are sewn before where nobody says so.
     pub(super) fn round_drawn(&self) -> Vec<usize> {
@@ -154,7 +180,8 @@ impl Reach<'_> {
                     let (_, others) = right.iter().find(|(other, _)| other == ply)?;
                     Some(Meeting { start: corner(plies)?, goal: corner(others)?, own: sewn })
                 });
-                let both: Vec<Meeting> = both.filter(|meeting| self.can_meet(meeting)).collect();
+                // What only meets round another layer is not run over: two straps side by side at the fold of a lined front.
+                let both: Vec<Meeting> = both.filter(|meeting| self.can_meet_within(meeting, at)).collect();
                 let group = Some(rules.len());
                 for &meeting in &both {
                     // A ply waits for the others that are whole by then.
@@ -205,6 +232,24 @@ impl Reach<'_> {
 
     fn can_meet(&self, meeting: &Meeting) -> bool {
         self.ring(meeting).is_some()
+    }
+
+    /// The same by seams that lie in no other layers than that one.
+    fn can_meet_within(&self, meeting: &Meeting, at: usize) -> bool {
+        let layers = |at: usize| -> IdIndexSet<LayerId> {
+            let places = self.work.stitchings.get(at).into_iter().flat_map(|one| one.places());
+            places.map(|place| self.work.layer_of(place)).collect()
+        };
+        let own = layers(at);
+        self.meet(meeting, &|other| layers(other).is_subset(&own).then_some(())).is_some()
+    }
+
+    /// Whether the cloth of a ply runs on from one of its stretches to the next.
+    fn is_whole(&self, ply: &SewnPly, nth: usize) -> bool {
+        ply.get(nth).zip(ply.get(nth + 1)).is_some_and(|(one, next)| {
+            self.part(one) == self.part(next)
+                && self.corner(one.stretch, !one.against) == self.corner(next.stretch, next.against)
+        })
     }
 
     /// Whether a ply lies along one piece that is longer than it is wide at its ends.

@@ -1,12 +1,13 @@
 //! Rules of rows and tacks.
 //!
 //! A row is stitched beside a seam once that is sewn, beside a hem once that is turned, beside a zip once that is in its
-//! place, on what is placed before it is, and on what is stiffened once that is fused. A facing is understitched before
+//! place, on what is placed before it is unless it divides that, over the mouth of a pocket before that is placed, and on what is stiffened once that is fused. A facing is understitched before
 //! it is caught with what it faces in another seam, or held by a tack. A tack joins what hangs together already. What is
 //! set goes through what stiffens its piece, and a cord comes out of what is set before it.
 
 use super::doing::Doing;
 use super::jobs::{Job, Work};
+use super::rows_over::{divides, shut_by};
 use super::rule::{Needs, Rule};
 use super::why::Why;
 use crate::garment::{ClosureId, ClosureKind, PieceId, RowId, TackId};
@@ -59,20 +60,23 @@ fn row(work: &Work, id: RowId, rules: &mut Vec<Rule>) {
             Job::Fuse(_, piece) if parts.iter().any(|part| work.finder.part(*part).piece == piece) => {
                 rules.push(Rule::jobs(job, other, Why::Stiffens));
             }
-            // Once it lies on what it is placed on, the row would go through that too.
+            // Once it lies on what it is placed on, the row would go through that too, as one does that divides it.
             Job::Place(placement, layer) => {
                 let piece = garment.placement(placement).piece;
                 let is_placed = |part: &PartId| {
                     let own = work.finder.part(*part);
                     own.piece == piece && own.layer == layer
                 };
-                if parts.iter().any(is_placed) {
+                let placement = garment.placement(placement);
+                if parts.iter().any(is_placed) && !divides(work, id, placement, layer) {
                     rules.push(Rule::jobs(other, job, Why::Finished));
                 }
             }
             _ => {}
         }
     }
+    let shut = shut_by(work, id, !seams.is_empty());
+    rules.extend(shut.into_iter().map(|place| Rule::jobs(place, job, Why::SewsShut)));
     let takers = edges.iter().filter_map(|(part, edge)| work.sewing.part(*part).fate(*edge));
     let zips: IdIndexSet<ClosureId> = takers
         .flat_map(|fate| fate.takers.iter())

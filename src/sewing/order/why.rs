@@ -75,6 +75,10 @@ pub enum Why {
     HoldsFacing,
     /// It joins both places of a tack.
     JoinsPlaces,
+    /// A row goes over it, and would sew it shut.
+    SewsShut,
+    /// It is sewn down where what is joined before is turned out.
+    TurnedOut,
     /// The last seam of what closes a space off leaves a way to turn it.
     LastOfBag,
 }
@@ -120,6 +124,8 @@ impl Why {
             Why::Beside => "beside which it is stitched",
             Why::HoldsFacing => "whose facing it holds",
             Why::JoinsPlaces => "which joins both its places",
+            Why::SewsShut => "which would sew it shut",
+            Why::TurnedOut => "which could not be turned any more",
             Why::LastOfBag => "so that what both close can be turned",
         }
     }
@@ -162,6 +168,8 @@ impl Why {
             Why::Beside => "which is stitched beside it",
             Why::HoldsFacing => "which holds the facing",
             Why::JoinsPlaces => "which holds what it joins",
+            Why::SewsShut => "which it would sew shut",
+            Why::TurnedOut => "which sews down where it is turned out",
             Why::LastOfBag => "so that what both close can be turned",
         }
     }
