@@ -266,6 +266,7 @@ impl Lowering<'_> {
             tree::CutHow::OnFold(edge) => self.find_edge(piece, edge).map(CutHow::OnFold),
         };
         let known = how.is_some();
+        self.cut_said.set(Some((piece, how.unwrap_or(CutHow::Alike), span)));
         made.cut = Cut { count, how: how.unwrap_or(CutHow::Alike), loose: cut.loose, span };
         known
     }

@@ -61,10 +61,10 @@ mod zip_cloth;
 
 use super::merge::Merged;
 use super::short;
-use super::{ClosureId, EdgeId, Garment, LayerId, PieceId, PointId, ValueId};
+use super::{ClosureId, CutHow, EdgeId, Garment, LayerId, PieceId, PointId, ValueId};
 use crate::name_hash::NameMap;
 use crate::report::{Diagnostic, catalogue};
-use crate::source::SourceMap;
+use crate::source::{SourceMap, Span};
 use crate::syntax::tree;
 use names::Names;
 pub use names_used::NamesUsed;
@@ -122,8 +122,7 @@ pub fn lower(map: &SourceMap, merged: &Merged) -> Lowered {
         rims: Vec::new(),
         rims_lost: Vec::new(),
     };
-    let mut lowering =
-        Lowering { known: Cow::Owned(known), notes: RefCell::default(), searches: Cell::new(0) };
+    let mut lowering = Lowering::new(Cow::Owned(known), 0);
     lowering.garment.statements = merged.declarations.iter().map(|one| one.statement.span).collect();
     lowering.declare();
     if let Some(out) = &written_out {
@@ -181,6 +180,8 @@ struct Lowering<'a> {
     notes: RefCell<Notes>,
     /// How often the nearest of the known names was looked for, in vain or not, kept or forgotten.
     searches: Cell<usize>,
+    /// How the piece that is being read is cut, as far as it is read: the garment knows it once all are.
+    cut_said: Cell<Option<(PieceId, CutHow, Span)>>,
 }
 
 impl<'a> Deref for Lowering<'a> {
@@ -234,7 +235,16 @@ struct Known<'a> {
     rims_lost: Vec<ClosureId>,
 }
 
-impl Lowering<'_> {
+impl<'a> Lowering<'a> {
+    fn new(known: Cow<'a, Known<'a>>, searches: usize) -> Self {
+        Lowering {
+            known,
+            notes: RefCell::default(),
+            searches: Cell::new(searches),
+            cut_said: Cell::default(),
+        }
+    }
+
     /// The drawing of a piece, as written.
     fn piece_tree(&self, piece: PieceId) -> Option<Arc<tree::Statement>> {
         self.piece_trees.get(piece.index()).cloned().flatten()

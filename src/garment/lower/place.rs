@@ -53,15 +53,17 @@ impl Lowering<'_> {
             return self.edge_place(piece, place, When::Fact);
         }
         let known = self.garment.piece(piece);
-        if let CutHow::OnFold(fold) = known.cut.how {
+        let said = self.cut_said.get().filter(|(of, ..)| *of == piece);
+        let (how, cut) = said.map_or((known.cut.how, known.cut.span), |(_, how, cut)| (how, cut));
+        if let CutHow::OnFold(fold) = how {
             let at = PlaceAt::From(nothing(named), CountedFrom::Edge(fold));
             return Some(EdgePlace { at, span: named });
         }
-        if !known.cut.span.is_empty() {
+        if !cut.is_empty() {
             let title = format!("{} is not cut on the fold, so that no place of it lies there", known.title);
             let help = "write in the middle, or count from a corner: 8 from a corner of the edge";
             let mistake = Diagnostic::new(&catalogue::EDGE_PLACE, named, title).label("where?");
-            self.report(mistake.also(known.cut.span, "cut here").help(help));
+            self.report(mistake.also(cut, "cut here").help(help));
         }
         None
     }

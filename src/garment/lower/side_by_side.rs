@@ -4,7 +4,6 @@ use super::notes::Notes;
 use super::{Known, Lowering};
 use rayon::prelude::*;
 use std::borrow::Cow;
-use std::cell::{Cell, RefCell};
 
 /// So many are read in one go: most garments have no more pieces, and less is not worth handing to another thread.
 const RUN: usize = 32;
@@ -47,8 +46,7 @@ fn quiet_run<One: Copy, Made>(
     run: &[One],
     read: impl Fn(&Lowering, One) -> Made,
 ) -> Option<(Vec<Made>, Notes)> {
-    let reading =
-        Lowering { known: Cow::Borrowed(known), notes: RefCell::default(), searches: Cell::new(searches) };
+    let reading = Lowering::new(Cow::Borrowed(known), searches);
     let mut made = Vec::with_capacity(run.len());
     for &one in run {
         made.push(read(&reading, one));
