@@ -264,7 +264,7 @@ fn a_closed_sleeve_goes_round_an_armhole_that_is_closed_at_the_shoulder_too() {
     assert!(order("sew shoulder, side, under, armhole").is_empty());
     assert!(order("sew shoulder, armhole, side, under").is_empty());
     let early = order("sew side, under, armhole, shoulder");
-    let title = "sewing armhole comes before sewing shoulder, which makes a ring of what it sews round one";
+    let title = "sewing armhole comes before sewing shoulder, which it crosses";
     assert_eq!(early, [("step/early", title.to_owned())]);
 }
 
