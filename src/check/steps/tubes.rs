@@ -59,7 +59,9 @@ fn closed(reach: &Reach, schedule: &Schedule, patch: &Patch, face: FaceId) -> Op
         [across * far, across * -far].map(|way| flank(reach, patch, face, middle, middle + way));
     let (left, right) = (left?, right?);
     // Both sides lead to one piece, the back of the leg, or to one another, as those of a sleeve.
-    if left.beyond != right.beyond {
+    // The gusset of a bag, sewn on round three sides by one seam, makes no tube of its front.
+    let is_round = left.seam == right.seam && left.beyond != face;
+    if left.beyond != right.beyond || is_round {
         return None;
     }
     let wide = left.away + right.away;
