@@ -7,15 +7,19 @@
 //! overlap for strip packing: Umetani et al. 2009, Imamichi et al. 2009.)
 //!
 //! The sums of two orientations are kept in a table as long as there are not too many; in a lay of
-//! very many different shapes they are worked out each time.
+//! very many different shapes they are worked out each time. Beside the tables the depths at offsets on a
+//! coarse grid are kept, for looking all over the cloth at once.
 
 use super::direct::Direct;
+use super::grid::Grid;
 use super::orientation::Orientations;
 use super::table::Pair;
 use std::sync::OnceLock;
 
 /// With more orientations than this the tables would fill the memory.
 const MOST_ORIENTATIONS_IN_TABLES: usize = 320;
+/// All over the cloth the grid has about so many places.
+const PLACES_ON_THE_CLOTH: f32 = 3000.0;
 
 /// The depths of any two orientations.
 pub struct Depths<'a> {
@@ -24,6 +28,20 @@ pub struct Depths<'a> {
     /// For each orientation and each orientation not before it; made when first asked for.
     tables: Vec<OnceLock<Pair>>,
     direct: Option<Direct>,
+    /// For each orientation and each other; made when first asked for. None where they are not worth it.
+    grids: Vec<OnceLock<Grid>>,
+    /// Between two places of a grid, in millimetres.
+    pub step: f32,
+}
+
+/// The area of the pieces or of the cloth as long as the longest of them, in square millimetres: no two pieces reach over more
+/// than four times as much of each other.
+fn area_of_the_cloth(orientations: &Orientations) -> f32 {
+    let pieces: f64 = orientations.copies.iter().map(|&item| orientations.area[item]).sum();
+    let all = &orientations.orientations;
+    let width = all.iter().map(|shape| shape.across.1 + shape.half.1).fold(0.0, f32::max);
+    let longest = all.iter().map(|shape| 2.0 * shape.half.0).fold(0.0, f32::max);
+    (pieces as f32).max(width * longest)
 }
 
 impl<'a> Depths<'a> {
@@ -32,17 +50,46 @@ impl<'a> Depths<'a> {
         Depths::with_limit(orientations, space, MOST_ORIENTATIONS_IN_TABLES)
     }
 
+    /// With grids, which take longer to make than the tables: worth it for a long search. There are none where there are no
+    /// tables.
+    pub fn with_grids(mut self) -> Self {
+        self.grids = (0..self.tables.len()).map(|_| OnceLock::new()).collect();
+        self
+    }
+
     fn with_limit(orientations: &'a Orientations, space: f64, most: usize) -> Self {
         let count = orientations.orientations.len();
         let (kept, direct) =
             if count <= most { (count * count, None) } else { (0, Some(Direct::new(orientations, space))) };
-        Depths { orientations, space, tables: (0..kept).map(|_| OnceLock::new()).collect(), direct }
+        Depths {
+            orientations,
+            space,
+            tables: (0..kept).map(|_| OnceLock::new()).collect(),
+            direct,
+            grids: Vec::new(),
+            step: (area_of_the_cloth(orientations) / PLACES_ON_THE_CLOTH).sqrt(),
+        }
     }
 
     fn table(&self, first: usize, second: usize) -> &Pair {
         let orientations = &self.orientations.orientations;
         self.tables[first * orientations.len() + second]
             .get_or_init(|| Pair::of(&orientations[first].parts, &orientations[second].parts, self.space))
+    }
+
+    /// Whether depths are kept on grids.
+    pub fn has_grids(&self) -> bool {
+        !self.grids.is_empty()
+    }
+
+    /// The depths of one orientation in another on a grid, where such are kept.
+    pub fn grid(&self, first: usize, second: usize) -> Option<&Grid> {
+        let all = &self.orientations.orientations;
+        let grid = self.grids.get(first * all.len() + second)?;
+        Some(grid.get_or_init(|| {
+            let (a, b, space) = (all[first].half, all[second].half, self.space as f32);
+            Grid::of(self.step, a.0 + b.0 + space, a.1 + b.1 + space, |x, y| self.depth(first, second, x, y))
+        }))
     }
 
     /// Depth at an offset (place of the first minus place of the second); 0 where clear.

@@ -11,6 +11,7 @@
 //!    `rectangles` puts them together as such where they all are.
 //! 4. `search` shortens the cloth a little and lets `separate` push the overlaps out again,
 //!    under weights that grow where an overlap persists (guided local search), over and over;
+//!    a piece's new place is looked for all over the cloth at once (`grid`, `field`, `sample`);
 //!    `press` moves all pieces at once where hardly more is wrong than that they lie too close;
 //!    `either` searches two ways to lie and goes on with the shorter.
 //! 5. `collision` holds the true outlines: a layout is a plan only where they are clear of each
@@ -23,6 +24,8 @@ mod convex;
 mod depth;
 mod direct;
 mod either;
+mod field;
+mod grid;
 mod half_planes;
 mod near;
 mod orientation;

@@ -1,13 +1,16 @@
-//! A better place for one piece: places drawn at random over the cloth and around where it lies,
-//! the best few of them improved step by step.
+//! A better place for one piece: the lowest places of a coarse look all over the cloth and places drawn
+//! at random around where it lies, the best few of them improved step by step.
 
+use super::field::Low;
 use super::random::Random;
 use super::state::State;
 
 /// How thoroughly a better place is looked for.
 #[derive(Clone, Copy, Debug)]
 pub struct Samples {
-    /// Places drawn over the whole cloth.
+    /// Lowest places of a look all over the cloth, in each orientation.
+    pub lowest: usize,
+    /// Places drawn over the whole cloth where it cannot be looked over.
     pub anywhere: usize,
     /// Places drawn with its bounds in line with those of two other pieces.
     pub beside: usize,
@@ -26,43 +29,56 @@ pub struct Candidate {
     pub penalty: f32,
 }
 
+/// The best few candidates so far, the least penalty first.
+struct Kept {
+    most: usize,
+    candidates: Vec<Candidate>,
+}
+
+impl Kept {
+    /// Takes in the allowed place nearest to a wish, where it is among the best.
+    fn offer(&mut self, state: &mut State, piece: usize, orientation: usize, wish: (f32, f32)) {
+        let shape = &state.orientations.orientations[orientation];
+        let Some((x, y)) = shape.place_near(wish, state.layout.length) else { return };
+        let worst = self.candidates.get(self.most - 1);
+        let bound = worst.map_or(f32::INFINITY, |worst| worst.penalty);
+        let penalty = state.evaluate(piece, orientation, x, y, bound);
+        if penalty < bound {
+            let at = self.candidates.partition_point(|candidate| candidate.penalty <= penalty);
+            self.candidates.insert(at, Candidate { orientation, x, y, penalty });
+            self.candidates.truncate(self.most);
+        }
+    }
+}
+
 /// The best place found for a piece: never worse than where it lies.
 pub fn best_candidate(state: &mut State, piece: usize, samples: Samples, random: &mut Random) -> Candidate {
     let (orientation, x, y) = state.layout.placements[piece];
     let here = Candidate { orientation, x, y, penalty: state.penalty(piece) };
-    let length = state.layout.length;
-    let choices = &state.orientations.of_item[state.orientations.copies[piece]];
     let size = state.orientation_of(piece).half;
     let size = size.0.min(size.1);
-    let mut kept: Vec<Candidate> = Vec::with_capacity(samples.kept + 1);
-    kept.push(here);
-    for draw in 0..samples.nearby + samples.beside + samples.anywhere {
-        let (orientation, wish) = if draw < samples.nearby {
-            let spread = 0.6 * size;
-            (orientation, (x + spread * random.bell(), y + spread * random.bell()))
+    let mut kept = Kept { most: samples.kept.max(1), candidates: Vec::with_capacity(samples.kept + 1) };
+    kept.candidates.push(here);
+    let anywhere = if offer_lowest(state, piece, samples.lowest, &mut kept) { 0 } else { samples.anywhere };
+    for _ in 0..samples.nearby {
+        let spread = 0.6 * size;
+        let wish = (x + spread * random.bell(), y + spread * random.bell());
+        kept.offer(state, piece, orientation, wish);
+    }
+    let choices = &state.orientations.of_item[state.orientations.copies[piece]];
+    for draw in 0..samples.beside + anywhere {
+        let orientation = choices[random.below(choices.len())];
+        let wish = if draw < samples.beside {
+            beside(state, orientation, random)
         } else {
-            let orientation = choices[random.below(choices.len())];
-            if draw < samples.nearby + samples.beside {
-                (orientation, beside(state, orientation, random))
-            } else {
-                let shape = &state.orientations.orientations[orientation];
-                let (low, high) = shape.along(length);
-                (orientation, (random.between(low, high), random.between(shape.across.0, shape.across.1)))
-            }
+            let shape = &state.orientations.orientations[orientation];
+            let (low, high) = shape.along(state.layout.length);
+            (random.between(low, high), random.between(shape.across.0, shape.across.1))
         };
-        let Some((x, y)) = state.orientations.orientations[orientation].place_near(wish, length) else {
-            continue;
-        };
-        let bound = if kept.len() < samples.kept { f32::INFINITY } else { kept[kept.len() - 1].penalty };
-        let penalty = state.evaluate(piece, orientation, x, y, bound);
-        if penalty < bound {
-            let at = kept.partition_point(|candidate| candidate.penalty <= penalty);
-            kept.insert(at, Candidate { orientation, x, y, penalty });
-            kept.truncate(samples.kept);
-        }
+        kept.offer(state, piece, orientation, wish);
     }
     let mut best = here;
-    for mut candidate in kept {
+    for mut candidate in kept.candidates {
         step_apart(state, piece, &mut candidate, 5);
         descend(state, piece, &mut candidate, size * 0.2, size * 0.01, random);
         if candidate.penalty < best.penalty {
@@ -74,6 +90,25 @@ pub fn best_candidate(state: &mut State, piece: usize, samples: Samples, random:
         descend(state, piece, &mut best, size * 0.02, size * 0.0005, random);
     }
     best
+}
+
+/// Offers the lowest places of a look all over the cloth. Whether there were any: where a repeat must be met the places
+/// allowed are few, and the look would miss them.
+fn offer_lowest(state: &mut State, piece: usize, most: usize, kept: &mut Kept) -> bool {
+    let mut lowest: Vec<Low> = Vec::with_capacity(most + 1);
+    let mut any = false;
+    for &orientation in &state.orientations.of_item[state.orientations.copies[piece]] {
+        let shape = &state.orientations.orientations[orientation];
+        if shape.lattice_x.step > 0.0 || shape.lattice_y.step > 0.0 {
+            continue;
+        }
+        state.lowest(piece, orientation, most, &mut lowest);
+        any |= !lowest.is_empty();
+        for low in &lowest {
+            kept.offer(state, piece, orientation, (low.x, low.y));
+        }
+    }
+    any
 }
 
 /// A place at which the bounds of an orientation are in line with those of one piece along the cloth and

@@ -21,6 +21,10 @@ const EVALUATIONS_BETWEEN: u64 = 150_000;
 /// From this part of the allowance on, the best plan is compressed and nothing new begun.
 const COMPRESS_FROM: f64 = 0.9;
 
+/// So many evaluations must be allowed for each two orientations for depths on grids to pay for their making, in a lay of
+/// one piece; of many pieces each takes a smaller part of the cloth and of the grid.
+const EVALUATIONS_FOR_GRIDS: u64 = 10_000;
+
 /// Where all pieces are rectangles, so many times the evaluations go beforehand into laying them as
 /// such: each is far cheaper than one at an outline.
 const FOR_RECTANGLES: u64 = 3;
@@ -35,6 +39,17 @@ fn evaluations_of(effort: Effort, pieces: usize) -> u64 {
         Effort::Quick => (50_000 * pieces as u64).clamp(600_000, 2_000_000),
         Effort::Normal => 20_000_000,
         Effort::Long => 200_000_000,
+    }
+}
+
+/// Whether there is so much to search that depths on grids pay for their making.
+fn is_worth_grids(allowance: Allowance, orientations: &Orientations) -> bool {
+    let (ways, pieces) = (orientations.orientations.len() as u64, orientations.copies.len() as u64);
+    match allowance {
+        Allowance::Work(effort) => {
+            evaluations_of(effort, orientations.copies.len()) >= EVALUATIONS_FOR_GRIDS * ways * ways / pieces
+        }
+        Allowance::Until(_) => true,
     }
 }
 
@@ -68,7 +83,10 @@ pub(super) struct Search<'a> {
 /// Begins a search and does something with it. What it looks things up in lives as long.
 pub(super) fn searching<R>(request: &Request, then: impl FnOnce(Search) -> R) -> Result<R, LayError> {
     let orientations = Orientations::of(request)?;
-    let depths = Depths::new(&orientations, request.minimum_space);
+    let mut depths = Depths::new(&orientations, request.minimum_space);
+    if is_worth_grids(request.allowance, &orientations) {
+        depths = depths.with_grids();
+    }
     let total_area: f64 = orientations.copies.iter().map(|&item| orientations.area[item]).sum();
     let mut first = first_layout(&orientations, &depths, request.minimum_space);
     let of_rectangles = match request.allowance {

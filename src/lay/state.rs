@@ -2,6 +2,7 @@
 //! that have grown on those overlaps.
 
 use super::depth::Depths;
+use super::field::{Field, Low};
 use super::half_planes::TOUCH;
 use super::near::Near;
 use super::orientation::{Orientation, Orientations};
@@ -9,6 +10,9 @@ use super::press::Plane;
 
 /// An overlap no deeper than this, in millimetres, is rounding of `f32`.
 const NOTHING: f32 = 5e-4;
+/// So many sums of the field take as long as evaluating a place, and to come to the grid of another piece as so many sums.
+const SUMS_PER_EVALUATION: usize = 384;
+const SUMS_PER_PIECE: usize = 100;
 /// The greatest weight of an overlap.
 const HEAVIEST: f32 = 1e9;
 /// A large piece is harder to place elsewhere than a small one: its overlaps start with a weight
@@ -32,6 +36,7 @@ pub struct State<'a> {
     /// The layout as it is now.
     pub layout: Layout,
     near: Near,
+    field: Field,
     /// Of the cloth.
     width: f32,
     space: f32,
@@ -66,6 +71,7 @@ impl<'a> State<'a> {
             depths,
             layout: layout.clone(),
             near: Near::new(count),
+            field: Field::default(),
             width,
             space: space as f32,
             weight: vec![1.0; count * count],
@@ -174,6 +180,28 @@ impl<'a> State<'a> {
         let (xx, yy) = (xx + ridge, yy + ridge);
         let determinant = xx * yy - xy * xy;
         (sum, (bx * yy - by * xy) / determinant, (by * xx - bx * xy) / determinant)
+    }
+
+    /// The places all over the cloth at which the weighted depth of the overlaps of a piece is about the lowest, at most so
+    /// many; none where the depths are not kept on grids.
+    pub fn lowest(&mut self, piece: usize, orientation: usize, most: usize, out: &mut Vec<Low>) {
+        out.clear();
+        if !self.depths.has_grids() {
+            return;
+        }
+        let count = self.count();
+        let shape = &self.orientations.orientations[orientation];
+        self.field.clear(shape, self.layout.length, self.depths.step);
+        let mut sums = self.field.len();
+        let weights = &self.weight[piece * count..(piece + 1) * count];
+        let others = self.layout.placements.iter().zip(weights).enumerate();
+        for (_, (&(other_orientation, x, y), &weight)) in others.filter(|&(other, _)| other != piece) {
+            let Some(grid) = self.depths.grid(orientation, other_orientation) else { return };
+            self.field.add(grid, (x, y), weight);
+            sums += grid.len() + SUMS_PER_PIECE;
+        }
+        self.field.lowest(most, out);
+        self.evaluations += (sums / SUMS_PER_EVALUATION) as u64;
     }
 
     /// The half-planes that any two pieces within reach of each other must keep to.

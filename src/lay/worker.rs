@@ -19,12 +19,13 @@ pub enum Phase {
     Compress,
 }
 
-const SAMPLES: Samples = Samples { anywhere: 22, beside: 8, nearby: 10, kept: 3 };
+const SAMPLES: Samples = Samples { lowest: 4, anywhere: 22, beside: 8, nearby: 10, kept: 3 };
 const EXPLORING: Budget = Budget { passes: 60, strikes: 3, samples: SAMPLES };
 const COMPRESSING: Budget = Budget { passes: 40, strikes: 3, samples: SAMPLES };
-/// By how much the cloth is shortened while exploring, as a part of its length.
+/// By how much the cloth is shortened while exploring, as a part of its length. The least is more than can often be had: it
+/// changes the arrangement, and what then fails by little is tried on more cloth, see [`RELAXED`].
 const SHRINK_FIRST: f32 = 0.02;
-const SHRINK_LEAST: f32 = 0.001;
+const SHRINK_LEAST: f32 = 0.003;
 /// By how much while compressing.
 const COMPRESS_FIRST: f32 = 0.0008;
 const COMPRESS_LEAST: f32 = 0.00002;
@@ -34,6 +35,8 @@ const PRESS_LEAST: f32 = 0.00002;
 const PRESSING: Pressing = Pressing { reach: 20.0, rounds: 8, sweeps: 300 };
 /// A plan is pressed only once the cloth is shortened by no more than this: before, shortening it is quicker.
 const PRESSED_FROM: f32 = 0.006;
+/// By how much a plan must be shorter than the one before that comes of a failure, as a part of its length.
+const RELAXED: f32 = 0.0001;
 /// A plan found in fewer passes was easy to find: the next one may be shorter by more.
 const EASY: u32 = 15;
 /// How many pairs of large pieces change places after a failure.
@@ -125,7 +128,7 @@ impl<'a> Worker<'a> {
                 Outcome::Clear if self.collisions.is_feasible(&self.state.layout) => {
                     self.succeeded(stop);
                 }
-                Outcome::Clear | Outcome::Stuck => self.failed_once(),
+                Outcome::Clear | Outcome::Stuck => self.failed_once(stop),
             }
         }
     }
@@ -182,7 +185,24 @@ impl<'a> Worker<'a> {
         self.shrink();
     }
 
-    fn failed_once(&mut self) {
+    /// Whether what failed comes clear on hardly less cloth than the plan takes: the shorter cloth has drawn the pieces into
+    /// another arrangement, and more need not come of it at once.
+    fn is_clear_when_relaxed(&mut self) -> bool {
+        let target = (self.best.length * (1.0 - RELAXED)).max(self.floor);
+        if target >= self.best.length {
+            return false;
+        }
+        self.state.lay(self.scaled(&self.attempt.least_layout, target));
+        self.press.part(&mut self.state, PRESSING) && self.collisions.is_feasible(&self.state.layout)
+    }
+
+    fn failed_once(&mut self, stop: &dyn Fn() -> bool) {
+        if self.phase == Phase::Explore && self.is_clear_when_relaxed() {
+            self.best = self.pressed(self.tight(), stop);
+            self.failed.clear();
+            self.shrink();
+            return;
+        }
         match self.phase {
             Phase::Compress => {
                 self.compress_by = (self.compress_by * 0.85).max(COMPRESS_LEAST);
