@@ -172,7 +172,7 @@ fn an_arm_goes_into_a_sleeve() {
     assert_eq!(wide("14"), 0);
     // Cloth that stretches gives way: 18 × 1.6 = 28.8.
     let knit = [("kind woven firm", "kind knit; stretch 60% across, 60% along")];
-    assert_eq!(said(&with(&mistake("opening-narrow-sleeve"), &knit)), NOTHING);
+    assert!(!said(&with(&mistake("opening-narrow-sleeve"), &knit)).contains(&"opening/narrow"));
 }
 
 #[test]

@@ -42,7 +42,7 @@ fn a_piece_that_a_layer_lacks_is_told_in_place_of_all_that_is_loose_there() {
         piece gusset \"Gusset\" { cut 1; outline rectangle 90 by 10 }\n\
         seam round front.left + front.bottom + front.right to gusset.top { matching front.top_left with gusset.top_left }\n\
         seam behind back.left + back.bottom + back.right to gusset.bottom { matching back.top_right with gusset.bottom_left }\n\
-        seam top outer.front.top to lining.front.top\nseam back_top outer.back.top to lining.back.top { leaving gap 15 in the middle }\n\
+        seam top outer.front.top to lining.front.top\nseam back_top outer.back.top to lining.back.top\n\
         finish gusset.left, gusset.right hem 1\n";
     assert_eq!(said(bag), NOTHING);
     let without = with(

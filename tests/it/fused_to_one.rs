@@ -17,9 +17,9 @@ layer firm in stay fused to inner { collar }
 piece collar \"Collar\" { cut 1; outline rectangle 40 by 8 }
 piece yoke \"Yoke\" { cut 1; outline rectangle 40 by 30 }
 seam ends collar.left to collar.right { matching collar.top_left with collar.top_right }
-seam edge outer.collar.top to inner.collar.top
-seam yoke_end yoke.left to yoke.right { matching yoke.top_left with yoke.top_right }
-seam neck outer.collar.bottom and inner.collar.bottom to outer.yoke.top { matching outer.collar.bottom_left with outer.yoke.top_left }
+seam edge outer.collar.top to inner.collar.top { stitch 504 }
+seam yoke_end yoke.left to yoke.right { matching yoke.top_left with yoke.top_right; stitch 504 }
+seam neck outer.collar.bottom and inner.collar.bottom to outer.yoke.top { matching outer.collar.bottom_left with outer.yoke.top_left; stitch 504 }
 finish yoke.bottom overlocked
 opening yoke.bottom passes head
 steps { \"All\" { fuse collar; sew ends, edge, yoke_end, neck; finish yoke.bottom } }

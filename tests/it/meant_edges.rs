@@ -53,12 +53,12 @@ fn the_front_edge_of_a_raglan_sleeve_is_sewn_to_the_front() {
     assert_eq!(said(&jersey), ["seam/back-to-front"]);
     let exchange = [
         (
-            "sleeve.back_raglan { matching front.d with sleeve.l }",
-            "sleeve.front_raglan { matching front.d with sleeve.k }",
+            "sleeve.back_raglan { matching front.d with sleeve.l; stitch 504 }",
+            "sleeve.front_raglan { matching front.d with sleeve.k; stitch 504 }",
         ),
         (
-            "back.raglan to sleeve.front_raglan { matching back.d with sleeve.k }",
-            "back.raglan to sleeve.back_raglan { matching back.d with sleeve.l }",
+            "back.raglan to sleeve.front_raglan { matching back.d with sleeve.k; stitch 504 }",
+            "back.raglan to sleeve.back_raglan { matching back.d with sleeve.l; stitch 504 }",
         ),
     ];
     assert_eq!(said(&with(&jersey, &exchange)), NOTHING);

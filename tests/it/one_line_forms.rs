@@ -22,7 +22,7 @@ const SINGLET: &str = "garment \"Deckhand's singlet\"\nunits cm\nallowance 1\n\
     seam under sleeve.left to sleeve.right { matching sleeve.bottom_left with sleeve.bottom_right }\n\
     seam armhole sleeve.top to front.armhole + back.armhole { matching sleeve.top_left with front.top_right }\n\
     finish front.top, back.top bound 1\n";
-const HEM: &str = "band hem_band \"Hem band\" in ribs 6 deep folded round front.bottom + back.bottom at 85% joined at back.bottom_left\n";
+const HEM: &str = "band hem_band \"Hem band\" in ribs 6 deep folded round front.bottom + back.bottom at 85% joined at back.bottom_left { stitch 504 }\n";
 const CUFF: &str = "band cuff \"Cuff\" in ribs 5 deep folded round sleeve.bottom at 70% joined at sleeve.bottom_left { stitch 504 }\n";
 
 /// The same without sleeves.
@@ -378,7 +378,7 @@ fn variations_change_the_line_as_a_whole() {
     assert_eq!(slugs(&dropped), Vec::<String>::new());
     assert!(!names(&dropped).iter().any(|name| name.starts_with("hem_band")), "{:?}", names(&dropped));
     let replaced = varied(
-        "replace band cuff \"Cuff\" in ribs 8 deep folded round sleeve.bottom at 75% joined at sleeve.bottom_left\n",
+        "replace band cuff \"Cuff\" in ribs 8 deep folded round sleeve.bottom at 75% joined at sleeve.bottom_left { stitch 504 }\n",
     );
     assert_eq!(slugs(&replaced), Vec::<String>::new());
     let (long, deep, _) = piece(&replaced, "cuff");

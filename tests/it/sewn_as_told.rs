@@ -323,7 +323,7 @@ fn bags_come_before_the_sides_and_what_goes_through_both_layers_after_the_turnin
         ],
     );
     follow(&order, &["sew pocket_b outer+lining", "sew side outer"]);
-    follow(&order, &["sew edge outer+lining", "turn through gap hem ", "topstitch edge_row "]);
+    follow(&order, &["sew edge outer+lining", "turn through gap hem ", "topstitch edge_row outer"]);
     assert_eq!(title(VEST, "armhole"), "Turn");
     let read = sheet(VEST);
     assert!(read.contains("First turn in the allowances of both edges"), "{read}");

@@ -80,7 +80,8 @@ fn what_is_left_unsewn_on_the_other_side_is_missed() {
         .filter(|one| one.slug() == "edge/loose")
         .map(|one| one.title.to_string())
         .collect();
-    assert_eq!(loose.len(), 4, "{loose:?}");
+    // Front and back of each run, which may be sewn to one another.
+    assert_eq!(loose.len(), 2, "{loose:?}");
     assert!(loose.iter().all(|title| title.contains("on the right")), "{loose:?}");
 }
 

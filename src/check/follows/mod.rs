@@ -175,6 +175,14 @@ pub fn told_once(garment: &Garment, sizes: &[WorkedSize], found: Vec<Diagnostic>
     if found.iter().any(|one| one.is(&catalogue::SEAM_ACROSS)) {
         hold_back(&|one| one.is_any(&[&catalogue::SEAM_TWISTED, &catalogue::GAP_NEEDLESS]), usize::MAX);
     }
+    // What is shut for good is not made in another order, and what is too small to get into is not let in by its lining alone.
+    if found.iter().any(|one| one.is_any(&[&catalogue::SEAM_SHUTS_RIM, &catalogue::SEAM_SHUTS_BODY])) {
+        hold_back(&|one| one.is(&catalogue::STEP_ZIP_LATE), usize::MAX);
+    }
+    let zips: Vec<Span> = garment.closures.iter().map(|closure| closure.name_span).collect();
+    if found.iter().any(|one| one.is(&catalogue::OPENING_PASSES)) {
+        hold_back(&|one| one.is(&catalogue::OPENING_BEHIND) && zips.contains(&one.span()), usize::MAX);
+    }
     // A way in that is told to be too small is none that is wide enough.
     if found.iter().any(|one| one.is(&catalogue::OPENING_PASSES)) {
         hold_back(&|one| one.is(&catalogue::OPENING_NO_WAY) && one.span() == garment.heading, usize::MAX);
