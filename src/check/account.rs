@@ -419,11 +419,17 @@ impl<'a> Account<'a> {
         }
         for (id, seam) in SeamId::enumerate(&garment.seams) {
             let bound = seam.work.as_ref().filter(|work| work.kind == SeamKind::EdgesBound);
-            let Some(work) = bound.filter(|_| !needs.contains(&NotionSource::Seam(id))) else { continue };
+            let bound = bound.map(|work| ("the binding of a seam", work.span, vec![&work.width]));
+            let taped = || {
+                let tape = seam.tape.as_ref()?;
+                Some(("the tape of a seam", tape.span, tape.width.iter().collect()))
+            };
+            let wanted = bound.or_else(taped).filter(|_| !needs.contains(&NotionSource::Seam(id)));
+            let Some((what, span, amounts)) = wanted else { continue };
             let mut missing = self.on(seam.first.iter().chain(&seam.second));
-            (missing.what, missing.span) = ("the binding of a seam".to_owned(), work.span);
+            (missing.what, missing.span) = (what.to_owned(), span);
             missing.places.push(seam.span);
-            missing.amounts = vec![&work.width];
+            missing.amounts = amounts;
             self.hold(missing);
         }
         for (id, finish) in FinishId::enumerate(&garment.finishes) {

@@ -42,7 +42,7 @@ pub(super) fn instead(garment: &Garment, mut found: Vec<Diagnostic>) -> Vec<Diag
         let piece = named.piece;
         let mut own = loose.iter().filter(|(edge, _)| garment.edge(*edge).piece == piece);
         let (meant, place) = own.next().filter(|_| own.next().is_none())?;
-        spoiled.then(|| (seam, named.clone(), *meant, *place, one.span()))
+        spoiled.then(|| (seam, *named, *meant, *place, one.span()))
     });
     let Some((seam, named, meant, loose_at, twice_at)) = slip else { return found };
     let is_meant = |one: &Diagnostic| one.span() == loose_at && loose_edge(garment, one) == Some(meant);

@@ -32,10 +32,10 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         }
         let partners = partners.get_or_insert_with(|| sewn_parts(sewing));
         let drawn = |part: &SewnPart| sized.paper(part.part.paper);
-        if let (Some(shell), Some(lining)) = (drawn(outer), drawn(part)) {
-            if let Some(found) = held_at_both_ends(garment, size, partners, (outer, shell), (part, lining)) {
-                told_once(findings, found);
-            }
+        if let (Some(shell), Some(lining)) = (drawn(outer), drawn(part))
+            && let Some(found) = held_at_both_ends(garment, size, partners, (outer, shell), (part, lining))
+        {
+            told_once(findings, found);
         }
     }
 }
