@@ -1,6 +1,6 @@
 //! `edge/wrong-way`: a rise that stands out where the body needs it hollow, and a cap that goes in where it is to stand out.
 //!
-//! Both are known by the trade's words in their names, and drawn so by a curve that leaves the wrong way or a sign that was lost.
+//! Both are known by the trade's words in their names, the cap on a sleeve, and drawn so by a curve that leaves the wrong way or a sign that was lost.
 
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
@@ -15,6 +15,7 @@ pub(super) static CHECK: Check = Check { kinds: &[&catalogue::EDGE_WRONG_WAY], r
 
 const RISES: [&str; 2] = ["rise", "crotch"];
 const CAPS: [&str; 1] = ["cap"];
+const SLEEVE: &str = "sleeve";
 /// What stands out or goes in by less than this, in millimetres, is as good as straight.
 const FLAT: f64 = 8.0;
 /// Curves are followed within this, in millimetres.
@@ -28,7 +29,10 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             continue;
         }
         findings.extend(told(garment, size, drawn, &RISES, false));
-        findings.extend(told(garment, size, drawn, &CAPS, true));
+        // A hat has a cap as well, whose edges may go in.
+        if garment.piece(drawn.piece).name.contains(SLEEVE) {
+            findings.extend(told(garment, size, drawn, &CAPS, true));
+        }
     }
 }
 
