@@ -257,3 +257,20 @@ fn a_band_for_elastic_is_not_folded() {
     assert!(way_out.iter().any(|help| help.contains("take folded out of waistband")), "{way_out:?}");
     assert_eq!(said(&with(&text, &[("4 deep folded round", "4 deep round")])), NOTHING);
 }
+
+#[test]
+fn a_zip_goes_on_where_its_edges_meet() {
+    let dress = |run: &str| {
+        format!(
+            "garment \"Steward's dress\"\nunits cm\nallowance 1\nsizes one\nbody {{ chest 90 }}\n\
+             fabric poplin \"poplin\" {{ width 150; kind woven firm }}\nlayer outer in poplin {{ top, skirt }}\n\
+             piece top \"Top\" {{ cut 2 mirrored; outline rectangle 50 by 20 }}\n\
+             piece skirt \"Skirt\" {{ cut 2 mirrored; outline rectangle 50 by 60 }}\n\
+             seam side top.right to top.right\nseam skirt_side skirt.right to skirt.right\nseam waist top.bottom to skirt.top {{ matching top.bottom_left with skirt.top_left }}\n\
+             closure zip top.left + skirt.left 12 from {run} to top.left + skirt.left 12 from {run} {{ zipper concealed 32 }}\n\
+             seam back skirt.left to skirt.left\nfinish top.top, skirt.bottom hem 2\nopening top.top passes chest\n"
+        )
+    };
+    assert!(!said(&dress("top_left")).contains(&"closure/jumps"), "{:?}", told(&dress("top_left")));
+    assert!(said(&dress("bottom_left")).contains(&"closure/jumps"), "{:?}", told(&dress("bottom_left")));
+}

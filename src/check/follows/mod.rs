@@ -183,6 +183,10 @@ pub fn told_once(garment: &Garment, sizes: &[WorkedSize], found: Vec<Diagnostic>
     if found.iter().any(|one| one.is(&catalogue::OPENING_PASSES)) {
         hold_back(&|one| one.is(&catalogue::OPENING_BEHIND) && zips.contains(&one.span()), usize::MAX);
     }
+    // Sides of a zip that are not as long as one another name the wrong edge, which runs on in nothing either.
+    if found.iter().any(|one| one.is(&catalogue::ZIPPER_SIDES)) {
+        hold_back(&|one| one.is(&catalogue::CLOSURE_JUMPS), usize::MAX);
+    }
     // A way in that is told to be too small is none that is wide enough.
     if found.iter().any(|one| one.is(&catalogue::OPENING_PASSES)) {
         hold_back(&|one| one.is(&catalogue::OPENING_NO_WAY) && one.span() == garment.heading, usize::MAX);

@@ -1,4 +1,4 @@
-//! `closure/jumps`: a zip on one side of the body that goes on from one edge to another that does not begin there; a row
+//! `closure/jumps`: a zip that goes on from one edge to another that does not begin there; a row
 //! of buttons that goes on from one line inside a piece to another.
 
 use crate::check::{Check, Run, words};
@@ -7,7 +7,7 @@ use crate::garment::{Chain, Closure, ClosureKind, EdgeId, Garment, SewnEdge};
 use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::resolve::sewn_layer;
 use crate::sewing::lines_run_on;
-use crate::sewing::surface::{StretchId, Surface};
+use crate::sewing::surface::{ClosureLine, StretchId, Surface};
 
 pub(in crate::check) static CHECK: Check =
     Check { kinds: &[&catalogue::CLOSURE_JUMPS], run: Run::PerSize(run) };
@@ -25,7 +25,11 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         // Of both sides at once it does not matter which copy is called the left one.
         let mut edges = closure.first.edges.iter().chain(&closure.second.edges);
         let is_one_sided = edges.any(|sewn| sewn.on.is_some());
-        if !is_one_sided || !matches!(closure.kind, Some(ClosureKind::Zipper { .. })) {
+        if !matches!(closure.kind, Some(ClosureKind::Zipper { .. })) {
+            continue;
+        }
+        if !is_one_sided {
+            findings.extend(apart_on_both_sides(garment, size, surface, line, closure));
             continue;
         }
         for (side, chain) in line.sides.iter().zip([&closure.first, &closure.second]) {
@@ -42,6 +46,41 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         }
     }
     findings.extend(garment.closures.iter().filter_map(|closure| along_lines(garment, size, closure)));
+}
+
+/// The first two edges of a zip on both sides of the body of which no copy of the one meets a copy of the other, or lies on its piece.
+fn apart_on_both_sides(
+    garment: &Garment,
+    size: &WorkedSize,
+    surface: &Surface,
+    line: &ClosureLine,
+    closure: &Closure,
+) -> Option<Finding> {
+    if line.time > 0 {
+        return None;
+    }
+    let edge = |stretch| size.sewn.edge_of(&size.drawn, surface, stretch).map(|(_, edge)| edge);
+    let lines = || surface.closures.iter().filter(|own| own.closure == line.closure);
+    let of_edge = |wanted: EdgeId| {
+        let all = lines().flat_map(|own| own.sides.iter().flatten());
+        all.filter(move |(stretch, _)| edge(*stretch) == Some(wanted)).copied().collect::<Vec<_>>()
+    };
+    line.sides.iter().zip([&closure.first, &closure.second]).find_map(|(side, chain)| {
+        side.windows(2).find_map(|pair| {
+            let [one, other] = pair else { return None };
+            let (from, to) = (edge(one.0)?, edge(other.0)?);
+            let meet = || {
+                let (ones, others) = (of_edge(from), of_edge(to));
+                ones.iter().any(|&(one, _)| {
+                    others.iter().any(|&(other, _)| {
+                        let ways = [false, true];
+                        ways.iter().any(|&a| ways.iter().any(|&b| runs_on(surface, (one, a), (other, b))))
+                    })
+                })
+            };
+            (from != to && !meet()).then(|| finding(garment, size, &closure.name, chain, [from, to]))
+        })
+    })
 }
 
 /// The first two lines of a closure's side that do not run on in one another.
