@@ -19,6 +19,9 @@ pub(super) static CHECK: Check = Check {
     run: Run::PerSizeThenOver(run, partners::told),
 };
 
+/// How the title of a loose edge ends.
+pub(super) const LOOSE: &str = " is neither sewn nor finished";
+
 /// One edge in the layers in which the same is wrong with it.
 struct Odd<'a> {
     edge: EdgeId,
@@ -181,11 +184,7 @@ fn finding_of_loose(garment: &Garment, sized: &SizedGarment, odd: &Odd) -> Findi
     let own = odd.parts.first().map_or(odd.edge, |part| garment.edge_in(odd.edge, part.cloth()));
     let named = garment.edge(own);
     let piece = named.piece;
-    let title = format!(
-        "the {} of {} is neither sewn nor finished",
-        named.name,
-        where_it_is(garment, piece, &odd.parts)
-    );
+    let title = format!("the {} of {}{LOOSE}", named.name, where_it_is(garment, piece, &odd.parts));
     let names: Vec<String> = part_names(garment, piece, &odd.parts);
     let on = one_side(&odd.parts).map_or(String::new(), |hand| format!(" on {}", hand.word()));
     let edges: Vec<String> = names.iter().map(|part| format!("{part}.{}{on}", named.name)).collect();

@@ -9,8 +9,10 @@ use crate::sewing::SeamEnd;
 use crate::shape::partners::{Stretch, pairs};
 use std::collections::HashSet;
 
-/// How many seams one message offers.
-const OFFERED: usize = 6;
+/// How many seams one message offers, …
+const MOST_OFFERED: usize = 6;
+/// … and what it says before them.
+pub(super) const OFFERED: &str = "equally long in every size, and so perhaps sewn";
 
 /// Adds to what is told of pieces sewn to nothing, and of loose edges, the seams that may have been forgotten. A seam is
 /// offered once: where the first of its edges is told of.
@@ -29,13 +31,13 @@ pub(super) fn told(garment: &Garment, sizes: &[WorkedSize], diagnostics: &mut [D
         let seams: Vec<String> = found
             .iter()
             .filter(|(edge, ..)| here(edge))
-            .take(OFFERED)
+            .take(MOST_OFFERED)
             .map(|(edge, other, lengths)| seam(garment, (*edge, *other), lengths))
             .collect();
         if !seams.is_empty() {
             let help = one.help.take().unwrap_or_default();
             let offered = seams.join("\n  ");
-            one.help = Some(format!("{help}; equally long in every size, and so perhaps sewn:\n  {offered}"));
+            one.help = Some(format!("{help}; {OFFERED}:\n  {offered}"));
         }
     }
 }

@@ -4,7 +4,7 @@
 //! several, of which 406 and 407 cover on one side; 500 overedges, which are sewn round an edge.
 
 use super::{Check, Run};
-use crate::garment::{Finish, FinishKind, Garment, Seam, Stitch, StitchedRow};
+use crate::garment::{Finish, FinishKind, Garment, HemEdge, Seam, Stitch, StitchedRow};
 use crate::report::{Diagnostic, catalogue};
 
 pub(super) static CHECK: Check = Check { kinds: &[&catalogue::STITCH_UNFIT], run: Run::Once(run) };
@@ -53,6 +53,14 @@ fn of_finish(finish: &Finish) -> Option<Diagnostic> {
             format!("a binding is sewn on inside its edge, and {} is sewn round an edge", stitch.number),
             "cuts it off",
             "take 301 (lockstitch) or 406 (coverstitch)",
+        ),
+        FinishKind::Hem(hem) if is_over_edge && !matches!(hem.raw_edge, HemEdge::TurnedOnce) => (
+            format!(
+                "a hem that is turned under is sewn down on the cloth, and {} is sewn round an edge",
+                stitch.number
+            ),
+            "finds no raw edge",
+            "take 301 (lockstitch) or 304 (zigzag); or turn it once: hem without turned under",
         ),
         FinishKind::TurnedUnderOnto(_) if is_over_edge => (
             format!(

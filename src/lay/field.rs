@@ -107,30 +107,14 @@ impl Field {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::orientation::Orientations;
-    use crate::{Allowance, Effort, Item, Request, Turn};
+    use crate::squares::three_squares;
 
     /// Squares of 10 on cloth 10 wide and 40 long, so that one may lie at 5 to 35. Two that lie at 5 and at 32, taken for 30
     /// on a grid of 5, the second of three times the weight, are lain in by 10, 5, 0, 0, 15, 30 and 15: of the two places
     /// without any overlap the first is told, and that at the end is lower than the one before it.
     #[test]
     fn the_lowest_places_lie_between_what_is_laid() {
-        let square = vec![(0.0, 0.0), (10.0, 0.0), (10.0, 10.0), (0.0, 10.0)];
-        let orientations = Orientations::of(&Request {
-            items: vec![Item {
-                id: "patch".into(),
-                outline: square,
-                quantity: 3,
-                turns: vec![Turn::free(0.0)],
-                repeat: None,
-            }],
-            width: 10.0,
-            minimum_space: 0.0,
-            allowance: Allowance::Work(Effort::Quick),
-            seed: 0,
-            threads: 1,
-        })
-        .expect("three patches can be laid");
+        let orientations = three_squares(None);
         let grid = Grid::of(5.0, 10.0, 10.0, |x, y| (10.0 - x.abs().max(y.abs())).max(0.0));
         let mut field = Field::default();
         field.clear(&orientations.orientations[0], 40.0, 5.0);

@@ -38,6 +38,8 @@ mod request;
 mod sample;
 mod search;
 mod separate;
+#[cfg(test)]
+mod squares;
 mod state;
 mod table;
 mod verify;

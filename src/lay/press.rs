@@ -126,31 +126,16 @@ impl Press {
 #[cfg(test)]
 mod tests {
     use super::super::depth::Depths;
-    use super::super::orientation::Orientations;
     use super::super::state::Layout;
     use super::*;
-    use crate::{Allowance, Effort, Item, Repeat, Request, Turn};
+    use crate::Repeat;
+    use crate::squares::three_squares;
 
     const PRESSING: Pressing = Pressing { reach: 5.0, rounds: 6, sweeps: 200 };
 
     /// Three squares of 10 in a row on so much cloth 10 wide, each pushed into the one before by what is missing to 30.
     fn row(length: f32, repeat: Option<Repeat>) -> (bool, Layout) {
-        let square = vec![(0.0, 0.0), (10.0, 0.0), (10.0, 10.0), (0.0, 10.0)];
-        let orientations = Orientations::of(&Request {
-            items: vec![Item {
-                id: "patch".into(),
-                outline: square,
-                quantity: 3,
-                turns: vec![Turn::free(0.0)],
-                repeat,
-            }],
-            width: 10.0,
-            minimum_space: 0.0,
-            allowance: Allowance::Work(Effort::Quick),
-            seed: 0,
-            threads: 1,
-        })
-        .expect("three patches can be laid");
+        let orientations = three_squares(repeat);
         let depths = Depths::new(&orientations, 0.0);
         let placements = vec![(0, 6.0, 5.0), (0, 14.0, 5.0), (0, length - 5.0, 5.0)];
         let mut state = State::new(&orientations, &depths, 0.0, Layout { length, placements });

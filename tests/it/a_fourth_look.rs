@@ -187,6 +187,8 @@ fn a_stitch_is_one_that_can_be_sewn_there() {
     };
     assert_eq!(towel("bound 1 { stitch 504 }"), ["stitch/unfit"]);
     assert_eq!(towel("overlocked { stitch 301 }"), ["stitch/unfit"]);
+    assert_eq!(towel("hem 2 turned under 1 { stitch 504 }"), ["stitch/unfit"]);
+    assert_eq!(towel("hem 2 { stitch 504 }"), NOTHING);
     assert_eq!(towel("overlocked { stitch 505 }"), NOTHING);
     assert_eq!(towel("overlocked { stitch 304 }"), NOTHING);
     assert_eq!(towel("bound 1 { stitch 301 }"), NOTHING);

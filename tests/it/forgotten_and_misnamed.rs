@@ -23,6 +23,10 @@ fn a_seam_that_is_taken_out_is_told_once() {
         [("edge/loose", "the side of Front and the side of Back are neither sewn nor finished".to_owned())]
     );
     assert!(helps(&without_seam(&shirt, "side"))[0].contains("seam side  front.side to back.side"));
+    // Where both are not as long, and where left and right of one piece are sewn, the step tells which seam.
+    let trousers = example("mate-trousers");
+    let seat = without_seam(&trousers, "seat");
+    assert!(helps(&seat)[0].contains("seam …  back.centre to back.centre"), "{:?}", helps(&seat));
     // Four edges of one seam, with the step that names it.
     let all = told(&without_seam(&shirt, "armhole"));
     assert_eq!(all.len(), 1, "{all:?}");

@@ -1,9 +1,11 @@
 //! A seam that was forgotten, or taken out, leaves both its edges loose, and the step that sews it without a seam: it is told once.
 
 use super::misnamed::loose_edge;
+use crate::check::edges::LOOSE;
+use crate::check::partners::OFFERED;
 use crate::check::words;
 use crate::cutting::WorkedSize;
-use crate::garment::{EdgeId, Garment};
+use crate::garment::{CutHow, EdgeId, Garment};
 use crate::report::catalogue;
 use crate::report::{Diagnostic, Title};
 
@@ -24,7 +26,7 @@ pub(super) fn told_once(
         steps.next().is_none().then_some(at)
     };
     if let Some(at) = one_step(&found).filter(|_| found.iter().filter(|one| is_loose(one)).count() > 2) {
-        return with_step(found, at);
+        return with_step(garment, found, at);
     }
     for [one, other] in crate::check::partners::mates(garment, sizes) {
         let place = |edge: EdgeId| {
@@ -46,7 +48,7 @@ pub(super) fn told_once(
         let kept = first.min(second);
         let gone = found.remove(first.max(second));
         if let Some(kept) = found.get_mut(kept) {
-            let both = kept.title.as_str().strip_suffix(ALONE).zip(gone.title.as_str().strip_suffix(ALONE));
+            let both = kept.title.as_str().strip_suffix(LOOSE).zip(gone.title.as_str().strip_suffix(LOOSE));
             let both = both.map(|(one, other)| format!("{one} and {other} are neither sewn nor finished"));
             let both = both.map(Title::new);
             if let Some(title) = both {
@@ -56,19 +58,20 @@ pub(super) fn told_once(
         }
     }
     match one_step(&found) {
-        Some(at) => with_step(found, at),
+        Some(at) => with_step(garment, found, at),
         None => found,
     }
 }
 
 /// All that is loose is told in one message, with the name among the steps that nothing has.
-fn with_step(mut found: Vec<Diagnostic>, at: usize) -> Vec<Diagnostic> {
+fn with_step(garment: &Garment, mut found: Vec<Diagnostic>, at: usize) -> Vec<Diagnostic> {
     let gone = found.remove(at);
     let (loose, mut others): (Vec<Diagnostic>, Vec<Diagnostic>) =
         found.into_iter().partition(|one| one.is(&catalogue::EDGE_LOOSE));
     let subjects: Vec<String> =
-        loose.iter().filter_map(|one| one.title.as_str().strip_suffix(ALONE)).map(str::to_owned).collect();
+        loose.iter().filter_map(|one| one.title.as_str().strip_suffix(LOOSE)).map(str::to_owned).collect();
     let many = loose.len();
+    let edges: Vec<EdgeId> = loose.iter().filter_map(|one| loose_edge(garment, one)).collect();
     let mut loose = loose.into_iter();
     let Some(mut first) = loose.next() else { return others };
     for one in loose {
@@ -83,10 +86,20 @@ fn with_step(mut found: Vec<Diagnostic>, at: usize) -> Vec<Diagnostic> {
             named.push(format!("{} more", many - named.len()));
         }
         first.title = Title::new(format!("{} are neither sewn nor finished", words::listed(&named)));
-        first.help = Some(
-            "write the seam that the steps name, with these edges on its two sides; or finish what stays open".to_owned(),
-        );
         first.fix = None;
+    }
+    if !first.help.as_ref().is_some_and(|help| help.contains(OFFERED)) {
+        let sides = match edges[..] {
+            [one, other] if many == 2 => {
+                format!(": seam …  {} to {}", called(garment, one), called(garment, other))
+            }
+            // Left and right of one edge.
+            [one] if many == 1 && is_mirrored(garment, one) => {
+                format!(": seam …  {0} to {0}", called(garment, one))
+            }
+            _ => ", with these edges on its two sides".to_owned(),
+        };
+        first.help = Some(format!("write the seam that the steps name{sides}; or finish what stays open"));
     }
     first.labels.extend(gone.labels.into_iter().map(|mut label| {
         label.text = "the steps sew it, and no seam is called so".to_owned();
@@ -100,8 +113,15 @@ fn with_step(mut found: Vec<Diagnostic>, at: usize) -> Vec<Diagnostic> {
 const SHOWN: usize = 6;
 /// … and so many named.
 const NAMED: usize = 2;
-/// How the title of one loose edge ends.
-const ALONE: &str = " is neither sewn nor finished";
+
+fn called(garment: &Garment, edge: EdgeId) -> String {
+    let edge = garment.edge(edge);
+    format!("{}.{}", garment.piece(edge.piece).name, edge.name)
+}
+
+fn is_mirrored(garment: &Garment, edge: EdgeId) -> bool {
+    garment.piece(garment.edge(edge).piece).cut.how == CutHow::Mirrored
+}
 
 /// Whether it is of a name among the steps, to which none that is known comes near.
 fn is_of_step(garment: &Garment, one: &Diagnostic) -> bool {

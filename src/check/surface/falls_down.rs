@@ -95,9 +95,9 @@ fn reported(
     let place = first.map_or(garment.heading, |(_, edge)| garment.edge(garment.whole_edge(edge)).span);
     let advice = Diagnostic::new(&catalogue::WAIST_LOOSE, place, title)
         .label(format!("{} all round", shown(rim.ring.length)))
-        .also(garment.value(waist).span, format!("the waist has {}", shown(girth)))
+        .also(garment.value(waist).span, format!("the body has {} there", shown(girth)))
         .help(format!(
-            "over the {over} of {} it went up, and slides down again: put elastic into a casing, a cord or a closure there, or \
+            "it goes up over the {over} of {}, and slides down over it again: put elastic into a casing, a cord or a closure there, or \
              braces; if it is meant to sit so low, nothing needs to change",
             shown(larger)
         ));

@@ -153,8 +153,8 @@ catalogue_entries! {
         "edge/wrong-way",
         "a rise that stands out, or a cap that goes in",
         "The rise of trousers is hollow, so that it lies round the body; the cap of a sleeve stands out above the line between its \
-         ends. Drawn the other way they are still as long, and are sewn, but no body fits into them. They are known by rise, \
-         crotch and cap in their names.",
+         ends. Drawn the other way they are still as long, and are sewn, but no body fits into them. They are known by rise \
+         and crotch in their names, and by cap on a sleeve.",
     );
     DART_BUST = advice(
         "dart/bust",

@@ -17,6 +17,7 @@ mod alteration;
 mod cloth;
 mod darts;
 mod drawing;
+mod elastic;
 mod ends;
 mod fastening;
 mod finishing;
@@ -28,6 +29,7 @@ mod sewing;
 mod short;
 mod sides;
 mod slits;
+mod steps;
 mod stitched;
 mod text;
 
@@ -38,6 +40,7 @@ pub use alteration::*;
 pub use cloth::*;
 pub use darts::*;
 pub use drawing::*;
+pub use elastic::*;
 pub use ends::*;
 pub use fastening::*;
 pub use finishing::*;
@@ -49,6 +52,7 @@ pub use sewing::*;
 pub use short::*;
 pub use sides::*;
 pub use slits::*;
+pub use steps::*;
 pub use stitched::*;
 pub use text::*;
 
@@ -102,6 +106,8 @@ pub fn entries() -> impl Iterator<Item = &'static Entry> {
         alteration::ENTRIES,
         runs::ENTRIES,
         sewing::ENTRIES,
+        elastic::ENTRIES,
+        steps::ENTRIES,
         fastening::ENTRIES,
         ends::ENTRIES,
         sides::ENTRIES,

@@ -1,4 +1,4 @@
-//! What is said of seams, edges, turning, and the order of work.
+//! What is said of seams, edges, layers and openings.
 
 use super::{Entry, advice, mistake, warning};
 
@@ -181,12 +181,6 @@ catalogue_entries! {
          curve it must be narrow or eased in. Otherwise the raw edge is shorter or longer than the place \
          it is sewn to.",
     );
-    STITCH_BREAKS = advice(
-        "stitch/breaks",
-        "a stitch without give on a seam that stretches",
-        "A straight lockstitch has as much thread as seam. When the seam stretches in wear, or as it is \
-         sewn, the thread breaks. Overedge and chain stitches give with the cloth.",
-    );
     PIPING_STRAIGHT = advice(
         "piping/straight",
         "piping cut with the grain that is sewn round a curve",
@@ -198,12 +192,6 @@ catalogue_entries! {
         "a concealed zip of which something is to show",
         "A concealed zip lies behind the closed seam, and nothing of it is seen: its edges meet, and no width is drawn for it. What is \
          to show takes a zip of another kind.",
-    );
-    STITCH_UNFIT = warning(
-        "stitch/unfit",
-        "a stitch that cannot be sewn where it is said",
-        "Overedges are sewn round a raw edge, and cut off what lies beyond it: no row inside the cloth, no binding and no hem that is \
-         turned under is sewn with one. A blindstitch holds a hem, a coverstitch covers one; neither closes a seam.",
     );
     EDGE_LOOSE = mistake(
         "edge/loose",
@@ -286,26 +274,6 @@ catalogue_entries! {
         "The pieces of a facing are joined where those that they face are: at the shoulder, under the arm. Ends that are \
          neither joined nor finished fray, and come out of the armhole as it is worn.",
     );
-    TURN_CLOSED = mistake(
-        "turn/closed",
-        "no way to turn the garment right side out",
-        "Sewn right sides together all round, a bag can only be turned through an opening. Leave a gap in \
-         a seam that leads into the closed space and close it by hand afterwards; or sew the seam that closes \
-         it by hand. What is turned first and then caught in a further seam, as a cuff is, needs neither.",
-    );
-    GAP_NOTHING = mistake(
-        "gap/nothing",
-        "a turning gap of no length",
-        "What is sewn right sides together is turned through the gap, and the gap is closed by hand. A gap of \
-         nothing is a seam that is sewn shut all round: often a number was left to be filled in later.",
-    );
-    GAP_SMALL = advice(
-        "gap/small",
-        "a turning gap too small for what goes through it",
-        "All of the garment is drawn through the gap. Thick cloth through a short gap tears its ends open; \
-         a longer one costs a little handwork. A third of how wide the largest piece behind it lies is enough for a mitten or a pouch, \
-         5 cm at least; for a coat 13 cm.",
-    );
     OPENING_PASSES = mistake(
         "opening/passes",
         "an opening that will not go over the body",
@@ -378,56 +346,6 @@ catalogue_entries! {
          more lies in gathers, which is said with gathering. A range that allows far more hides every slip in the pieces; most \
          often it is a slip of the unit.",
     );
-    PIECE_NONE = advice(
-        "piece/none",
-        "nothing is drawn yet",
-        "A garment is cut from its pieces. One that has none yet is only begun: whatever is said of it besides, there is \
-         nothing that could be cut, sewn or checked.",
-    );
-    STEPS_NONE = advice(
-        "steps/none",
-        "the order of work is not said",
-        "A garment can be cut and sewn without it: an order is worked out in which nothing is forgotten, nothing \
-         sewn before what it crosses, and nothing shut in that is needed later. Where it is said, it is held \
-         against the same rules, and what it leaves out is worked out.",
-    );
-    STEP_NOTHING = mistake(
-        "step/nothing",
-        "a step in which there is nothing to do",
-        "It names a seam in a layer where it is not sewn, an edge that has no finish, a piece that is placed \
-         nowhere, or a gap that no seam leaves. Either the step or the thing it is about was forgotten.",
-    );
-    STEP_GONE = advice(
-        "step/gone",
-        "a step that goes with what it sews",
-        "A dart that is moved into another, shut, cut through or left unsewn is no more, and a step that sews it has \
-         nothing to sew: it goes too. So does what a step of the base does to a seam, finish, closure or cord that a \
-         variation drops. The steps of the base stay as they are for the base.",
-    );
-    STEP_FORGOTTEN = advice(
-        "step/forgotten",
-        "something that no step sews",
-        "Steps are given, but this seam, finish, closure or placement is in none of them. It is worked out where it \
-         belongs, and the steps stay as they are said; but if it was forgotten, the place may be another one.",
-    );
-    STEP_UNFUSED = advice(
-        "step/unfused",
-        "something that no step fuses on",
-        "Steps are given, and none of them fuses this layer on. It is worked out to come before all else; but \
-         the garment can be sewn without it, so that it is easily forgotten until it can no longer be reached.",
-    );
-    STEP_UNPLACED = mistake(
-        "step/unplaced",
-        "something that finds no place among the steps",
-        "No step says when it is done, and it cannot be worked out: one of the steps has to wait for it, and it \
-         waits for a step that comes later.",
-    );
-    STEP_TWICE = mistake(
-        "step/twice",
-        "something that is sewn twice",
-        "Each seam is sewn for good once in each layer. Basting may come before it; a second sewing is a \
-         slip in the list.",
-    );
     SEAM_ENCLOSES = mistake(
         "seam/encloses",
         "a seam that encloses a closure it does not touch",
@@ -447,145 +365,6 @@ catalogue_entries! {
          round, one of the two figures is likely a slip, and it is not clear which. Ease is never below 0, \
          gathers never less than once as long, and what is stretched never longer than what it meets: \
          a range that reaches further would let any slip pass.",
-    );
-    CASING_NARROW = mistake(
-        "casing/narrow",
-        "elastic is wider than the casing that it runs through",
-        "A casing is as deep inside as is given, from the turned edge to the row of stitches. Elastic that is \
-         wider folds over in it or cannot be pulled through at all.",
-    );
-    CASING_TIGHT = advice(
-        "casing/tight",
-        "a casing hardly deeper than its elastic is wide",
-        "Elastic is drawn through its casing and moves in it as it is worn. Without a little room, usually \
-         3 mm or 1/8 in, it turns over or cannot be drawn through.",
-    );
-    CASING_WIDE = advice(
-        "casing/wide",
-        "a casing far deeper than its elastic is wide",
-        "Elastic runs straight only in a channel hardly wider than itself. In one of several times its width it wanders and \
-         turns over. A frill above it is a finish of its own, or a row stitched beside the casing.",
-    );
-    CASING_EMPTY = advice(
-        "casing/empty",
-        "a casing that nothing runs through",
-        "A casing is deeper than a hem needs to be, because elastic or a cord is to run in it. Where neither is \
-         said, it is not bought, and nothing draws the edge in.",
-    );
-    ELASTIC_LONG = mistake(
-        "elastic/long",
-        "elastic is longer than the casing that it runs through",
-        "Elastic draws its casing in, so it is shorter than the casing lies spread out. Longer elastic lies \
-         in waves inside it and holds nothing. Its length is as worn; 2 cm to join its ends, or to sew them down, are added.",
-    );
-    ELASTIC_LOOSE = warning(
-        "elastic/loose",
-        "elastic is longer than the body where it is worn",
-        "Elastic holds by being stretched. Longer than the body measure that it is worked out from, it slides \
-         off, or needs something else that holds it up.",
-    );
-    ELASTIC_SLACK = advice(
-        "elastic/slack",
-        "elastic that is hardly shorter than the body where it sits",
-        "Elastic holds by being stretched: it is cut a tenth to a twentieth shorter than the body where it is worn \
-         (common practice). Measured from the hip and sewn in at the waist, or as long as the waist itself, it lies loose \
-         and holds nothing up. Where it sits is told by the name of its edge, else by what it is worked out from.",
-    );
-    ELASTIC_SHORT = warning(
-        "elastic/short",
-        "elastic gathers its casing to less than a quarter",
-        "Casings are commonly gathered to between two thirds and a third of their cloth. Drawn in further, the \
-         folds find no room, and the elastic is stretched all the time. Take longer elastic or less cloth.",
-    );
-    ELASTIC_TIGHT = advice(
-        "elastic/tight",
-        "elastic far shorter than the body where it sits",
-        "Elastic is cut a tenth to a twentieth shorter than the body where it is worn; with less than seven tenths of it, it \
-         cuts in (common practice). It may have been worked out from another measure: from the thigh, for a waist.",
-    );
-    CORD_SHORT = mistake(
-        "cord/short",
-        "a cord is shorter than what it runs through",
-        "When the cloth is spread out, the ends of a cord that is too short slip into the channel and cannot \
-         be got hold of. It is as long as its channel and what hangs out at both ends.",
-    );
-    CORD_ENDS = mistake(
-        "cord/ends",
-        "the free ends of a cord are longer than all of it",
-        "What hangs out at each end is part of the cord. Twice that is more than its length here, so one of the \
-         two figures is a slip.",
-    );
-    CORD_CHANNEL = mistake(
-        "cord/channel",
-        "a cord through an edge that is not a channel",
-        "A cord runs in cloth that is turned over it and stitched down: a casing, a hem, a folded band. A raw \
-         or overlocked edge, a fold in the middle of a piece or the edge of a closure hold none.",
-    );
-    CORD_SEAM = warning(
-        "cord/seam",
-        "a cord through a plain seam",
-        "The allowances of a plain seam are open to one side. A cord runs there only when they are stitched \
-         down as a channel; more often another edge was meant.",
-    );
-    CORD_SHUT = warning(
-        "cord/shut",
-        "a cord in a channel with no way out",
-        "A channel that is closed all round has no end at which a cord comes in. Its ends come out through eyelets, \
-         through buttonholes or a slit, or where a seam is left open, at a placket or at the end of the casing. They \
-         are made before the channel is closed.",
-    );
-    GAP_LONG = mistake(
-        "gap/long",
-        "a gap is longer than the seam that it is left in",
-        "A gap for turning is a stretch of seam that is closed by hand afterwards, with the seam sewn on both \
-         sides of it. This one is longer than the whole seam.",
-    );
-    GAP_PLACE = mistake(
-        "gap/place",
-        "a gap does not lie where its place says",
-        "A gap's place is counted along its seam, as a run is: `leaving gap 14 from hem_side` are the first 14, \
-         `leaving gap 3..17 from hem_side` begin 3 from there, `in the middle` half way. From an end it can go one way only; \
-         from a corner in the middle of the seam the edge tells which. Its ends lie in the seam.",
-    );
-    PLACE_CIRCLE = mistake(
-        "place/circle",
-        "pieces are placed on one another",
-        "A pocket is sewn onto a front, or a flap onto the pocket. One piece carries the others and is \
-         placed on nothing itself; here each of them is placed on another.",
-    );
-    STEP_EARLY = mistake(
-        "step/early",
-        "something is done before what has to come first",
-        "Where two seams cross, the one that ends in the other is sewn first: the other way round its end \
-         cannot be reached. For the same reason a slit is finished before its cuff shuts its ends in, a sleeve \
-         closed before a folded cuff goes round it, and what a seam covers fused before it. A ring is sewn round a \
-         ring: a sleeve goes into the armhole while both lie flat, or once both are closed.",
-    );
-    STEP_ZIP_LATE = advice(
-        "step/zip-late",
-        "a concealed zip that is set in after the seam beyond its end",
-        "The teeth of a concealed zip are rolled back and stitched close to, on edges that lie flat and open; the seam beyond is \
-         closed then, from where its stitching ends. Once that seam is sewn, the end of the zip is hard to reach, and a small \
-         hole or a fold is left where they meet.",
-    );
-    STEP_FUSE_LATE = advice(
-        "step/fuse-late",
-        "a piece that is fused only after it is sewn",
-        "Interfacing is pressed on while the piece lies flat and alone, before anything is sewn to it: the iron reaches all of \
-         it, the stitches go through it, and the piece is sewn in the size that fusing leaves it. Later the allowances lie in \
-         the way and show through.",
-    );
-    STEP_CIRCLE = mistake(
-        "step/circle",
-        "seams wait for one another, so that no order is possible",
-        "A seam that runs over two pieces is sewn after the seam between them, and what encloses a zip after \
-         the zip is in its place. Here each waits for the next, and the last for the first. One of them \
-         has to be sewn in two goes, or to end sooner.",
-    );
-    STEP_SHUT = mistake(
-        "step/shut",
-        "something is sewn where the hand can no longer reach",
-        "After the garment is closed here, this place is inside. Sew it before.",
     );
     SEAM_AT_SHOULDER = advice(
         "seam/at-shoulder",

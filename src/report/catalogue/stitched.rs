@@ -1,8 +1,20 @@
-//! What is said of rows of topstitching and understitching, and of tacks.
+//! What is said of stitches, of rows of topstitching and understitching, and of tacks.
 
-use super::{Entry, mistake, warning};
+use super::{Entry, advice, mistake, warning};
 
 catalogue_entries! {
+    STITCH_BREAKS = advice(
+        "stitch/breaks",
+        "a stitch without give on a seam that stretches",
+        "A straight lockstitch has as much thread as seam. When the seam stretches in wear, or as it is \
+         sewn, the thread breaks. Overedge and chain stitches give with the cloth.",
+    );
+    STITCH_UNFIT = warning(
+        "stitch/unfit",
+        "a stitch that cannot be sewn where it is said",
+        "Overedges are sewn round a raw edge, and cut off what lies beyond it: no row inside the cloth, no binding and no hem that is \
+         turned under is sewn with one. A blindstitch holds a hem, a coverstitch covers one; neither closes a seam.",
+    );
     ROW_ROOM = mistake(
         "row/room",
         "a row of stitching that does not lie on the cloth",

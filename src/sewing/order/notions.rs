@@ -8,6 +8,7 @@ use super::jobs::{Job, Work};
 use super::rule::{Needs, Rule};
 use super::why::Why;
 use crate::garment::{FinishKind, LayerId, Part, PieceId, SeamId, SewnEdge};
+use crate::id_hash::IdMap;
 use crate::resolve::sewn_layer;
 use crate::sewing::PartId;
 use crate::sewing::surface::Union;
@@ -120,9 +121,13 @@ pub(super) fn together(work: &Work) -> Union {
     for stitching in work.stitchings {
         join(&mut stitching.places().map(|place| place.part));
     }
+    let mut of_piece: IdMap<PieceId, Vec<PartId>> = IdMap::default();
+    for (part, own) in PartId::enumerate(work.finder.parts) {
+        of_piece.entry(own.piece).or_default().push(part);
+    }
     for placement in &work.garment.placements {
-        let own = parts_of(work, placement.piece).chain(parts_of(work, placement.on));
-        join(&mut own.map(|(part, _)| part));
+        let own = [placement.piece, placement.on].into_iter().filter_map(|piece| of_piece.get(&piece));
+        join(&mut own.flatten().copied());
     }
     together
 }

@@ -126,6 +126,8 @@ pub struct Phases<'w, 'a> {
     taken_in: IdSet<PieceId>,
     /// Parts that are sewn to a side of a slit of another piece: welts, bags.
     on_slits: IdSet<PartId>,
+    /// Seams with a gap through which a belt or the like is turned, which hangs on nothing else of the garment.
+    loose_bands: IdSet<SeamId>,
 }
 
 impl<'w, 'a> Phases<'w, 'a> {
@@ -163,7 +165,8 @@ impl<'w, 'a> Phases<'w, 'a> {
         let on_slits = others.map(|place| place.part).collect();
         let taken_in = taken_in(work);
         let hanging = hanging(work, &inner, &lining);
-        Phases { work, placed, inner, lining, hanging, on_slits, taken_in }
+        let loose_bands = loose_bands(work);
+        Phases { work, placed, inner, lining, hanging, on_slits, taken_in, loose_bands }
     }
 
     /// Whether all edges of a closure lie on pieces that are placed on something.
@@ -199,7 +202,7 @@ impl<'w, 'a> Phases<'w, 'a> {
             // What goes through a piece alone is set while that lies flat.
             Job::Tack(id) if garment.tack(id).sets.is_some() => plain(Phase::SmallParts),
             Job::Cord(_) | Job::Tack(_) => plain(Phase::Hems),
-            Job::Turn(id) | Job::Gap(id) if self.is_loose_band(id) => plain(Phase::SmallParts),
+            Job::Turn(id) | Job::Gap(id) if self.loose_bands.contains(&id) => plain(Phase::SmallParts),
             Job::Turn(_) | Job::Gap(_) => plain(Phase::Turning),
             Job::Finish(id, nth, _) => {
                 let Some(sewn) = garment.finish(id).edges.get(nth) else { return plain(Phase::Hems) };
@@ -222,22 +225,6 @@ impl<'w, 'a> Phases<'w, 'a> {
                 None => plain(Phase::Round),
             },
         }
-    }
-
-    /// Whether what is turned through a gap is a belt or the like, which hangs on nothing else of the garment.
-    fn is_loose_band(&self, gap: SeamId) -> bool {
-        let work = self.work;
-        let stitchings = work.of_seam(gap).iter().filter_map(|&at| work.stitchings.get(at));
-        let mut together = together(work);
-        let roots: Vec<usize> = stitchings
-            .flat_map(|stitching| stitching.places())
-            .map(|place| together.root(place.part.index()))
-            .collect();
-        let (own, others): (Vec<PartId>, Vec<PartId>) = PartId::enumerate(work.finder.parts)
-            .map(|(id, _)| id)
-            .partition(|part| roots.contains(&together.root(part.index())));
-        let is_sewn = |part: &PartId| !work.garment.layer(work.finder.part(*part).layer).fused;
-        own.iter().all(|&part| is_band(work, part)) && others.iter().any(is_sewn)
     }
 
     /// Whether a piece is a strip, straight or curved: narrow, and much longer than wide.
@@ -395,6 +382,28 @@ fn hanging(
             return hanging;
         }
     }
+}
+
+/// Seams with a gap through which a belt or the like is turned, where there is more of the garment than that.
+fn loose_bands(work: &Work) -> IdSet<SeamId> {
+    let gaps = SeamId::enumerate(&work.garment.seams).filter(|(_, seam)| !seam.gaps.is_empty());
+    let gaps: Vec<SeamId> = gaps.map(|(id, _)| id).collect();
+    if gaps.is_empty() {
+        return IdSet::default();
+    }
+    let mut together = together(work);
+    let is_sewn = |part: PartId| !work.garment.layer(work.finder.part(part).layer).fused;
+    let parts: Vec<(usize, PartId)> =
+        PartId::enumerate(work.finder.parts).map(|(id, _)| (together.root(id.index()), id)).collect();
+    let mut is_loose = |gap: SeamId| {
+        let stitchings = work.of_seam(gap).iter().filter_map(|&at| work.stitchings.get(at));
+        let places = stitchings.flat_map(|stitching| stitching.places());
+        let roots: Vec<usize> = places.map(|place| together.root(place.part.index())).collect();
+        let is_own = |root: usize| roots.contains(&root);
+        parts.iter().all(|&(root, part)| !is_own(root) || is_band(work, part))
+            && parts.iter().any(|&(root, part)| !is_own(root) && is_sewn(part))
+    };
+    gaps.into_iter().filter(|&gap| is_loose(gap)).collect()
 }
 
 /// Whether a seam is sewn by hand.

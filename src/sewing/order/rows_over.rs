@@ -3,7 +3,7 @@
 //! A row that runs from the mouth of a pocket inwards divides it, and goes through what carries it too. One from side to side cuts
 //! off all that lies beyond it from the mouth; and none goes through a zip.
 
-use super::jobs::{Job, Work};
+use super::jobs::Work;
 use crate::garment::{ClosureKind, CutHow, EdgeId, LayerId, Placement, PlacementId, RowId};
 use crate::id_hash::IdIndexSet;
 use crate::resolve::DrawnPiece;
@@ -99,17 +99,6 @@ pub fn rows_that_shut(work: &Work) -> Vec<(RowId, PlacementId)> {
         }
     }
     found.into_iter().collect()
-}
-
-/// What such a row would have to come before: the placements of what it would sew shut, as far as it waits for no seam itself.
-pub(super) fn shut_by(work: &Work, row: RowId, waits_for_seams: bool) -> Vec<Job> {
-    if waits_for_seams {
-        return Vec::new();
-    }
-    let shut: Vec<PlacementId> =
-        rows_that_shut(work).into_iter().filter(|(own, _)| *own == row).map(|(_, id)| id).collect();
-    let is_shut = |job: &&Job| matches!(job, Job::Place(id, _) if shut.contains(id));
-    work.jobs.iter().filter(is_shut).copied().collect()
 }
 
 fn shuts(work: &Work, patch: &Patch, row: &Path) -> bool {

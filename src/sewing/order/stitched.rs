@@ -7,10 +7,10 @@
 
 use super::doing::Doing;
 use super::jobs::{Job, Work};
-use super::rows_over::{divides, shut_by};
+use super::rows_over::{divides, rows_that_shut};
 use super::rule::{Needs, Rule};
 use super::why::Why;
-use crate::garment::{ClosureId, ClosureKind, PieceId, RowId, TackId};
+use crate::garment::{ClosureId, ClosureKind, PieceId, PlacementId, RowId, TackId};
 use crate::id_hash::IdIndexSet;
 use crate::resolve::DrawnEdgeId;
 use crate::sewing::{PartId, Place, TakenBy};
@@ -18,9 +18,10 @@ use crate::syntax::tree::RowKind;
 
 /// All of them.
 pub(super) fn rules(work: &Work, rules: &mut Vec<Rule>) {
+    let shut = rows_that_shut(work);
     for &job in &work.jobs {
         match job {
-            Job::Row(id) => row(work, id, rules),
+            Job::Row(id) => row(work, id, &shut, rules),
             Job::Tack(id) if work.garment.tack(id).sets.is_some() => set(work, id, rules),
             Job::Tack(id) => tack(work, id, rules),
             _ => {}
@@ -28,7 +29,7 @@ pub(super) fn rules(work: &Work, rules: &mut Vec<Rule>) {
     }
 }
 
-fn row(work: &Work, id: RowId, rules: &mut Vec<Rule>) {
+fn row(work: &Work, id: RowId, shut: &[(RowId, PlacementId)], rules: &mut Vec<Rule>) {
     let (garment, job) = (work.garment, Job::Row(id));
     let parts = PartId::enumerate(&work.sewing.parts);
     let edges: IdIndexSet<(PartId, DrawnEdgeId)> = parts
@@ -62,21 +63,22 @@ fn row(work: &Work, id: RowId, rules: &mut Vec<Rule>) {
             }
             // Once it lies on what it is placed on, the row would go through that too, as one does that divides it.
             Job::Place(placement, layer) => {
-                let piece = garment.placement(placement).piece;
+                let placed = garment.placement(placement);
                 let is_placed = |part: &PartId| {
                     let own = work.finder.part(*part);
-                    own.piece == piece && own.layer == layer
+                    own.piece == placed.piece && own.layer == layer
                 };
-                let placement = garment.placement(placement);
-                if parts.iter().any(is_placed) && !divides(work, id, placement, layer) {
+                // What it sews shut, unless it waits for a seam itself, is placed after it.
+                if seams.is_empty() && shut.contains(&(id, placement)) {
+                    rules.push(Rule::jobs(other, job, Why::SewsShut));
+                }
+                if parts.iter().any(is_placed) && !divides(work, id, placed, layer) {
                     rules.push(Rule::jobs(other, job, Why::Finished));
                 }
             }
             _ => {}
         }
     }
-    let shut = shut_by(work, id, !seams.is_empty());
-    rules.extend(shut.into_iter().map(|place| Rule::jobs(place, job, Why::SewsShut)));
     let takers = edges.iter().filter_map(|(part, edge)| work.sewing.part(*part).fate(*edge));
     let zips: IdIndexSet<ClosureId> = takers
         .flat_map(|fate| fate.takers.iter())
