@@ -7,8 +7,8 @@
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{
-    Closure, ClosureKind, Cord, Dimension, EdgeId, Finish, FinishKind, Garment, SewnEdge, Strap, StrapEnd,
-    StrapId, ValueId, ValueKind,
+    Closure, ClosureKind, Cord, Dimension, EdgeId, Finish, FinishKind, Garment, Piece, SewnEdge, Strap,
+    StrapEnd, StrapId, ValueId, ValueKind,
 };
 use crate::report::{Diagnostic, Finding, amount, catalogue};
 use crate::resolve::SizedGarment;
@@ -59,6 +59,8 @@ const HARMLESS: [&str; 16] = [
     "patch",
     "strap",
 ];
+/// What is tied round the body and cut loose is called by one of these words.
+const TIED: [&str; 8] = ["belt", "belts", "sash", "sashes", "tie", "ties", "girdle", "scarf"];
 const LAW: &str = "the law where it is sold decides";
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
@@ -84,6 +86,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         let sewn = sewn.iter().find(|sewn| sewn.strap == id);
         findings.push(strap_caution(garment, sized, strap, sewn));
     }
+    findings.extend(garment.pieces.iter().filter_map(|piece| sash_caution(garment, sized, piece)));
     if ages.0 < SMALL_PARTS_AGE {
         for closure in &garment.closures {
             let Some(ClosureKind::Fasteners(row)) = &closure.kind else { continue };
@@ -261,6 +264,24 @@ fn tie_caution(garment: &Garment, sized: &SizedGarment, closure: &Closure) -> Fi
         .also(garment.wearer.span, "worn by a child")
         .help(format!("{rule}; in Europe EN 14682 says where ties and sashes may be and how long; {LAW}"));
     Finding::new(sized.size, 0.0, message).about(&*closure.name)
+}
+
+/// A belt that is cut loose is tied round the body, and its ends hang down.
+fn sash_caution(garment: &Garment, sized: &SizedGarment, piece: &Piece) -> Option<Finding> {
+    let mut words =
+        [&*piece.name, &*piece.title].into_iter().flat_map(|name| name.split(|of: char| !of.is_alphabetic()));
+    if !piece.cut.loose || !words.any(|word| TIED.contains(&&*word.to_lowercase())) {
+        return None;
+    }
+    let title = format!("{} is tied round a child's garment", piece.title);
+    let message = Diagnostic::new(&catalogue::CAUTION_CORD, piece.span, title)
+        .label("ends that hang loose")
+        .also(garment.wearer.span, "worn by a child")
+        .help(format!(
+            "sew it on at the back, and keep its ends short and out of the way of wheels and doors; or close it with buttons or \
+             snaps; in Europe EN 14682 says where ties and sashes may be and how long; {LAW}"
+        ));
+    Some(Finding::new(sized.size, 0.0, message).about(&*piece.name))
 }
 
 /// Whether an edge is at neck or hood: named so, or its piece; or in a ring that passes the head.

@@ -1,12 +1,13 @@
-//! `hem/tiny`: a hem, a casing, a binding, a facing or a band for a cord so narrow that a slip of the unit or of the decimal point is
+//! `hem/tiny`: a hem, a casing, a binding, a french seam, a facing or a band for a cord so narrow that a slip of the unit or of the decimal point is
 //! more likely.
 
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{Cord, Depth, Finish, FinishKind, Garment, Hem, HemEdge, SewnEdge};
+use crate::garment::{Cord, Depth, Finish, FinishKind, Garment, Hem, HemEdge, Seam, SewnEdge};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::{DrawnPiece, sewn_layer};
-use crate::sewing::amount_of;
+use crate::sewing::{amount_of, seam_edges};
+use crate::syntax::tree::SeamKind;
 
 pub(super) static CHECK: Check = Check { kinds: &[&catalogue::HEM_TINY], run: Run::PerSize(run) };
 
@@ -19,6 +20,9 @@ const NARROWEST_CASING: f64 = 5.0;
 const NARROWEST_BINDING: f64 = 3.0;
 /// A hem is deeper than so many times the thickness of its cloth: by less it does not lie on itself (common practice).
 const TURNED: f64 = 1.5;
+/// A french seam encloses both allowances of its first row: it is wider than so many times the thickness of its cloth (common
+/// practice: it is for thin cloth).
+const ENCLOSED: f64 = 2.0;
 /// Facings are 4 to 7 cm wide, narrow ones 2.5 (common practice): less than this, in millimetres, does not stay inside.
 const NARROWEST_FACING: f64 = 15.0;
 /// What is less than this is nothing, in millimetres.
@@ -69,6 +73,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     }
     findings.extend(garment.finishes.iter().filter_map(|finish| barely_turned_under(garment, size, finish)));
     findings.extend(garment.cords.iter().filter_map(|cord| shallow_band(garment, size, cord)));
+    findings.extend(garment.seams.iter().filter_map(|seam| narrow_french(garment, size, seam)));
     findings.extend(garment.depths.iter().filter_map(|depth| narrow_facing(garment, size, depth)));
 }
 
@@ -80,6 +85,25 @@ fn thickest(garment: &Garment, size: &WorkedSize, edges: &[SewnEdge]) -> f64 {
         amount_of(garment, &size.drawn, thickness)
     });
     cloths.fold(0.0, f64::max)
+}
+
+/// A french seam that has no room for what it encloses.
+fn narrow_french(garment: &Garment, size: &WorkedSize, seam: &Seam) -> Option<Finding> {
+    let work = seam.work.as_ref().filter(|work| work.kind == SeamKind::French && !seam.poisoned)?;
+    let edges: Vec<SewnEdge> = seam_edges(seam).cloned().collect();
+    let least = ENCLOSED * thickest(garment, size, &edges);
+    let is_tiny = |wide: &f64| *wide >= NOTHING && *wide < least - NOISE;
+    let wide = amount_of(garment, &size.drawn, &work.width).filter(is_tiny)?;
+    let is = format!("{} mm", (wide * 100.0).round() / 100.0);
+    let title = Title::new(format!("the french seam {} is {is} wide", seam.name)).in_sizes();
+    let least = amount(least, garment.unit);
+    let warning = Diagnostic::new(&catalogue::HEM_TINY, work.width.span, title)
+        .label("the cloth is too thick to be enclosed in so little")
+        .help(format!(
+            "look at its figure and its unit: a bare number takes the units that the file says; in this cloth a french seam has \
+             {least} or more, and a felled or a plain one lies flatter"
+        ));
+    Some(Finding::new(size.id(), 0.0, warning).about(&*seam.name).figure("wide", is))
 }
 
 /// A facing that turns out again, and is hardly wider than its own seam allowance.

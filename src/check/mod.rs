@@ -80,6 +80,7 @@ mod require;
 mod ring_spacing;
 mod row_ends;
 mod row_off_cloth;
+mod row_over_slit;
 mod running;
 mod running_on;
 mod seams;
@@ -242,6 +243,7 @@ pub static CHECKS: &[&Check] = &[
     &seams::made_up::CHECK,
     &seams::opening::CHECK,
     &edges::CHECK,
+    &surface::unjoined::CHECK,
     &slits::CHECK,
     &slit_front::CHECK,
     &placket_narrow::CHECK,
@@ -283,11 +285,13 @@ pub static CHECKS: &[&Check] = &[
     &surface::unsaid::CHECK,
     &surface::unsaid_line::CHECK,
     &surface::lining_behind::CHECK,
+    &surface::lining_narrow::CHECK,
     &surface::narrow_limb::CHECK,
     &surface::falls_down::CHECK,
     &surface::narrow_sleeve::CHECK,
     &surface::long_sleeve::CHECK,
     &surface::no_way::CHECK,
+    &surface::closure_short::CHECK,
     &surface::comes_out_nowhere::CHECK,
     &caught::CHECK,
     &alike::CHECK,
@@ -309,6 +313,7 @@ pub static CHECKS: &[&Check] = &[
     &tack_far::CHECK,
     &tack_shuts::CHECK,
     &row_off_cloth::CHECK,
+    &row_over_slit::CHECK,
     &onto::CHECK,
     &finish_room::CHECK,
     &binding::CHECK,

@@ -34,7 +34,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
 }
 
 /// What people read decides, where it says that it is none.
-fn is_called_pocket(garment: &Garment, piece: PieceId) -> bool {
+pub(super) fn is_called_pocket(garment: &Garment, piece: PieceId) -> bool {
     let known = garment.piece(piece);
     let words = |name: &str| -> Vec<String> {
         let all = name.split(|letter: char| !letter.is_alphabetic()).filter(|word| !word.is_empty());

@@ -255,7 +255,8 @@ fn understitched(
     }
 }
 
-/// The piece that faces an edge of another one in a seam: a strip of it, or one that has far less cloth.
+/// The piece that faces an edge of another one in a seam: a strip of it, one that has far less cloth, or the same in a layer that is
+/// named after its own, as a lining is.
 fn faced_by(
     garment: &Garment,
     size: &WorkedSize,
@@ -280,12 +281,15 @@ fn faced_by(
             _ => continue,
         };
         let faces = |other: PartId| {
-            let piece = size.sewn.part(other).part.piece;
+            let there = size.sewn.part(other).part;
+            let piece = there.piece;
             let origins = garment.origins(own.piece);
             let is_strip = matches!(garment.piece(piece).drawing.outline, Outline::Strip { .. })
                 && garment.origins(piece).iter().any(|of| origins.contains(of));
             let is_small = cloth(part).zip(cloth(other)).is_some_and(|(own, other)| other * FACED < own);
-            piece != own.piece && (is_strip || is_small)
+            // Layers are named from the outside inwards.
+            let is_lining = there.layer > own.layer && garment.layer(own.layer).pieces.contains(&piece);
+            is_lining || piece != own.piece && (is_strip || is_small)
         };
         if others.runs.iter().all(|run| faces(run.part)) {
             return others.runs.first().map(|run| size.sewn.part(run.part).part.piece);

@@ -60,6 +60,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         pairs.find_map(|(one, other)| {
             let by = over_another(one, other)
                 .or_else(|| over_one_beside(garment, size, one, other))
+                .or_else(|| ends_over_one_another(garment, size, one, other))
                 .or_else(|| in_its_place(one, other))?;
             Some((one, other, by))
         })
@@ -122,6 +123,33 @@ fn over_one_beside(garment: &Garment, size: &WorkedSize, one: &Sewn, other: &Sew
     (leaves && along < SIDE_BY_SIDE).then_some(by)
 }
 
+/// By how much the ends of two straps lie over one another that both go to other places of their piece: whichever way each is
+/// sewn on, along itself.
+fn ends_over_one_another(garment: &Garment, size: &WorkedSize, one: &Sewn, other: &Sewn) -> Option<f64> {
+    let hands = one.end.hand.zip(other.end.hand);
+    let is_beside = one.end.caught.is_none()
+        && other.end.caught.is_none()
+        && one.strap.strap != other.strap.strap
+        && one.end.layer == other.end.layer
+        && hands.is_none_or(|(one, other)| one == other)
+        && std::ptr::eq(one.drawn, other.drawn);
+    let between = other.at - one.at;
+    if !is_beside || between.hypot() <= ONE_PLACE {
+        return None;
+    }
+    let way = |sewn: &Sewn| {
+        let other = sewn.run.ends().find(|end| !std::ptr::eq(*end, sewn.end))?;
+        let way = place(garment, size, other, sewn)? - sewn.at;
+        (way.hypot() > ONE_PLACE).then(|| way.normalize())
+    };
+    let (first, second) = (way(one)?, way(other)?);
+    // Side by side: what lies further along than across is one strap on the end of another.
+    let across = |way: Vec2| way.cross(between).abs();
+    let is_aside = |way: Vec2| way.dot(between).abs() <= across(way);
+    let by = 0.5 * (one.strap.width + other.strap.width) - across(first).max(across(second));
+    (first.dot(second) >= SIDE_BY_SIDE && is_aside(first) && is_aside(second) && by > TOUCHING).then_some(by)
+}
+
 fn own_run(sewn: &Sewn) -> Option<SewnStrapRun> {
     let at = sewn.runs.iter().position(|run| std::ptr::eq(run, sewn.run))?;
     sewn.strap.runs.get(at).copied()
@@ -139,8 +167,7 @@ fn over_another(one: &Sewn, other: &Sewn) -> Option<f64> {
         && first.caught == second.caught
         && first.layer == second.layer
         && first.hand == second.hand
-        && std::ptr::eq(one.drawn, other.drawn)
-        && !std::ptr::eq(one.run, other.run);
+        && std::ptr::eq(one.drawn, other.drawn);
     if !is_beside {
         return None;
     }

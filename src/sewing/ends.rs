@@ -33,6 +33,8 @@ pub struct Corners<'a> {
     /// A seam of an edge with itself joins the left one of these to the right one.
     crossed: Vec<bool>,
     parents: Vec<Node>,
+    /// Corners that lie beside one another at the end of a zip.
+    zipped: Vec<(Node, Node)>,
 }
 
 impl<'a> Corners<'a> {
@@ -52,6 +54,7 @@ impl<'a> Corners<'a> {
             closed: Vec::new(),
             crossed: Vec::new(),
             parents: Vec::new(),
+            zipped: Vec::new(),
         };
         for (id, part) in PartId::enumerate(finder.parts) {
             let drawn = drawn_of(part);
@@ -253,6 +256,24 @@ impl<'a> Corners<'a> {
     /// Whether two corners are already joined.
     pub fn joined(&mut self, one: Node, other: Node) -> bool {
         self.root(one) == self.root(other)
+    }
+
+    /// A zip ends between two corners.
+    pub fn zip(&mut self, one: Node, other: Node) {
+        self.zipped.push((one, other));
+    }
+
+    /// Whether a zip ends between two corners, or between such as are joined to them, as those of a lining are.
+    pub fn zipped(&mut self, one: Node, other: Node) -> bool {
+        if self.zipped.is_empty() {
+            return false;
+        }
+        let (one, other) = (self.root(one), self.root(other));
+        (0..self.zipped.len()).any(|at| {
+            let Some(&(first, second)) = self.zipped.get(at) else { return false };
+            let ends = (self.root(first), self.root(second));
+            ends == (one, other) || ends == (other, one)
+        })
     }
 
     /// Joins two corners.

@@ -1,6 +1,7 @@
 //! What a maker does with Fustian, one file a topic.
 
 mod a_cutters_eye;
+mod a_fifth_look;
 mod a_fourth_look;
 mod a_second_look;
 mod a_third_look;

@@ -1,12 +1,14 @@
 //! `place/mouth-down`: a pocket whose open edge is its lowest.
 
 use super::put;
+use crate::check::pocket_shut::is_called_pocket;
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{Catcher, ClosureKind, EdgeId, Garment};
 use crate::id_hash::IdIndexSet;
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::sewing::patches::Patch;
+use crate::shape::Rect;
 use crate::shape::outline::extents;
 use crate::shape::path::Path;
 
@@ -29,16 +31,19 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     }
 }
 
-/// Whether a zip closes what is open of it, from which nothing falls out.
-fn is_zipped(garment: &Garment, patch: &Patch) -> bool {
+/// What of it is left open and no zip closes: from there nothing falls out.
+fn unzipped(garment: &Garment, patch: &Patch) -> Vec<(EdgeId, Path)> {
     let zips = garment.closures.iter().filter(|one| matches!(one.kind, Some(ClosureKind::Zipper { .. })));
-    let mut edges =
-        zips.flat_map(|zip| zip.first.edges.iter().chain(&zip.second.edges)).map(|sewn| sewn.edge);
-    edges.any(|zipped| patch.open.iter().any(|(open, _)| garment.is_run_of(zipped, *open)))
+    let zipped: Vec<EdgeId> =
+        zips.flat_map(|zip| zip.first.edges.iter().chain(&zip.second.edges)).map(|sewn| sewn.edge).collect();
+    let is_zipped =
+        |open: EdgeId| zipped.iter().any(|&zipped| garment.whole_edge(zipped) == garment.whole_edge(open));
+    patch.open.iter().filter(|(open, _)| !is_zipped(*open)).cloned().collect()
 }
 
 fn finding(garment: &Garment, size: &WorkedSize, patch: &Patch) -> Option<Finding> {
-    if patch.host.grain.y.abs() < UPRIGHT || is_zipped(garment, patch) {
+    let open_edges = unzipped(garment, patch);
+    if patch.host.grain.y.abs() < UPRIGHT || open_edges.is_empty() {
         return None;
     }
     // What three seams catch is a second ply, as a storm yoke is, and hangs open below on purpose.
@@ -48,18 +53,21 @@ fn finding(garment: &Garment, size: &WorkedSize, patch: &Patch) -> Option<Findin
     }
     let paths = |of: &[(EdgeId, Path)]| -> Vec<Path> { of.iter().map(|(_, path)| path.clone()).collect() };
     let own = extents(&patch.outline)?;
-    let (rows, open) = (extents(&paths(&patch.rows))?, extents(&paths(&patch.open))?);
+    let (rows, open) = (extents(&paths(&patch.rows))?, extents(&paths(&open_edges))?);
     let is_pocket = rows.height() > SPANNED * own.height() && rows.width() > SPANNED * own.width();
-    let is_low = open.y1 < own.y0 + LOWEST * own.height();
-    if !is_pocket || !is_low {
+    let lies_low = |of: &Rect| of.y1 < own.y0 + LOWEST * own.height();
+    if !is_pocket {
         return None;
+    }
+    if !lies_low(&open) {
+        return open_below_too(garment, size, patch, &lies_low);
     }
     // A zip shuts what lies behind it.
     let is_closed = |edge: &EdgeId| {
         let named = garment.closures.iter().flat_map(|one| one.first.edges.iter().chain(&one.second.edges));
         named.into_iter().any(|sewn| garment.is_run_of(*edge, sewn.edge))
     };
-    if patch.open.iter().all(|(edge, _)| is_closed(edge)) {
+    if open_edges.iter().all(|(edge, _)| is_closed(edge)) {
         return None;
     }
     let name = |edge: EdgeId| garment.edge(edge).name.to_string();
@@ -72,17 +80,44 @@ fn finding(garment: &Garment, size: &WorkedSize, patch: &Patch) -> Option<Findin
         }
     }
     let piece = words::piece(garment, patch.placement.piece);
-    let (mouth, _) = patch.open.first()?;
+    let (mouth, _) = open_edges.first()?;
     let title = format!("{piece} is open at the bottom: what is put into it falls out");
     let corner = &garment.edge(*mouth).name;
     let advice = Diagnostic::new(&catalogue::PLACE_MOUTH_DOWN, patch.placement.span, title)
         .label(format!("its {corner} is neither stitched down nor caught"))
         .also(put(patch), "placed this way up")
-        .help(format!(
-            "leave {} open instead: topstitch {}, and finish {} and not {corner}; or turn it with two corners",
-            name(*top),
-            stitched.join(", "),
-            name(*top),
-        ));
+        .help(match open_edges.len() < patch.open.len() {
+            true => format!("add {corner} to what is topstitched: a zip is its mouth"),
+            false => format!(
+                "leave {} open instead: topstitch {}, and finish {} and not {corner}; or turn it with two corners",
+                name(*top),
+                stitched.join(", "),
+                name(*top),
+            ),
+        });
+    Some(Finding::new(size.id(), 0.0, advice).about(piece))
+}
+
+/// A pocket that is open above and below. What is not called a pocket may be a tunnel, as for a strap.
+fn open_below_too(
+    garment: &Garment,
+    size: &WorkedSize,
+    patch: &Patch,
+    lies_low: &dyn Fn(&Rect) -> bool,
+) -> Option<Finding> {
+    let is_low = |path: &Path| extents(std::slice::from_ref(path)).is_some_and(|own| lies_low(&own));
+    let (below, above): (Vec<_>, Vec<_>) =
+        unzipped(garment, patch).into_iter().partition(|(_, path)| is_low(path));
+    let ((low, _), (high, _)) = (below.first()?, above.first()?);
+    if !is_called_pocket(garment, patch.placement.piece) {
+        return None;
+    }
+    let piece = words::piece(garment, patch.placement.piece);
+    let [low, high] = [low, high].map(|edge| &garment.edge(*edge).name);
+    let title = format!("{piece} is open at the bottom, and above too: what is put into it falls out");
+    let advice = Diagnostic::new(&catalogue::PLACE_MOUTH_DOWN, patch.placement.span, title)
+        .label(format!("its {low} and its {high} are neither stitched down nor caught"))
+        .also(put(patch), "placed this way up")
+        .help(format!("add {low} to what is topstitched, and finish {high} alone"));
     Some(Finding::new(size.id(), 0.0, advice).about(piece))
 }

@@ -6,12 +6,15 @@ use crate::cutting::WorkedSize;
 use crate::garment::{CutHow, Garment};
 use crate::report::{Diagnostic, Finding, Title, amount, at_least, catalogue};
 use crate::sewing::patches::{Patch, THROUGH, well_inside};
-use crate::shape::fold;
-use crate::shape::outline::{Region, extents};
+use crate::shape::outline::{Region, extents, is_on};
 use crate::shape::path::Path;
+use crate::shape::{Point, fold};
 
 pub(in crate::check) static CHECK: Check =
     Check { kinds: &[&catalogue::PLACE_OVER_POCKET], run: Run::PerSize(run) };
+
+/// Nearer than this, in millimetres, an open edge lies along the outline of what covers it.
+const ALONG: f64 = 2.0;
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     if size.drawn.placed.is_empty() {
@@ -31,6 +34,14 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             let crossing: Vec<_> =
                 pairs.into_iter().filter(|(over, under)| over.stitches_through(under)).collect();
             if crossing.is_empty() {
+                let covers =
+                    pairs.into_iter().find(|(over, under)| over.id > under.id && covers(over, under));
+                if let Some((over, under)) = covers {
+                    let order = order.get_or_insert_with(|| Steps::of(garment, size));
+                    if !lay_there(order.as_ref(), over, under) {
+                        findings.push(finding(garment, size, over, under));
+                    }
+                }
                 continue;
             }
             // What hangs over something is placed after it, which the order of work sees to.
@@ -38,17 +49,28 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
                 continue;
             }
             let order = order.get_or_insert_with(|| Steps::of(garment, size));
-            let lay_there = |over: &Patch, under: &Patch| {
-                let order = order.as_ref();
-                let times = order.and_then(|order| order.placed(over.id).zip(order.placed(under.id)));
-                times.is_some_and(|(over, under)| over < under)
-            };
-            let found = crossing.into_iter().find(|(over, under)| !lay_there(over, under));
+            let found = crossing.into_iter().find(|(over, under)| !lay_there(order.as_ref(), over, under));
             if let Some((over, under)) = found {
                 findings.push(finding(garment, size, over, under));
             }
         }
     }
+}
+
+/// Whether the steps place the one before the other.
+fn lay_there(order: Option<&Steps>, over: &Patch, under: &Patch) -> bool {
+    let times = order.and_then(|order| order.placed(over.id).zip(order.placed(under.id)));
+    times.is_some_and(|(over, under)| over < under)
+}
+
+/// Whether what is stitched down all round lies over all that another leaves open, to its outline at the most.
+fn covers(over: &Patch, under: &Patch) -> bool {
+    let region = Region::of(&over.outline);
+    let is_over = |at: Point| region.contains(at) || is_on(&over.outline, at, ALONG);
+    let is_covered = |path: &Path| {
+        [0.0, 0.5, 1.0].iter().all(|share| is_over(path.point_at_length(share * path.length())))
+    };
+    over.open.is_empty() && !under.open.is_empty() && under.open.iter().all(|(_, path)| is_covered(path))
 }
 
 /// A pocket beside the fold that reaches over it, and so over the one on the other side.

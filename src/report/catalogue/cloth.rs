@@ -41,9 +41,10 @@ catalogue_entries! {
     );
     NOTION_UNNEEDED = warning(
         "notion/unneeded",
-        "a price for something that is not needed",
+        "a price for something that is not needed, or buttons that close nothing",
         "A price without an amount is for what the garment needs of that kind and measure. Nothing here is of \
-         the kind, so what is needed may be left without a price. Libraries may price more than is needed.",
+         the kind, so what is needed may be left without a price. Libraries may price more than is needed. Buttons and \
+         the like that are listed by number are sewn on at marks, with set; what a closure takes is counted by itself.",
     );
     NOTION_SHORT = mistake(
         "notion/short",

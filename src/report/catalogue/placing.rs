@@ -78,9 +78,9 @@ catalogue_entries! {
     );
     HEM_TINY = warning(
         "hem/tiny",
-        "a hem, a casing or a facing too narrow to be sewn",
+        "a hem, a casing, a french seam or a facing too narrow to be sewn",
         "A rolled hem has 2 mm, a casing for the narrowest elastic or cord 5. Facings are 4 to 7 cm wide; hardly wider than \
-         the allowances behind them they turn to the outside again. Less is most often a slip of the unit or of the \
+         the allowances behind them they turn to the outside again. A french seam is twice as wide as its cloth is thick. Less is most often a slip of the unit or of the \
          decimal point.",
     );
     LENGTH_OUT_OF_USE = warning(

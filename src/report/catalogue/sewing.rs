@@ -200,6 +200,13 @@ catalogue_entries! {
          mentioned will fray, or shows that a seam was forgotten. If it is meant to stay as cut, say \
          finish … raw.",
     );
+    EDGE_UNJOINED = advice(
+        "edge/unjoined",
+        "two edges that are overlocked beside one another and joined nowhere",
+        "A finish takes up an edge as a seam does, so that a forgotten seam is not told of an edge that was \
+         overlocked. Here another layer has the seam, or the two edges meet at both of their ends and leave a hole \
+         between them. Sew them together; what is meant to stay open may stay.",
+    );
     EDGE_TWICE = mistake(
         "edge/twice",
         "an edge that is used twice",
@@ -309,7 +316,8 @@ catalogue_entries! {
         "What is worn round the trunk is wide somewhere: at its hem, at its waist. Here pieces are drawn to a girth of \
          the trunk, and yet all openings are those of a neck, of arms or of legs. A hem was sewn shut, or pieces were \
          closed on themselves. What is stepped into by its neck has two more openings, for the legs. So a hood that is sewn \
-         shut all round leaves nothing for the face.",
+         shut all round leaves nothing for the face. Or what it opens by is too short: with its zip open a waist passes the \
+         hips.",
     );
     STRAP_SHORT = mistake(
         "strap/short",

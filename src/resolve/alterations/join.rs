@@ -48,15 +48,17 @@ pub(super) fn join(
         }
     }
     let laid = lay(work, alteration, (first, fixed, fixed_at), (second, moving, moving_at))?;
-    if let CutHow::OnFold(_) = moving.cut {
-        report_fold(work, alteration, moving);
-        return None;
-    }
     let whole = Whole { work, id, into };
     let Some(mut drawn) = whole.edges(fixed, fixed_at, moving, moving_at, laid.motion) else {
         report_nameless(work, into, alteration.span);
         return None;
     };
+    if let CutHow::OnFold(second) = moving.cut
+        && !whole.run_on(&mut drawn, fixed, second)
+    {
+        report_fold(work, alteration, moving);
+        return None;
+    }
     drawn.count = fixed.count;
     drawn.grain = fixed.grain;
     drawn.cut = match fixed.cut {
@@ -166,7 +168,10 @@ fn report_fold(work: &Work, alteration: &Alteration, moving: &DrawnPiece) {
         match moving.cut {
             CutHow::OnFold(fold) => {
                 let fold = &work.garment.edge(fold).name;
-                message.help(format!("open {title} at {fold} first, or name it first in the join"))
+                message.help(format!(
+                    "open {title} at {fold} first, or name it first in the join; two halves are joined where their folds run on in one \
+                     line"
+                ))
             }
             _ => message,
         }
@@ -228,6 +233,33 @@ impl Whole<'_, '_> {
         let mut drawn = bare(self.into, edges.collect());
         close_gaps(&mut drawn, self.id);
         Some(drawn)
+    }
+
+    /// Makes one edge of the folds of two halves, where they run on in one line; whether they do.
+    fn run_on(&self, drawn: &mut DrawnPiece, fixed: &DrawnPiece, second: EdgeId) -> bool {
+        let CutHow::OnFold(first) = fixed.cut else { return false };
+        let own = |fold: EdgeId| {
+            let own = own_run(self.work, self.into, fold)?;
+            drawn.edges.iter().position(|edge| edge.edge == own)
+        };
+        let (Some(first), Some(second)) = (own(first), own(second)) else { return false };
+        let count = drawn.edges.len();
+        let (from, to) = match (first + 1) % count == second {
+            true => (first, second),
+            false if (second + 1) % count == first => (second, first),
+            false => return false,
+        };
+        let (Some(one), Some(other)) = (drawn.edges.get(from), drawn.edges.get(to)) else { return false };
+        let whole = Path::straight(one.path.start(), other.path.end());
+        if whole.nearest(other.path.start()).distance > self.work.garment.tolerance {
+            return false;
+        }
+        let (corner, touched) = (one.corner, [&*one.touched, &*other.touched].concat());
+        if let Some(kept) = drawn.edges.get_mut(first) {
+            (kept.path, kept.corner, kept.touched) = (whole, corner, touched);
+        }
+        drawn.edges.remove(second);
+        true
     }
 
     fn point(&self, point: PointId) -> Option<PointId> {

@@ -10,7 +10,7 @@ mod snip;
 
 pub use anchors::{mark_on_ply, way_from_inside};
 
-use crate::garment::{Chain, Garment, NotchSpacing, Outline, Seam, SeamNotches};
+use crate::garment::{Chain, Garment, NotchSpacing, Outline, PieceId, Seam, SeamNotches};
 use crate::resolve::{DrawnEdgeId, DrawnNotch, DrawnPiece, SizedGarment};
 use crate::sewing::amounts::amount_of;
 use crate::sewing::ends::Corners;
@@ -234,7 +234,8 @@ impl<'a, 'c> Notching<'a, 'c> {
                     [*before_too, *after_too].into_iter().flatten().any(|other| {
                         let by_default =
                             lies_at_another && [one, other].iter().all(|&node| self.is_of_rectangle(node));
-                        !crossed && !by_default && self.corners.same_name(one, other)
+                        let by_name = !crossed && !by_default && !self.is_matched_otherwise(seam, one, other);
+                        by_name && self.corners.same_name(one, other)
                             || self.corners.joined(one, other)
                             || self.is_said_to_meet(seam, one, other)
                     })
@@ -264,12 +265,21 @@ impl<'a, 'c> Notching<'a, 'c> {
         })
     }
 
-    /// Whether a corner is one of a rectangle, which bears the name that all of them have.
+    /// Whether the seam says of either of two corners that it meets another one: then it does not meet what bears its name.
+    fn is_matched_otherwise(&self, seam: &Seam, one: usize, other: usize) -> bool {
+        let is_said = |node: usize| {
+            let mut said = seam.matching.iter().flat_map(|(own, across)| [own, across]);
+            said.any(|point| self.corners.is_point(node, point))
+        };
+        (is_said(one) || is_said(other)) && !self.is_said_to_meet(seam, one, other)
+    }
+
+    /// Whether a corner is one of a rectangle, or of what is made of one: it bears the name that all of them have.
     fn is_of_rectangle(&self, node: usize) -> bool {
         let drawn = self.corners.place(node).and_then(|(part, ..)| self.corners.drawn(part));
-        drawn.is_some_and(|drawn| {
-            matches!(self.garment.piece(drawn.piece).drawing.outline, Outline::Rectangle { .. })
-        })
+        let is_rectangle =
+            |piece: &PieceId| matches!(self.garment.piece(*piece).drawing.outline, Outline::Rectangle { .. });
+        drawn.is_some_and(|drawn| self.garment.origins(drawn.piece).iter().all(is_rectangle))
     }
 
     /// Whether the ends of two plies meet against their names, as where a left side is sewn to a right one, and both

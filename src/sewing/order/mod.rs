@@ -51,7 +51,7 @@ pub use phase::{Phase, Phases};
 pub use plan::{Completion, is_unclear, plan};
 pub use planned::{Plan, PlannedAction, PlannedGroup, PlannedTarget};
 pub use reach::{Reach, stitchings_of};
-pub use rows_over::rows_that_shut;
+pub use rows_over::{beside, rows_that_shut};
 pub use rule::{Needs, Rule};
 pub use rules::{Broken, Rules};
 pub use schedule::{Act, Item, Noted, Schedule, Slip, SlipOfStep, When};

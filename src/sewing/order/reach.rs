@@ -60,6 +60,7 @@ impl<'a> Reach<'a> {
     pub(super) fn rules(&self, rules: &mut Vec<Rule>) {
         self.finishes(rules);
         self.flaps(rules);
+        self.caught_copies(rules);
         self.mouths(rules);
         self.buttonholes(rules);
         self.buttoned_edges(rules);
@@ -216,11 +217,12 @@ impl Reach<'_> {
     /// The seam beside the end of a stretch, if what is sewn on there goes round the end: its own edge runs on
     /// into a seam with the ply that lies behind it, as of a cuff or a collar, or it is a band folded over the end.
     fn covered(&self, stretch: StretchId, at_end: bool) -> Option<usize> {
+        let over = self.folded_over(stretch, at_end).or_else(|| self.hangs_from_band(stretch, at_end));
+        if over.is_some() {
+            return over;
+        }
         let (beside, met_at_end) = self.beyond(stretch, at_end);
         let (at, partner) = self.seam(beside).zip(self.gluing.partner(beside))?;
-        if self.folded_over(stretch, at_end) == Some(at) {
-            return Some(at);
-        }
         let (other, at_its_end) = self.beyond(partner.stretch, met_at_end == partner.same_way);
         // What is sewn by the same seam as the end itself, like all of a casing's ring to its lining, does not go round it.
         self.seam(other).filter(|round| *round != at && self.seam(stretch) != Some(*round))?;
@@ -240,8 +242,21 @@ impl Reach<'_> {
         let (beside, _) = self.beyond(stretch, at_end);
         let (at, partner) = self.seam(beside).zip(self.gluing.partner(beside))?;
         let over = self.surface.face_of(partner.stretch);
-        let is_folded_over = self.surface.face(over).flap && self.shutting(over) == Some(at);
-        (is_folded_over && over != self.surface.face_of(stretch)).then_some(at)
+        (self.is_sewn_band(over, at) && over != self.surface.face_of(stretch)).then_some(at)
+    }
+
+    /// Whether a face is a folded band that a seam sews on.
+    fn is_sewn_band(&self, face: FaceId, at: usize) -> bool {
+        self.surface.face(face).flap && self.shutting(face) == Some(at)
+    }
+
+    /// The same of what hangs from a band as one ply more, as a slip does behind its skirt.
+    fn hangs_from_band(&self, stretch: StretchId, at_end: bool) -> Option<usize> {
+        let (beside, _) = self.beyond(stretch, at_end);
+        let (at, join) = self.seam(beside).zip(self.surface.stretch(beside).join)?;
+        let mut plies = self.surface.join(join).plies.iter().map(|ply| self.surface.face_of(ply.stretch));
+        let is_free = self.gluing.partner(beside).is_none();
+        (is_free && plies.any(|face| self.is_sewn_band(face, at))).then_some(at)
     }
 
     /// A hem that is turned over the mouth of a channel shuts it.

@@ -24,6 +24,8 @@ const APART: f64 = 1.0;
 const MOST_PLACES: usize = 1000;
 /// A pocket is looked at in so many places across and down.
 const PLACES: usize = 32;
+/// Rows hold a flap no further down than this share of its height.
+const HELD: f64 = 0.6;
 /// A row along the bottom of a pocket, beside the hem that it is caught in, takes no more than this share of it.
 const MOST_LOST: f64 = 0.25;
 
@@ -42,7 +44,7 @@ fn paths(work: &Work, id: RowId) -> Vec<(PartId, Path)> {
 }
 
 /// A row beside an edge, as far as it goes.
-fn beside(drawn: &DrawnPiece, row: &PartRow) -> Option<Path> {
+pub fn beside(drawn: &DrawnPiece, row: &PartRow) -> Option<Path> {
     let ring: Vec<Path> = drawn.outline().iter().map(|edge| edge.path.clone()).collect();
     let at = row.edge.index();
     let (path, edge) = (row_beside(&ring, at, row.distance)?, ring.get(at)?);
@@ -106,6 +108,9 @@ fn shuts(work: &Work, patch: &Patch, row: &Path) -> bool {
     if patch.open.is_empty() || !length.is_finite() || length <= 0.0 {
         return false;
     }
+    if patch.hangs() && holds_down(patch, row) {
+        return true;
+    }
     let region = Region::of(&patch.outline);
     let count = ((length / APART).ceil() as usize).clamp(1, MOST_PLACES);
     let at = |nth: usize| length * nth as f64 / count as f64;
@@ -127,6 +132,18 @@ fn shuts(work: &Work, patch: &Patch, row: &Path) -> bool {
         nth += 1;
     }
     false
+}
+
+/// Whether a row goes through what hangs down, a flap, below where that is held: it cannot be lifted any more.
+fn holds_down(patch: &Patch, row: &Path) -> bool {
+    let Some(bounds) = extents(&patch.outline) else { return false };
+    let (region, length) = (Region::of(&patch.outline), row.length());
+    let count = ((length / APART).ceil() as usize).clamp(1, MOST_PLACES);
+    (0..=count).any(|nth| {
+        let at = row.point_at_length(length * nth as f64 / count as f64);
+        let held = patch.rows.iter().map(|(_, path)| path.nearest(at).distance).fold(f64::INFINITY, f64::min);
+        held > HELD * bounds.height() && region.contains(at)
+    })
 }
 
 /// Whether a stretch of a row that lies over a pocket sews it shut.

@@ -12,6 +12,7 @@ mod slits;
 mod split_runs;
 pub(super) mod strand;
 mod way_round;
+mod zips;
 
 use super::amounts::amount_of;
 use super::closure_pairs::closure_sides;
@@ -123,7 +124,9 @@ fn lay_all(
     let no_side = stitchings.iter().flat_map(|stitching| &stitching.in_plies).copied().collect();
     let mut laying = Laying { garment, stitchings, pairings, finder, signs: None, no_side };
     let left = laying.passes(single, corners, lengths, &mut all);
-    laying.signs = Some(way_round::known(garment, stitchings, &all, corners, finder));
+    let mut signs = way_round::known(garment, stitchings, &all, corners, finder);
+    zips::learn_of_zips(garment, finder, corners, &mut signs);
+    laying.signs = Some(signs);
     let open = chains.into_iter().chain(left).collect();
     laying.passes(open, corners, lengths, &mut all);
     let together = stitchings.iter().map(|stitching| stitching.reach == Reach::Both);

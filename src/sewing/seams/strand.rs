@@ -64,7 +64,7 @@ pub(in crate::sewing) struct Strand {
 }
 
 /// What it costs to say that two ends meet at a joint: the same corner, the same name, joined by
-/// another seam; and that nothing says so.
+/// another seam or beside one another at the end of a zip; and that nothing says so.
 const COSTS: [f64; 3] = [0.0, 1.0, 2.0];
 /// What is saved where corners of one name are also joined by another seam: the top left of a front and that of
 /// a back bear one name at the side seam and at both middles.
@@ -549,7 +549,7 @@ fn joint(
         ON_FOLD
     } else if corners.same_name(end, start) {
         COSTS[1] - if corners.joined(end, start) { JOINED_TOO } else { 0.0 }
-    } else if corners.joined(end, start) {
+    } else if corners.joined(end, start) || corners.zipped(end, start) {
         COSTS[2]
     } else {
         UNKNOWN
