@@ -64,7 +64,7 @@ fn of_finish(finish: &Finish) -> Option<Diagnostic> {
         ),
         FinishKind::TurnedUnderOnto(_) if is_over_edge => (
             format!(
-                "what is felled by hand onto a seam lies on the cloth, and {} is sewn round an edge",
+                "what is felled by hand lies on the cloth, and {} is sewn round an edge",
                 stitch.number
             ),
             "finds no edge",

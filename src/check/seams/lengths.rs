@@ -10,7 +10,7 @@ use crate::cutting::WorkedSize;
 use crate::garment::{Chain, CutHow, EdgeId, Garment, PieceId, Seam};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::SizedGarment;
-use crate::sewing::{Sewing, SewnRun, SewnSeam};
+use crate::sewing::{Sewing, SewnPly, SewnRun, SewnSeam};
 
 pub(in crate::check) static CHECK: Check = Check {
     kinds: &[&catalogue::SEAM_UNEQUAL, &catalogue::ALTER_ONE_SIDE, &catalogue::SEAM_PLIES],
@@ -213,11 +213,13 @@ fn plies(garment: &Garment, worked: &WorkedSize, seam: &Seam, sewn: &SewnSeam) -
         // Of a ply that lies on a part of another one that part is compared.
         let rest: f64 = ply.runs.iter().filter(|run| run.elsewhere).map(|run| run.length).sum();
         let [own, under] = [ply, first].map(|ply| amount(ply.length - rest, unit));
+        let copies = caught_copies(garment, seam, (is_second, at), ply);
         let title = Title::new(format!("plies on one side of {} differ by {by}", seam.words())).in_sizes();
         let mistake = Diagnostic::new(&catalogue::SEAM_PLIES, ply_span(seam, is_second, at), title)
             .label(format!("{own}{size}"))
             .also(ply_span(seam, is_second, 0), format!("{under}{size}"))
             .help(match brackets::written(garment, worked, seam, is_second, side) {
+                _ if copies.is_some() => copies.unwrap_or_default(),
                 Some(said) => format!(
                     "plies that lie on one another in a part of the seam stand in brackets: {said}; or lengthen the \
                      shorter"
@@ -232,6 +234,28 @@ fn plies(garment: &Garment, worked: &WorkedSize, seam: &Seam, sewn: &SewnSeam) -
         return Some(finding);
     }
     None
+}
+
+/// What to do where a seam catches all copies of a piece end to end in the place of one.
+fn caught_copies(
+    garment: &Garment,
+    seam: &Seam,
+    (is_second, at): (bool, usize),
+    ply: &SewnPly,
+) -> Option<String> {
+    let plies = if is_second { &seam.second } else { &seam.first };
+    let chain = plies.get(at).filter(|chain| chain.over.is_some())?;
+    let [caught] = chain.edges.as_slice() else { return None };
+    let copies = ply.runs.iter().filter(|run| !run.elsewhere).count();
+    let layer = caught.layer.map_or_else(String::new, |layer| format!("{}.", garment.layer(layer).name));
+    let edge = format!("{layer}{}.{}", garment.piece(caught.piece).name, garment.edge(caught.edge).name);
+    (copies > 1).then(|| {
+        format!(
+            "{copies} copies of {} are cut and lie there end to end: say caught {edge} once more, for a place of its own or, \
+             where they lie on one another, in the same words; or cut 1",
+            garment.piece(caught.piece).name
+        )
+    })
 }
 
 /// Whether a ply and the first one on its side are edges that their piece is folded by.

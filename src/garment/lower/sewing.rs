@@ -127,7 +127,7 @@ impl Lowering<'_> {
         let edges: Vec<Option<SewnEdge>> =
             chain.edges.iter().map(|sewn| self.named_portion(sewn, lines, user)).collect();
         let edges: Option<Few<SewnEdge>> = edges.into_iter().collect();
-        Some(Chain { edges: edges?, over: None, ring: chain.ring, span: chain.span })
+        Some(Chain { edges: edges?, over: None, only: None, ring: chain.ring, span: chain.span })
     }
 
     pub(super) fn lower_side(&mut self, side: &tree::Side, user: User) -> Option<Few<Chain>> {
@@ -140,7 +140,7 @@ impl Lowering<'_> {
                 for words in &first.over {
                     let sewn = self.named_portion(words, false, Some(user))?;
                     let over = Some(Over { ply, edge });
-                    plies.push(Chain { edges: Few::one(sewn), over, ring: false, span: words.span });
+                    plies.push(Chain { edges: Few::one(sewn), over, only: None, ring: false, span: words.span });
                 }
             }
         }
@@ -153,7 +153,7 @@ impl Lowering<'_> {
             if let Some(sewn) = self.attempt(|reading| reading.named_edge(&words.edge, true, None)).forget() {
                 let portion = words.run.as_ref().map(|run| run.span);
                 let span = portion.map_or(words.span, |run| run.to(words.span));
-                let chain = Chain { edges: Few::one(sewn), over: None, ring: true, span };
+                let chain = Chain { edges: Few::one(sewn), over: None, only: None, ring: true, span };
                 self.garment.rounds.push((chain, what.into()));
             }
         }
