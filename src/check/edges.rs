@@ -3,7 +3,8 @@
 use super::{Check, Run, partners, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{
-    Catcher, Chain, Closure, ClosureKind, CutHow, EdgeId, Finish, FinishKind, Garment, PieceId, Seam, SewnEdge,
+    Catcher, Chain, Closure, ClosureKind, CutHow, EdgeId, Finish, FinishKind, Garment, PieceId, Seam,
+    SewnEdge,
 };
 use crate::id_hash::IdMap;
 use crate::report::{Diagnostic, Finding, catalogue};

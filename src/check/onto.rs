@@ -2,7 +2,9 @@
 
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{Catcher, Closure, ClosureId, ClosureKind, Finish, FinishKind, Garment, SeamId, SewnEdge};
+use crate::garment::{
+    Catcher, Closure, ClosureId, ClosureKind, Finish, FinishKind, Garment, SeamId, SewnEdge,
+};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::{finished, sewn_layer};
 use crate::sewing::{Finder, Place};
@@ -167,8 +169,5 @@ fn told(
         })
         .also(onto.span, along.clone())
         .help(help);
-    Finding::new(size.drawn.size, off, mistake)
-        .about(onto.name)
-        .figure("edge", is)
-        .figure(onto.kind, along)
+    Finding::new(size.drawn.size, off, mistake).about(onto.name).figure("edge", is).figure(onto.kind, along)
 }

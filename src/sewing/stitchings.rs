@@ -35,7 +35,8 @@ impl Finder<'_> {
                 false => self.through(layer, sewn).into_iter().filter(|place| !is_named(place)).collect(),
             }
         };
-        let through = [&seam.first, &seam.second].map(|chains| plies(chains, layer, &mut |sewn| places(sewn)));
+        let through =
+            [&seam.first, &seam.second].map(|chains| plies(chains, layer, &mut |sewn| places(sewn)));
         let many = |sides: &[Few<Few<Place>>; 2]| sides.iter().flatten().map(|ply| ply.len()).sum::<usize>();
         (many(&through) > many(sides)).then(|| Box::new(through))
     }

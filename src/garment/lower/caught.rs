@@ -4,7 +4,9 @@ use super::Lowering;
 use super::expression::Wanted;
 use super::papers::When;
 use crate::few::Few;
-use crate::garment::{Chain, Dimension, EdgeId, Expression, LayerId, Node, Over, Seam, SewnEdge, Symbol, User};
+use crate::garment::{
+    Chain, Dimension, EdgeId, Expression, LayerId, Node, Over, Seam, SewnEdge, Symbol, User,
+};
 use crate::report::{Diagnostic, catalogue};
 use crate::source::Span;
 use crate::syntax::tree::{self, ExprKind};

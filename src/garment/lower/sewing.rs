@@ -41,6 +41,12 @@ impl Lowering<'_> {
             }
         }
         self.add_split_seams();
+        if let Some(stitch) = &self.garment.stitch {
+            let stitch = stitch.clone();
+            self.garment.seams.iter_mut().for_each(|seam| {
+                seam.stitch.get_or_insert_with(|| stitch.clone());
+            });
+        }
         self.check_untils();
         self.check_followers();
     }
@@ -140,7 +146,13 @@ impl Lowering<'_> {
                 for words in &first.over {
                     let sewn = self.named_portion(words, false, Some(user))?;
                     let over = Some(Over { ply, edge });
-                    plies.push(Chain { edges: Few::one(sewn), over, only: None, ring: false, span: words.span });
+                    plies.push(Chain {
+                        edges: Few::one(sewn),
+                        over,
+                        only: None,
+                        ring: false,
+                        span: words.span,
+                    });
                 }
             }
         }

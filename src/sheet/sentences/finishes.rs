@@ -5,7 +5,8 @@ use super::teller::{Named, Teller, once};
 use super::{Step, StepText};
 use crate::cutting::WorkedSize;
 use crate::garment::{
-    ActionTarget, Binding, Catcher, EdgeId, Finish, FinishId, FinishKind, Garment, Hem, HemEdge, LayerId, Part,
+    ActionTarget, Binding, Catcher, EdgeId, Finish, FinishId, FinishKind, Garment, Hem, HemEdge, LayerId,
+    Part,
 };
 use crate::once_each::once_each;
 use crate::sewing::order::{Job, PlannedTarget};

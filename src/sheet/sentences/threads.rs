@@ -56,7 +56,8 @@ impl Teller<'_> {
     fn is_laid_in(&self, step: &Step, id: CordId) -> bool {
         let Some(work) = self.work() else { return false };
         let closing = laid_in(work, id);
-        let mut later = self.targets().skip_while(|target| !step.does(target)).flat_map(|target| &target.jobs);
+        let mut later =
+            self.targets().skip_while(|target| !step.does(target)).flat_map(|target| &target.jobs);
         !closing.is_empty() && later.any(|job| matches!(job, Job::Seam(at) if closing.contains(at)))
     }
 
