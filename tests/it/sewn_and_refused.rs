@@ -530,3 +530,20 @@ fn a_buckle_is_sewn_to_the_end_of_a_strap_that_hangs_free() {
     let english = read_of(&free, Language::ALL[0]);
     assert!(english.contains("Sew the buckle") && english.contains("goes through it"), "{english}");
 }
+
+#[test]
+fn what_is_caught_in_a_layer_that_lacks_it_is_told_to_be_caught_in_the_other() {
+    let one = with(
+        TABBED,
+        &[
+            ("layer lining in cotton { front, back, tab }", "layer lining in cotton { front, back }"),
+            ("caught outer.tab.top on outer.back.top 4", "caught tab.top on back.top 4"),
+            ("  caught lining.tab.top on outer.back.top 4 from top_left\n", ""),
+            ("seam tab_edge  outer.tab.left + outer.tab.bottom + outer.tab.right to lining.tab.left + lining.tab.bottom + lining.tab.right\n", "finish tab.left, tab.bottom, tab.right  overlocked\n"),
+        ],
+    );
+    let found = told(&one);
+    assert!(!found.is_empty(), "it is loose in the lining");
+    let mended = with(&one, &[("on back.top 4", "on outer.back.top 4")]);
+    assert_eq!(said(&mended), NOTHING, "{:?}", told(&mended));
+}

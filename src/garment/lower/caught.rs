@@ -89,7 +89,7 @@ impl Lowering<'_> {
             let plies = if side == 0 { &mut seam.first } else { &mut seam.second };
             let mut all: Vec<Chain> = plies.iter().cloned().collect();
             let over = all.get(known)?.over;
-            all.push(Chain { edges: Few::one(caught), over, only, ring: false, span });
+            all.push(Chain { edges: Few::one(caught), over, caught: true, only, ring: false, span });
             *plies = all.into();
             return Some(());
         }
@@ -124,7 +124,7 @@ impl Lowering<'_> {
         chain.edges = edges.into();
         let over = Some(Over { ply: of_ply, edge: at + 1 });
         before.push(CaughtAt { host, edge: caught.edge, place: said, ply: (side, all.len()) });
-        all.push(Chain { edges: Few::one(caught), over, only, ring: false, span });
+        all.push(Chain { edges: Few::one(caught), over, caught: true, only, ring: false, span });
         *plies = all.into();
         Some(())
     }
