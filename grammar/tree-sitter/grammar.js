@@ -123,7 +123,7 @@ module.exports = grammar({
       ),
     _header: $ =>
       choice(
-        $.garment, $.variation, $.fitting, $.library, $.use, $.units, $.allowance, $.tolerance, $.wearer,
+        $.garment, $.variation, $.fitting, $.library, $.use, $.units, $.allowance, $.tolerance, $.stitch, $.wearer,
         $.about, $.credit,
       ),
     garment: $ => seq("garment", $.text),
@@ -202,7 +202,7 @@ module.exports = grammar({
         ),
         seq("body", $.name),
         seq("pick", "size"),
-        "allowance", "tolerance", "wearer", "about", "maker", "edition", "licence", "level", "steps",
+        "allowance", "tolerance", "stitch", "wearer", "about", "maker", "edition", "licence", "level", "steps",
       ),
     // `drop strap`: a piece of that name, as no name follows.
     _named_as_a_kind: $ =>

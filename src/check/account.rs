@@ -236,7 +236,14 @@ impl<'a> Account<'a> {
                 if self.is_taken_away(sewn, "finished", "drop this finish") {
                     continue;
                 }
-                let chain = Chain { edges: Few::one(*sewn), over: None, ring: false, span: sewn.span };
+                let chain = Chain {
+                    edges: Few::one(*sewn),
+                    over: None,
+                    caught: false,
+                    only: None,
+                    ring: false,
+                    span: sewn.span,
+                };
                 let mut missing = self.on([&chain]);
                 missing.what = format!("the finish of {}", garment.edge(sewn.edge).name);
                 missing.span = sewn.span;
@@ -279,7 +286,14 @@ impl<'a> Account<'a> {
             self.sized.each_run(garment, edge.sewn.layer, edge.sewn.edge, &mut |_| is_there = true);
             if !is_there && !self.is_taken_away(&edge.sewn, "stitched", "drop this row") {
                 let edges = Few::one(edge.sewn);
-                let mut missing = self.on([&Chain { edges, over: None, ring: false, span: edge.sewn.span }]);
+                let mut missing = self.on([&Chain {
+                    edges,
+                    over: None,
+                    caught: false,
+                    only: None,
+                    ring: false,
+                    span: edge.sewn.span,
+                }]);
                 missing.what = format!("the row beside {}", garment.edge(edge.sewn.edge).name);
                 missing.span = edge.sewn.span;
                 self.hold(missing);
@@ -408,6 +422,8 @@ impl<'a> Account<'a> {
                 let mut missing = self.on([&Chain {
                     edges: cord.through.clone().into(),
                     over: None,
+                    caught: false,
+                    only: None,
                     ring: false,
                     span: cord.span,
                 }]);
@@ -445,6 +461,8 @@ impl<'a> Account<'a> {
                 let mut missing = self.on([&Chain {
                     edges: finish.edges.clone().into(),
                     over: None,
+                    caught: false,
+                    only: None,
                     ring: false,
                     span: finish.span,
                 }]);

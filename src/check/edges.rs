@@ -3,7 +3,8 @@
 use super::{Check, Run, partners, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{
-    Chain, Closure, ClosureKind, CutHow, EdgeId, Finish, FinishKind, Garment, PieceId, Seam, SewnEdge,
+    Catcher, Chain, Closure, ClosureKind, CutHow, EdgeId, Finish, FinishKind, Garment, PieceId, Seam,
+    SewnEdge,
 };
 use crate::id_hash::IdMap;
 use crate::report::{Diagnostic, Finding, catalogue};
@@ -409,7 +410,8 @@ fn finish_words(finish: &Finish) -> &'static str {
         FinishKind::Casing(..) => "a casing",
         FinishKind::Elastic(..) => "elastic",
         FinishKind::Tape(_) => "tape",
-        FinishKind::TurnedUnderOnto(_) => "being turned under onto a seam",
+        FinishKind::TurnedUnderOnto(Catcher::Seam(_)) => "being turned under onto a seam",
+        FinishKind::TurnedUnderOnto(Catcher::Closure(_)) => "being turned under onto a zip",
         FinishKind::Overlocked => "overlocking",
         FinishKind::Raw => "being left raw",
         FinishKind::Poison => "a finish",

@@ -95,6 +95,7 @@ mod steps;
 mod stitch_unfit;
 mod stitched;
 mod strap_draws;
+mod strap_fastened;
 mod strap_off_edge;
 mod strap_one_side;
 mod strap_overlap;
@@ -331,6 +332,7 @@ pub static CHECKS: &[&Check] = &[
     &on_themselves::CHECK,
     &out_of_use::CHECK,
     &straps::CHECK,
+    &strap_fastened::CHECK,
     &strap_room::CHECK,
     &strap_off_edge::CHECK,
     &strap_overlap::CHECK,

@@ -63,10 +63,7 @@ fn of_finish(finish: &Finish) -> Option<Diagnostic> {
             "take 301 (lockstitch) or 304 (zigzag); or turn it once: hem without turned under",
         ),
         FinishKind::TurnedUnderOnto(_) if is_over_edge => (
-            format!(
-                "what is felled by hand onto a seam lies on the cloth, and {} is sewn round an edge",
-                stitch.number
-            ),
+            format!("what is felled by hand lies on the cloth, and {} is sewn round an edge", stitch.number),
             "finds no edge",
             "take `handstitch`, or say nothing",
         ),

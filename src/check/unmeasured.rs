@@ -192,7 +192,7 @@ fn reported(
     ))
     .in_sizes();
     let span = all.first().map_or(garment.heading, |one| garment.edge(one.edge).span);
-    let advice = Diagnostic::new(&catalogue::MEASURE_TIGHT, span, title)
+    let mut advice = Diagnostic::new(&catalogue::MEASURE_TIGHT, span, title)
         .label(match share > 0.005 {
             true => {
                 format!("its cloth stretches by {}, to {}", percent(share), amount(girth * (1.0 + share), unit))
@@ -207,6 +207,7 @@ fn reported(
             body.name,
             names.join(" + ")
         ));
+    advice.unshown.extend(all.iter().skip(1).map(|one| garment.edge(one.edge).span));
     Finding::new(sized.size, wearer - girth, advice)
         .about(name)
         .figure("finished", is)

@@ -80,6 +80,9 @@ fn finding(
             "there is no room for any allowance there: bind that edge, or draw the edge rounder".to_owned(),
         ),
     };
+    // Nothing of the edge itself is to be changed first, but it is what this is about.
+    let edges = [first, second].into_iter().filter_map(|edge| drawn.edge_at(edge));
+    mistake.unshown.extend(edges.map(|edge| garment.edge(edge.edge).span));
     let mistake = mistake.help(help);
     let finding = Finding::new(size, width - room, mistake).about(format!("{piece}.{one}"));
     let fits = if room > 0.0 { at_most(room, unit) } else { "nothing".to_owned() };

@@ -35,7 +35,8 @@ impl Finder<'_> {
                 false => self.through(layer, sewn).into_iter().filter(|place| !is_named(place)).collect(),
             }
         };
-        let through = [&seam.first, &seam.second].map(|chains| plies(chains, &mut |sewn| places(sewn)));
+        let through =
+            [&seam.first, &seam.second].map(|chains| plies(chains, layer, &mut |sewn| places(sewn)));
         let many = |sides: &[Few<Few<Place>>; 2]| sides.iter().flatten().map(|ply| ply.len()).sum::<usize>();
         (many(&through) > many(sides)).then(|| Box::new(through))
     }
@@ -56,7 +57,7 @@ impl Finder<'_> {
                     whole &= !places.is_empty() || is_there && none_left();
                     places
                 };
-                let sides = [&seam.first, &seam.second].map(|chains| plies(chains, &mut places));
+                let sides = [&seam.first, &seam.second].map(|chains| plies(chains, layer, &mut places));
                 let through = self.with_taken_out(seam, layer, &sides);
                 let goes_round = seam.ring().is_some_and(|ring| ring.way == RingWay::AllInOne);
                 let mut add = |Sided { sides, through, right, right_through, reach }| {
@@ -108,9 +109,14 @@ impl Finder<'_> {
 
 /// The plies of a side, each of edges end to end. One that lies on a part of another is as long as that: its
 /// other edges are those of the other.
-fn plies(chains: &[Chain], places: &mut dyn FnMut(&SewnEdge) -> Few<Place>) -> Few<Few<Place>> {
+fn plies(
+    chains: &[Chain],
+    layer: Option<LayerId>,
+    places: &mut dyn FnMut(&SewnEdge) -> Few<Place>,
+) -> Few<Few<Place>> {
     let mut all = Few::new();
-    for chain in chains {
+    let is_elsewhere = |chain: &&Chain| chain.only.zip(layer).is_some_and(|(only, layer)| only != layer);
+    for chain in chains.iter().filter(|chain| !is_elsewhere(chain)) {
         let Some(under) = chain.over.and_then(|over| Some((over, chains.get(over.ply)?))) else {
             all.push(match chain.edges.as_slice() {
                 [only] => places(only),

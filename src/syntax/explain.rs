@@ -167,6 +167,13 @@ fn misfit(snippet: &Snippet, wanted: &Expected) -> Explained {
                 .label("nothing that may follow it")
                 .help(format!("remove it or write it on a line of its own{fit}"))
         }
+        None if found == "}" && snippet.first_word() == "layer" => {
+            let title = format!("found `{shown}` where {} would fit", wanted.list());
+            Diagnostic::new(&catalogue::SYNTAX_EXPECTED, span, title).label("here").help(
+                "name what is cut in it: pieces, or straps by their names; for example \
+                 `layer handles in webbing { handle }`",
+            )
+        }
         None => {
             let title = format!("found `{shown}` where {} would fit", wanted.list());
             with_form(Diagnostic::new(&catalogue::SYNTAX_EXPECTED, span, title).label("here"), snippet)

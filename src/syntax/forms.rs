@@ -25,6 +25,7 @@ const FORMS: &[Form] = &[
     (Context::File, "units", "units cm"),
     (Context::File, "allowance", "allowance 1"),
     (Context::File, "tolerance", "tolerance 2mm"),
+    (Context::File, "stitch", "stitch 301"),
     (Context::File, "wearer", "wearer child from 2 to 7 years"),
     (Context::File, "about", "about \"what the deck crew wears\""),
     (Context::File, "maker", "maker \"Ferry workshop\""),

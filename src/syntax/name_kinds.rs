@@ -98,6 +98,7 @@ const NAMES: &[(Context, &[&str], After, NameKind)] = &[
     (Context::File, &[], After::Word("keeping"), NameKind::PointsOfParts),
     (Context::File, &["seam"], After::Word("between"), NameKind::PlacesOfParts),
     (Context::File, &["finish"], After::Word("at"), NameKind::PlacesOfParts),
+    (Context::File, &["finish"], After::Word("onto"), NameKind::SeamsAndClosures),
     (
         Context::File,
         &["seam", "closure", "finish", "facing", "drop"],

@@ -268,6 +268,7 @@ shift_one! {
         Self::Garment(own) => [own], Self::Variation(own) => [own], Self::Fitting(own) => [own],
         Self::Library(own) => [own], Self::Use(own) => [own], Self::Units(own) => [own],
         Self::Allowance(own) => [own], Self::Tolerance(own) => [own], Self::Wearer(own) => [own],
+        Self::Stitch(own) => [own],
         Self::About(own) => [own], Self::Credit(own) => [own], Self::Sizes(own) => [own],
         Self::Body(own) => [own], Self::Pick(own) => [own], Self::Let(own) => [own],
         Self::Measure(own) => [own], Self::Require(own) => [own], Self::Fabric(own) => [own],

@@ -189,6 +189,7 @@ mod set_at_places;
 mod set_up_editors;
 mod sewing_figures;
 mod sewn_again;
+mod sewn_and_refused;
 mod sewn_as_told;
 mod sewn_on_one_side;
 mod sheet_against_the_document;

@@ -18,6 +18,8 @@ const SHOWN: usize = 6;
 pub(super) fn gathered(garment: &Garment, found: Vec<Diagnostic>) -> Vec<Diagnostic> {
     let found = of_cloth(garment, found);
     let found = of_allowance(found);
+    let found = of_one_change(found);
+    let found = of_stitch(garment, found);
     of_sizes(garment, found)
 }
 
@@ -60,6 +62,31 @@ fn of_allowance(found: Vec<Diagnostic>) -> Vec<Diagnostic> {
         let is_told = |one: &Diagnostic| one.is(&catalogue::ALLOWANCE_WIDE) && one.span() == place;
         found.into_iter().filter(|one| !is_told(one)).collect()
     })
+}
+
+/// One change makes one side of several seams longer, or shorter, and one way out mends all of them.
+fn of_one_change(found: Vec<Diagnostic>) -> Vec<Diagnostic> {
+    let mut ways: Vec<(Span, Option<String>)> = found
+        .iter()
+        .filter(|one| one.is(&catalogue::ALTER_ONE_SIDE))
+        .map(|one| (one.span(), one.help.clone()))
+        .collect();
+    ways.sort_unstable_by_key(|(place, _)| (place.lo, place.hi));
+    ways.dedup();
+    ways.into_iter().fold(found, |found, (place, help)| {
+        let is_of =
+            |one: &Diagnostic| one.is(&catalogue::ALTER_ONE_SIDE) && one.span() == place && one.help == help;
+        one_of(found, 2, is_of, |first, others| {
+            let seam = |other: &Diagnostic| other.labels.get(1).map(|label| label.span);
+            add_places(first, others, seam, "nor does this match");
+        })
+    })
+}
+
+/// A stitch that the header says, and no seam can be sewn with.
+fn of_stitch(garment: &Garment, found: Vec<Diagnostic>) -> Vec<Diagnostic> {
+    let Some(place) = garment.stitch.as_ref().map(|stitch| stitch.span) else { return found };
+    one_of(found, 2, |one| one.is(&catalogue::STITCH_UNFIT) && one.span() == place, |_, _| {})
 }
 
 /// An edge that jumps takes along all that are drawn to its piece, and their lines cross.

@@ -64,6 +64,31 @@ fn has(garment: &Garment, seam: &Seam, one: &Diagnostic) -> bool {
     })
 }
 
+/// How a seam would catch the piece in another layer that has it.
+fn caught_in_one(garment: &Garment, seam: &Seam, layer: LayerId, piece: PieceId) -> Option<String> {
+    [&seam.first, &seam.second].into_iter().find_map(|plies| {
+        let caught =
+            plies.iter().find(|chain| chain.caught && chain.edges.iter().any(|own| own.piece == piece))?;
+        let over = caught.over?;
+        let (own, host) = (caught.edges.first()?, plies.get(over.ply)?.edges.get(over.edge)?);
+        let other = garment.layers.iter().enumerate().find(|(at, other)| {
+            LayerId::from_index(*at) != layer
+                && !other.fused
+                && [own.piece, host.piece].iter().all(|piece| other.pieces.contains(piece))
+        });
+        let name = |edge| &garment.edge(garment.whole_edge(edge)).name;
+        let (on, (_, other)) = (garment.piece(host.piece), other?);
+        Some(format!(
+            "caught {}.{} on {}.{}.{} …",
+            garment.piece(own.piece).name,
+            name(own.edge),
+            other.name,
+            on.name,
+            name(host.edge)
+        ))
+    })
+}
+
 fn message(garment: &Garment, layer: LayerId, piece: PieceId) -> Diagnostic {
     let declared = garment.layer(layer);
     let seams = garment.seams.iter().filter(|seam| {
@@ -86,8 +111,14 @@ fn message(garment: &Garment, layer: LayerId, piece: PieceId) -> Diagnostic {
     Diagnostic::new(&catalogue::PART_MISSING, declared.span, title)
         .label(format!("{} is not among its pieces", own.name))
         .also(own.span, words::piece(garment, piece))
-        .help(format!(
-            "cut it there too: add {} to layer {}; or say in which layer those seams are sewn, and what becomes of the edges",
-            own.name, declared.name
-        ))
+        .help(match seams.iter().find_map(|seam| caught_in_one(garment, seam, layer, piece)) {
+            Some(said) => format!(
+                "say in which layer it is caught: {said}; or cut it there too: add {} to layer {}",
+                own.name, declared.name
+            ),
+            None => format!(
+                "cut it there too: add {} to layer {}; or say in which layer those seams are sewn, and what becomes of the edges",
+                own.name, declared.name
+            ),
+        })
 }

@@ -11,6 +11,7 @@ mod forgotten;
 mod gathered;
 mod lacking;
 mod misnamed;
+mod narrowed;
 mod wrong_ends;
 
 use crate::cutting::WorkedSize;
@@ -191,6 +192,10 @@ pub fn told_once(garment: &Garment, sizes: &[WorkedSize], found: Vec<Diagnostic>
     if found.iter().any(|one| one.is(&catalogue::OPENING_PASSES)) {
         hold_back(&|one| one.is(&catalogue::OPENING_NO_WAY) && one.span() == garment.heading, usize::MAX);
     }
+    // A layer that cannot be read may be the one that is cut from a cloth.
+    if found.iter().any(|one| one.is(&catalogue::SYNTAX_EXPECTED)) {
+        hold_back(&|one| one.is(&catalogue::CLOTH_UNUSED), usize::MAX);
+    }
     // What is sewn to a ring that is none ends nowhere either.
     if found.iter().any(|one| one.is(&catalogue::SEAM_RING)) {
         hold_back(&|one| one.is_any(&[&catalogue::OPENING_RING, &catalogue::OPENING_PASSES]), usize::MAX);
@@ -233,6 +238,9 @@ pub fn told_once(garment: &Garment, sizes: &[WorkedSize], found: Vec<Diagnostic>
         one.is(&catalogue::SIZE_LINES_CROSS) && !one.sizes.is_empty() && rows.iter().any(is_in)
     };
     hold_back(&is_of_row, usize::MAX);
+    for at in narrowed::led_to(&looking, &found) {
+        hold_back(&|one| std::ptr::eq(one, at), usize::MAX);
+    }
     for at in misdrawn(&looking, &found) {
         hold_back(&|one| std::ptr::eq(one, at), usize::MAX);
     }

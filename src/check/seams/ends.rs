@@ -9,12 +9,16 @@ use super::sides::corner;
 use crate::check::unpaired::Words;
 use crate::check::{Check, Run};
 use crate::cutting::WorkedSize;
-use crate::garment::{CutHow, Garment, Seam, SewnEdge};
+use crate::garment::{CutHow, Garment, Seam, SewnEdge, SewnPoint};
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::resolve::{DrawnEdgeId, SizedGarment};
 use crate::sewing::{SeamEnd, Sewing, SewnPly, SewnRun, SewnSeam, Unmet, Unpaired, seam_edges};
 use crate::shape::Vec2;
 use crate::source::Span;
+use crate::syntax::tree::Hand;
+
+/// Nearer than this, in millimetres, two places are one.
+const SAME_PLACE: f64 = 0.1;
 
 pub(in crate::check) static CHECK: Check = Check {
     kinds: &[&catalogue::SEAM_PAIRING, &catalogue::SEAM_ENDS, &catalogue::SEAM_WRONG_ENDS],
@@ -90,7 +94,7 @@ fn ends(garment: &Garment, size: &WorkedSize, sewn: &SewnSeam, unmet: &Unmet) ->
     };
     let help = match (&one_word, &other_word, joint) {
         (Some(one), Some(other), false) if !joints.is_empty() => {
-            let far = far_end(size, sewn, unmet).and_then(|(end, _)| word(&end, other_span));
+            let far = far_end(size, sewn, unmet).and_then(|far| word(&far.end, other_span));
             let all: Vec<String> = joints.into_iter().chain([other.clone()]).chain(far).collect();
             format!(
                 "both go all round, and nothing says where they begin: say in the seam's braces which corners meet, matching \
@@ -100,16 +104,24 @@ fn ends(garment: &Garment, size: &WorkedSize, sewn: &SewnSeam, unmet: &Unmet) ->
         }
         (Some(one), Some(other), false) => {
             let far = far_end(size, sewn, unmet);
-            let far = far.and_then(|(end, is_likelier)| Some((word(&end, other_span)?, is_likelier)));
+            let far = far.and_then(|far| Some((word(&far.end, other_span)?, far)));
             let (likelier, less) = match far {
-                Some((far, true)) => (far, Some(other.clone())),
-                Some((far, false)) => (other.clone(), Some(far)),
+                Some((word, FarEnd { is_likelier: true, .. })) => (word, Some(other.clone())),
+                Some((word, _)) => (other.clone(), Some(word)),
                 None => (other.clone(), None),
             };
+            // The other way round it would lie wrong side out.
+            let is_sure = far_end(size, sewn, unmet).is_some_and(|far| far.is_sure);
+            let less = less.filter(|_| !is_sure);
             let less = less.map(|less| format!("; the other way round, matching {one} with {less}"));
             let as_drawn = if less.is_some() { "as both are drawn, " } else { "" };
+            let instead = if says_of_both(garment, size, seam, unmet) {
+                ", instead of what is matched there"
+            } else {
+                ""
+            };
             format!(
-                "say it in the seam's braces: {as_drawn}matching {one} with {likelier}{}; or give both ends one name",
+                "say it in the seam's braces{instead}: {as_drawn}matching {one} with {likelier}{}; or give both ends one name",
                 less.unwrap_or_default()
             )
         }
@@ -129,6 +141,17 @@ fn ends(garment: &Garment, size: &WorkedSize, sewn: &SewnSeam, unmet: &Unmet) ->
         diagnostic = diagnostic.also(other_span, label(&other_word, there));
     }
     Finding::new(sized.size, 0.0, diagnostic.help(help)).about(&*seam.name)
+}
+
+/// Whether something is said already of how the pieces of both ends match, which does not tell it.
+fn says_of_both(garment: &Garment, size: &WorkedSize, seam: &Seam, unmet: &Unmet) -> bool {
+    let piece = |end: &SeamEnd| size.sewn.part(end.part).part.piece;
+    let is_of = |point: &SewnPoint, end: &SeamEnd| {
+        point.point.point().is_some_and(|point| garment.point(point).piece == piece(end))
+    };
+    seam.matching.iter().any(|(a, b)| {
+        is_of(a, &unmet.one) && is_of(b, &unmet.other) || is_of(b, &unmet.one) && is_of(a, &unmet.other)
+    })
 }
 
 /// Whether the first of two edges that follow one another ends on the fold of its piece.
@@ -173,9 +196,17 @@ fn joints_round(size: &WorkedSize, sewn: &SewnSeam, unmet: &Unmet) -> Vec<SeamEn
     other.runs.iter().skip(1).filter_map(|run| corner_of(size, run, false)).collect()
 }
 
-/// The other end of the second of two plies of which it is not known how they meet, and whether the
-/// start of the first rather meets that: as they are drawn, both go the same way on the paper.
-fn far_end(size: &WorkedSize, sewn: &SewnSeam, unmet: &Unmet) -> Option<(SeamEnd, bool)> {
+/// The other end of the second of two plies of which it is not known how they meet.
+struct FarEnd {
+    end: SeamEnd,
+    /// The start of the first rather meets that: as they are drawn, both go the same way on the paper.
+    is_likelier: bool,
+    /// There is no other way.
+    is_sure: bool,
+}
+
+/// That end.
+fn far_end(size: &WorkedSize, sewn: &SewnSeam, unmet: &Unmet) -> Option<FarEnd> {
     let ply_from = |end: &SeamEnd| {
         let mut plies = sewn.first.plies.iter().chain(&sewn.second.plies);
         plies.find(|ply| ply.runs.first().and_then(|run| corner_of(size, run, false)).as_ref() == Some(end))
@@ -185,5 +216,13 @@ fn far_end(size: &WorkedSize, sewn: &SewnSeam, unmet: &Unmet) -> Option<(SeamEnd
         Some(place_of(size, ply.runs.last()?, true)? - place_of(size, ply.runs.first()?, false)?)
     };
     let far = corner_of(size, other.runs.last()?, true).filter(|far| *far != unmet.other)?;
-    Some((far, way(one)?.dot(way(other)?) < 0.0))
+    let (one_way, other_way) = (way(one)?, way(other)?);
+    // Of what goes all round its piece the outline tells, right sides together: both go round the other way than they are drawn.
+    if one_way.hypot() <= SAME_PLACE || other_way.hypot() <= SAME_PLACE {
+        let is_against =
+            |ply: &SewnPly| ply.runs.first().map(|run| run.reversed != (run.hand == Some(Hand::Right)));
+        let is_likelier = is_against(one)? == is_against(other)?;
+        return Some(FarEnd { end: far, is_likelier, is_sure: true });
+    }
+    Some(FarEnd { end: far, is_likelier: one_way.dot(other_way) < 0.0, is_sure: false })
 }

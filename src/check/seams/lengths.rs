@@ -8,9 +8,10 @@ use super::sides::{Sides, each, in_size, length, ply_span};
 use crate::check::{Check, Run};
 use crate::cutting::WorkedSize;
 use crate::garment::{Chain, CutHow, EdgeId, Garment, PieceId, Seam};
+use crate::id_hash::IdSet;
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
-use crate::resolve::SizedGarment;
-use crate::sewing::{Sewing, SewnRun, SewnSeam};
+use crate::resolve::{DrawnEdgeId, SizedGarment};
+use crate::sewing::{Sewing, SewnPly, SewnRun, SewnSeam};
 
 pub(in crate::check) static CHECK: Check = Check {
     kinds: &[&catalogue::SEAM_UNEQUAL, &catalogue::ALTER_ONE_SIDE, &catalogue::SEAM_PLIES],
@@ -103,12 +104,44 @@ fn unequal(
                     None => otherwise,
                 };
                 plain = plain.also(second_span, other);
-                plain = or_more_of_it(plain, seldom, otherwise);
+                plain = match too_many(garment, sized, sewing, sewn).filter(|_| seldom.is_none()) {
+                    Some((piece, count)) => {
+                        let own = garment.piece(piece);
+                        let all = if count == 2 { "both".to_owned() } else { format!("all {count}") };
+                        plain.also(own.cut.span, format!("{count} cut")).help(format!(
+                            "{all} of {} are sewn there end to end: write cut 1; or {otherwise}",
+                            own.name
+                        ))
+                    }
+                    None => or_more_of_it(plain, seldom, otherwise),
+                };
             }
             plain
         }
     };
     figures(garment, Finding::new(sized.size, weight, diagnostic).about(about), &sides, sewn)
+}
+
+/// The piece of which a side takes all copies end to end, where one of them alone would fit; and how many are cut.
+fn too_many(
+    garment: &Garment,
+    sized: &SizedGarment,
+    sewing: &Sewing,
+    sewn: &SewnSeam,
+) -> Option<(PieceId, usize)> {
+    let (first, second) = (length(&sewn.first), length(&sewn.second));
+    let (longer, long, short) =
+        if first > second { (&sewn.first, first, second) } else { (&sewn.second, second, first) };
+    let [ply] = longer.plies.as_slice() else { return None };
+    let part = sewing.part(ply.runs.first()?.part).part;
+    let drawn = sized.paper(part.paper)?;
+    let count = drawn.count as usize;
+    let is_own = ply.runs.iter().all(|run| sewing.part(run.part).part.piece == part.piece);
+    let edges: IdSet<DrawnEdgeId> = ply.runs.iter().map(|run| run.edge).collect();
+    let is_all = ply.runs.len() == count * edges.len() && !matches!(drawn.cut, CutHow::OnFold(_));
+    let fits = (long - short * count as f64).abs() <= garment.tolerance;
+    (count > 1 && is_own && is_all && fits && sewn.sewings == 1 && edges.len() > 1)
+        .then_some((part.piece, count))
 }
 
 /// With the way out, or a better one first: that a piece is cut too seldom.
@@ -213,11 +246,13 @@ fn plies(garment: &Garment, worked: &WorkedSize, seam: &Seam, sewn: &SewnSeam) -
         // Of a ply that lies on a part of another one that part is compared.
         let rest: f64 = ply.runs.iter().filter(|run| run.elsewhere).map(|run| run.length).sum();
         let [own, under] = [ply, first].map(|ply| amount(ply.length - rest, unit));
+        let copies = caught_copies(garment, seam, (is_second, at), ply);
         let title = Title::new(format!("plies on one side of {} differ by {by}", seam.words())).in_sizes();
         let mistake = Diagnostic::new(&catalogue::SEAM_PLIES, ply_span(seam, is_second, at), title)
             .label(format!("{own}{size}"))
             .also(ply_span(seam, is_second, 0), format!("{under}{size}"))
             .help(match brackets::written(garment, worked, seam, is_second, side) {
+                _ if let Some(help) = copies => help,
                 Some(said) => format!(
                     "plies that lie on one another in a part of the seam stand in brackets: {said}; or lengthen the \
                      shorter"
@@ -232,6 +267,28 @@ fn plies(garment: &Garment, worked: &WorkedSize, seam: &Seam, sewn: &SewnSeam) -
         return Some(finding);
     }
     None
+}
+
+/// What to do where a seam catches all copies of a piece end to end in the place of one.
+fn caught_copies(
+    garment: &Garment,
+    seam: &Seam,
+    (is_second, at): (bool, usize),
+    ply: &SewnPly,
+) -> Option<String> {
+    let plies = if is_second { &seam.second } else { &seam.first };
+    let chain = plies.get(at).filter(|chain| chain.over.is_some())?;
+    let [caught] = chain.edges.as_slice() else { return None };
+    let copies = ply.runs.iter().filter(|run| !run.elsewhere).count();
+    let layer = caught.layer.map_or_else(String::new, |layer| format!("{}.", garment.layer(layer).name));
+    let edge = format!("{layer}{}.{}", garment.piece(caught.piece).name, garment.edge(caught.edge).name);
+    (copies > 1).then(|| {
+        format!(
+            "{copies} copies of {} are cut and lie there end to end: say caught {edge} once more, for a place of its own or, \
+             where they lie on one another, in the same words; or cut 1",
+            garment.piece(caught.piece).name
+        )
+    })
 }
 
 /// Whether a ply and the first one on its side are edges that their piece is folded by.

@@ -4,7 +4,7 @@ use super::lining_long::{held, told_once};
 use super::sides::in_size;
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{FinishKind, Garment, PieceId, SeamId};
+use crate::garment::{Catcher, FinishKind, Garment, PieceId, SeamId};
 use crate::id_hash::{IdMap, IdSet};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::{DrawnEdgeId, DrawnPiece, finished};
@@ -50,8 +50,8 @@ pub(super) fn sewn_parts(sewing: &Sewing) -> IdMap<SeamId, IdSet<PartId>> {
     parts
 }
 
-/// Whether two edges are sewn into the same seam across layers, or to the same third part; or one is turned under onto a seam of
-/// the other.
+/// Whether two edges are sewn into the same seam across layers, or to the same third part; or one is turned under onto a seam
+/// or a zip of the other.
 pub(super) fn caught(
     garment: &Garment,
     partners: &IdMap<SeamId, IdSet<PartId>>,
@@ -68,7 +68,10 @@ pub(super) fn caught(
     let is_onto = |own: &EdgeFate, other: &EdgeFate| {
         own.takers.iter().any(|taker| match taker.what {
             TakenBy::Finish(id) => match garment.finish(id).kind {
-                FinishKind::TurnedUnderOnto(seam) => seams(other).contains(&seam),
+                FinishKind::TurnedUnderOnto(Catcher::Seam(seam)) => seams(other).contains(&seam),
+                FinishKind::TurnedUnderOnto(Catcher::Closure(zip)) => {
+                    other.takers.iter().any(|taker| taker.what == TakenBy::Closure(zip))
+                }
                 _ => false,
             },
             _ => false,

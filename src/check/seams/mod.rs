@@ -31,6 +31,7 @@ pub(super) mod no_give;
 pub(super) mod on_edge;
 mod one_side;
 pub(super) mod opening;
+mod opening_layers;
 mod opening_lines;
 pub(super) mod order;
 mod placket;

@@ -47,8 +47,8 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let advice = Diagnostic::new(&catalogue::STITCH_BREAKS, place, title)
         .label("its thread breaks in wear")
         .help(
-            "take a stitch that gives: `stitch 504` (overlock), 401 (two-thread chainstitch) or 304 (zigzag); or a `tape`, where \
-             nothing is to stretch",
+            "take a stitch that gives: `stitch 504` (overlock), 401 (two-thread chainstitch) or 304 (zigzag), in the header for \
+             every seam, in a seam's braces for that; or a `tape`, where nothing is to stretch",
         );
     findings.push(Finding::new(size.id(), 0.0, advice));
 }

@@ -1,6 +1,7 @@
 //! `opening/passes`: a closed neck, waist or cuff must go over head, hips or hand; `opening/ring`: what
 //! is called an opening must be one.
 
+use super::opening_layers;
 use super::opening_lines::{self, chain_words};
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
@@ -8,7 +9,9 @@ use crate::garment::{Chain, ClosureKind, FinishId, FinishKind, Garment, Opening,
 use crate::once_each::once_each;
 use crate::report::{Diagnostic, Finding, Title, amount, at_least, catalogue};
 use crate::resolve::{CornerName, DrawnEdgeId};
-use crate::sewing::{ELASTIC_STRETCH, Holder, PartId, PassedRing, RingBreak, SeamEnd, TakenBy, amount_of};
+use crate::sewing::{
+    ELASTIC_STRETCH, Holder, OpeningRing, PartId, PassedRing, RingBreak, SeamEnd, TakenBy, amount_of,
+};
 use crate::source::Span;
 
 pub(in crate::check) static CHECK: Check =
@@ -22,7 +25,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     for (opening, found) in garment.openings.iter().zip(&size.sewn.openings) {
         let Some(found) = found else { continue };
         if let Some(first) = found.breaks.first() {
-            findings.push(looking.broken(opening, first, &found.breaks));
+            findings.push(looking.broken(opening, first, found));
         } else if let Some(first) = opening_lines::plainest(&found.line_breaks) {
             findings.push(opening_lines::broken(garment, size, opening, first));
         } else if let Some((first, others)) = found.apart.split_first() {
@@ -213,13 +216,17 @@ impl Looking<'_> {
         )
     }
 
-    fn broken(&self, opening: &Opening, first: &RingBreak, breaks: &[RingBreak]) -> Finding {
-        let garment = self.garment;
-        let says_layer = opening.ring.edges.iter().any(|sewn| sewn.layer.is_some());
+    fn broken(&self, opening: &Opening, first: &RingBreak, found: &OpeningRing) -> Finding {
+        let (garment, breaks) = (self.garment, &found.breaks);
+        let open = opening_layers::open_alone(garment, self.size, opening, found);
+        let says_layer = open.is_some() || opening.ring.edges.iter().any(|sewn| sewn.layer.is_some());
         let edges = chain_words(garment, &opening.ring);
         let ends: Vec<String> = breaks.iter().map(|one| self.corner(&one.at, says_layer)).collect();
         let (are, end) = if opening.ring.edges.len() > 1 { ("are", "they end") } else { ("is", "it ends") };
-        let title = format!("{edges} {are} no ring: {end} at {}", self.corner(&first.at, says_layer));
+        let in_layer =
+            open.as_ref().map_or_else(String::new, |open| format!(" in {}", garment.layer(open.layer).name));
+        let title =
+            format!("{edges} {are} no ring{in_layer}: {end} at {}", self.corner(&first.at, says_layer));
         let mut mistake = Diagnostic::new(&catalogue::OPENING_RING, opening.ring.span, title)
             .label(format!("ends at {}", words::listed(&ends)));
         let mut missing: Vec<(PartId, DrawnEdgeId)> = Vec::new();
@@ -248,6 +255,7 @@ impl Looking<'_> {
         once_each(&mut named);
         let layers = || opening.ring.edges.iter().map(|sewn| sewn.layer);
         let help = match named.is_empty() {
+            _ if let Some(open) = &open => open.way_out(garment, opening),
             // What names no layer is meant in all of them.
             _ if layers().any(|layer| layer.is_none())
                 && let Some(layer) = layers().flatten().next() =>

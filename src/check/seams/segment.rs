@@ -1,28 +1,28 @@
 //! `seam/segment`: the seam matches as a whole, but not between two notches.
 
 use super::lengths::subject;
+use super::runs::corner_of;
 use super::sides::{Sides, corner, each, in_size, length, ply_span};
 use crate::check::{Check, Run};
 use crate::cutting::WorkedSize;
 use crate::garment::{Chain, CutHow, Garment, Seam, SewnEdge};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::SizedGarment;
-use crate::sewing::{Sewing, SewnSeam, Stretch, StretchEnd};
-use crate::syntax::tree::FitKind;
+use crate::sewing::{Sewing, SewnPly, SewnRun, SewnSeam, Stretch, StretchEnd};
+use crate::syntax::tree::{FitKind, Hand};
 
 pub(in crate::check) static CHECK: Check =
     Check { kinds: &[&catalogue::SEAM_SEGMENT], run: Run::PerSize(run) };
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
-    let (sized, sewing) = (&size.drawn, &size.sewn);
-    for (seam, sewn) in each(garment, sewing) {
+    for (seam, sewn) in each(garment, &size.sewn) {
         if sewn.stretches.len() < 2 || !matches_as_a_whole(garment, sewn) {
             continue;
         }
         let off = |stretch: &Stretch| out_by(sewn, stretch);
         let worst = sewn.stretches.iter().max_by(|a, b| off(a).total_cmp(&off(b)));
         if let Some(stretch) = worst.filter(|stretch| off(stretch) > garment.tolerance) {
-            findings.push(finding(garment, sized, sewing, seam, sewn, stretch));
+            findings.push(finding(garment, size, seam, sewn, stretch));
         }
     }
 }
@@ -106,14 +106,53 @@ fn turned_over(garment: &Garment, sized: &SizedGarment, seam: &Seam) -> Option<S
     Some(all.join(" + "))
 }
 
+/// Of a ring that is said to match at a corner: the other corners of it at which the other side may begin so that all joints of
+/// that lie on its own, and the one that is to lie there. None where none does.
+fn matched_elsewhere(
+    garment: &Garment,
+    size: &WorkedSize,
+    seam: &Seam,
+    sewn: &SewnSeam,
+) -> Option<(Vec<String>, String)> {
+    let ([one], [other]) = (sewn.first.plies.as_slice(), sewn.second.plies.as_slice()) else { return None };
+    let (first, begin) = (one.runs.first()?, other.runs.first()?);
+    let is_against = |run: &SewnRun| run.reversed != (run.hand == Some(Hand::Right));
+    let many = other.runs.len();
+    let is_ring = corner_of(size, first, false)? == corner_of(size, one.runs.last()?, true)?;
+    let is_other_way = is_against(first) == is_against(begin);
+    if seam.matching.is_empty() || sewn.fit.is_some() || !is_ring || is_other_way || many > one.runs.len() {
+        return None;
+    }
+    let joints = |ply: &SewnPly| -> Vec<f64> {
+        let mut at = 0.0;
+        let mut begin = |run: &SewnRun| {
+            at += run.length;
+            at - run.length
+        };
+        ply.runs.iter().map(&mut begin).collect()
+    };
+    let (own, their) = (joints(one), joints(other));
+    let lies_on = |place: f64| {
+        own.iter().any(|joint| {
+            let apart = (place - joint).rem_euclid(one.length);
+            apart.min(one.length - apart) <= garment.tolerance
+        })
+    };
+    let word = |run: &SewnRun| corner(garment, &size.sewn, &corner_of(size, run, false)?, false);
+    let fits = |(_, from): &(&SewnRun, &f64)| their.iter().all(|joint| lies_on(*from + joint));
+    let found: Vec<String> =
+        one.runs.iter().zip(&own).filter(fits).filter_map(|(run, _)| word(run)).collect();
+    Some((found, word(begin)?)).filter(|(found, _)| !found.is_empty())
+}
+
 fn finding(
     garment: &Garment,
-    sized: &SizedGarment,
-    sewing: &Sewing,
+    worked: &WorkedSize,
     seam: &Seam,
     sewn: &SewnSeam,
     stretch: &Stretch,
 ) -> Finding {
+    let (sized, sewing) = (&worked.drawn, &worked.sewn);
     let unit = garment.unit;
     let sides = Sides::of(garment, seam);
     let (first, second) = (long(stretch.first), long(stretch.second));
@@ -160,6 +199,9 @@ fn finding(
             "move the corner where the edges join, so that each part has its share of the ease, or allow more; or leave \
              matching out, if nothing is to meet there"
                 .to_owned()
+        }
+        true if let Some((own, other)) = matched_elsewhere(garment, worked, seam, sewn) => {
+            format!("match another corner, so that all joints meet: matching {} with {other}", own.join(" or "))
         }
         true => format!(
             "move the corner where the edges join by {}, so that what meets there lies together",

@@ -3,7 +3,7 @@
 
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{FinishKind, Garment, LayerId, PieceId, SeamId};
+use crate::garment::{Catcher, FinishKind, Garment, LayerId, PieceId};
 use crate::id_hash::IdIndexMap;
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::resolve::SizedGarment;
@@ -85,13 +85,13 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     }
 }
 
-/// The components with those in one that are felled onto a seam of another: a lining that is sewn in by hand.
+/// The components with those in one that are felled onto a seam or a zip of another: a lining that is sewn in by hand.
 fn felled_on(garment: &Garment, surface: &Surface, components: Vec<Vec<FaceId>>) -> Vec<Vec<FaceId>> {
     let onto = |stretch: &Stretch| match garment.finish(stretch.finish?).kind {
-        FinishKind::TurnedUnderOnto(seam) => Some((stretch.face, seam)),
+        FinishKind::TurnedUnderOnto(onto) => Some((stretch.face, onto)),
         _ => None,
     };
-    let felled: Vec<(FaceId, SeamId)> = match components.len() {
+    let felled: Vec<(FaceId, Catcher)> = match components.len() {
         0 | 1 => Vec::new(),
         _ => surface.stretches.iter().filter_map(onto).collect(),
     };
@@ -103,17 +103,13 @@ fn felled_on(garment: &Garment, surface: &Surface, components: Vec<Vec<FaceId>>)
         component.iter().for_each(|face| of_face[face.index()] = at);
     }
     let mut together = Union::new(components.len());
-    for (face, seam) in felled {
+    for (face, onto) in felled {
         // The left one hangs on the left one.
-        let joins = surface
-            .joins
-            .iter()
-            .filter(|join| matches!(join.by, JoinedBy::Seam { seam: by, .. } if by == seam));
-        let faces = || joins.clone().flat_map(|join| &join.plies).map(|ply| surface.face_of(ply.stretch));
+        let hosts = faces_of(surface, onto);
         let hand = surface.face(face).hand;
         let is_near =
             |at: &FaceId| hand.is_none_or(|hand| surface.face(*at).hand.is_none_or(|other| other == hand));
-        if let Some(on) = faces().find(is_near).or_else(|| faces().next()) {
+        if let Some(on) = hosts.iter().copied().find(is_near).or_else(|| hosts.first().copied()) {
             together.join(of_face[face.index()], of_face[on.index()]);
         }
     }
@@ -122,6 +118,21 @@ fn felled_on(garment: &Garment, surface: &Surface, components: Vec<Vec<FaceId>>)
         found.entry(together.root(at)).or_default().extend(component);
     }
     found.into_values().collect()
+}
+
+/// What a seam joins, or a zip is sewn to.
+fn faces_of(surface: &Surface, onto: Catcher) -> Vec<FaceId> {
+    match onto {
+        Catcher::Seam(seam) => {
+            let is_of = |by: &JoinedBy| matches!(by, JoinedBy::Seam { seam: own, .. } if *own == seam);
+            let joins = surface.joins.iter().filter(|join| is_of(&join.by));
+            joins.flat_map(|join| &join.plies).map(|ply| surface.face_of(ply.stretch)).collect()
+        }
+        Catcher::Closure(zip) => {
+            let lines = surface.closures.iter().filter(|line| line.closure == zip);
+            lines.flat_map(|line| line.faces.iter().flatten().copied()).collect()
+        }
+    }
 }
 
 /// Whether a piece says that nothing joins it.

@@ -5,7 +5,7 @@ use super::runs_on::{RUNS_ON, angle};
 use crate::check::seams::crosswise;
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{CutHow, EdgeId, FinishKind, Garment, SeamId};
+use crate::garment::{Catcher, CutHow, EdgeId, FinishKind, Garment, SeamId};
 use crate::id_hash::IdSet;
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::sewing::seam_edges;
@@ -119,7 +119,7 @@ impl<'a> Looking<'a> {
             let own = self.surface.stretch(next);
             // A lining that is felled onto the seam hangs in it as well.
             let onto = own.finish.map(|finish| &self.garment.finish(finish).kind);
-            let is_felled = matches!(onto, Some(FinishKind::TurnedUnderOnto(onto))
+            let is_felled = matches!(onto, Some(FinishKind::TurnedUnderOnto(Catcher::Seam(onto)))
                 if self.size.sewn.seams.get(seam).is_some_and(|sewn| sewn.seam == *onto));
             let is_free = own.join.is_none() && onto.is_some() && !is_felled && !self.is_closed(next);
             // Or what the seam sews another time, to a ring of its own: the next copy of a ring of them.

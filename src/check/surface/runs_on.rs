@@ -2,7 +2,7 @@
 
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{FinishId, FinishKind, Garment, HemEdge};
+use crate::garment::{Catcher, FinishId, FinishKind, Garment, HemEdge};
 use crate::id_hash::IdSet;
 use crate::report::{Diagnostic, Finding, amount, catalogue};
 use crate::resolve::SizedGarment;
@@ -117,7 +117,8 @@ fn finish(garment: &Garment, sized: &SizedGarment, at: FinishId) -> Option<(&'st
         FinishKind::Casing(depth, _) => ("a casing", depths(&[depth])?),
         FinishKind::Elastic(width, _) => ("elastic", depths(&[width])?),
         FinishKind::Tape(width) => ("tape", depths(&width.iter().collect::<Vec<_>>())?),
-        FinishKind::TurnedUnderOnto(_) => ("an edge turned under onto a seam", Vec::new()),
+        FinishKind::TurnedUnderOnto(Catcher::Seam(_)) => ("an edge turned under onto a seam", Vec::new()),
+        FinishKind::TurnedUnderOnto(Catcher::Closure(_)) => ("an edge turned under onto a zip", Vec::new()),
         FinishKind::Overlocked => ("an overlocked edge", Vec::new()),
         FinishKind::Raw => ("a raw edge", Vec::new()),
         FinishKind::Poison => return None,

@@ -126,6 +126,7 @@ fn of(declaration: &Declaration, spelling: &AsWritten<'_>, all: &mut Vec<Saying>
         }
         StatementNode::Allowance(_)
         | StatementNode::Tolerance(_)
+        | StatementNode::Stitch(_)
         | StatementNode::Wearer(_)
         | StatementNode::Pick(_)
         | StatementNode::Steps(_) => what = kind.to_owned(),

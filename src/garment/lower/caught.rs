@@ -4,7 +4,9 @@ use super::Lowering;
 use super::expression::Wanted;
 use super::papers::When;
 use crate::few::Few;
-use crate::garment::{Chain, Dimension, Expression, Node, Over, Seam, SewnEdge, Symbol, User};
+use crate::garment::{
+    Chain, Dimension, EdgeId, Expression, LayerId, Node, Over, Seam, SewnEdge, Symbol, User,
+};
 use crate::report::{Diagnostic, catalogue};
 use crate::source::Span;
 use crate::syntax::tree::{self, ExprKind};
@@ -12,6 +14,8 @@ use crate::syntax::tree::{self, ExprKind};
 /// What one line of a seam's braces catches, and where: several plies may lie in one place.
 pub(super) struct CaughtAt {
     host: SewnEdge,
+    /// The edge that is caught.
+    edge: EdgeId,
     /// The place in its words.
     place: String,
     /// The side of the seam, and which of its plies the caught edge is.
@@ -29,8 +33,12 @@ impl Lowering<'_> {
         span: Span,
         before: &mut Vec<CaughtAt>,
     ) -> Option<()> {
-        let (caught, host) =
+        let (mut caught, host) =
             (self.named_edge(ply, false, Some(user))?, self.named_edge(on, false, Some(user))?);
+        // In a seam that is sewn in several layers it lies in the one that is named, and is of it where it may be.
+        let only = host.layer;
+        let is_there = |layer: LayerId| self.garment.layer(layer).pieces.contains(&caught.piece);
+        caught.layer = caught.layer.or(only.filter(|&layer| is_there(layer)));
         let (from, counted) = match place {
             tree::EdgePlace::At { value, from: Some(from) } => (Some(value), from.clone()),
             tree::EdgePlace::At { value, from: None } => match &value.kind {
@@ -81,7 +89,7 @@ impl Lowering<'_> {
             let plies = if side == 0 { &mut seam.first } else { &mut seam.second };
             let mut all: Vec<Chain> = plies.iter().cloned().collect();
             let over = all.get(known)?.over;
-            all.push(Chain { edges: Few::one(caught), over, ring: false, span });
+            all.push(Chain { edges: Few::one(caught), over, caught: true, only, ring: false, span });
             *plies = all.into();
             return Some(());
         }
@@ -96,8 +104,11 @@ impl Lowering<'_> {
             None => long,
         };
         let name = self.words(ply.span);
-        let words = format!("where {name} is caught").into();
-        let beside = [format!("where {name} begins"), format!("where {name} ends")];
+        // A second copy of the piece lies in another place of the same edge.
+        let is_second = |one: &CaughtAt| (one.host.edge, one.edge) == (host.edge, caught.edge);
+        let at_place = if before.iter().any(is_second) { format!(" {said}") } else { String::new() };
+        let words = format!("where {name} is caught{at_place}").into();
+        let beside = [format!("where {name} begins{at_place}"), format!("where {name} ends{at_place}")];
         let run = self.portion_between(host.edge, (words, beside), [from, Some(to)], counted_from, span)?;
         let plies = if side == 0 { &mut seam.first } else { &mut seam.second };
         let mut all: Vec<Chain> = plies.iter().cloned().collect();
@@ -112,8 +123,8 @@ impl Lowering<'_> {
         edges.insert(at + 1, SewnEdge { edge: run, ..own });
         chain.edges = edges.into();
         let over = Some(Over { ply: of_ply, edge: at + 1 });
-        before.push(CaughtAt { host, place: said, ply: (side, all.len()) });
-        all.push(Chain { edges: Few::one(caught), over, ring: false, span });
+        before.push(CaughtAt { host, edge: caught.edge, place: said, ply: (side, all.len()) });
+        all.push(Chain { edges: Few::one(caught), over, caught: true, only, ring: false, span });
         *plies = all.into();
         Some(())
     }

@@ -4,9 +4,8 @@ use super::Lowering;
 use super::expression::Wanted;
 use super::papers::When;
 use crate::garment::{
-    Binding, BindingLoop, Catcher, Finish, FinishId, FinishKind, Hem, HemEdge, RunningOn, SewnEdge, User,
+    Binding, BindingLoop, Finish, FinishId, FinishKind, Hem, HemEdge, RunningOn, SewnEdge, User,
 };
-use crate::report::{Diagnostic, catalogue};
 use crate::source::Span;
 use crate::syntax::tree;
 
@@ -35,20 +34,9 @@ impl Lowering<'_> {
             }
             tree::FinishKind::Elastic { width, length: of } => FinishKind::Elastic(length(width), length(of)),
             tree::FinishKind::Tape(width) => FinishKind::Tape(width.as_ref().map(length)),
-            tree::FinishKind::TurnedUnderOnto(seam) => match self.find_catcher(seam) {
-                Some(Catcher::Seam(seam)) => FinishKind::TurnedUnderOnto(seam),
-                Some(Catcher::Closure(_)) => {
-                    let title = format!("{} is a closure, and nothing is felled onto it", seam.text);
-                    let help = "name the seam whose stitching the edge is sewn down onto";
-                    self.report(
-                        Diagnostic::new(&catalogue::FINISH_ONTO, seam.span, title)
-                            .label("no seam")
-                            .help(help),
-                    );
-                    FinishKind::Poison
-                }
-                None => FinishKind::Poison,
-            },
+            tree::FinishKind::TurnedUnderOnto(onto) => {
+                self.find_catcher(onto).map_or(FinishKind::Poison, FinishKind::TurnedUnderOnto)
+            }
             tree::FinishKind::Overlocked => FinishKind::Overlocked,
             tree::FinishKind::Raw => FinishKind::Raw,
         };

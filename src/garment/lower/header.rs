@@ -29,6 +29,7 @@ impl Lowering<'_> {
                 StatementNode::Allowance(allowance) => {
                     self.garment.allowance = Some(self.lower(allowance, When::Fact, None, Wanted::Length));
                 }
+                StatementNode::Stitch(stitch) => self.garment.stitch = self.lower_stitch(stitch),
                 StatementNode::Tolerance(tolerance) => self.lower_tolerance(tolerance),
                 StatementNode::Wearer(wearer) => self.lower_wearer(wearer, declaration.statement.span),
                 StatementNode::Pick(pick) => {

@@ -237,7 +237,14 @@ impl Lowering<'_> {
             let side = |piece: PieceId, edge| {
                 let user = Some(User::Seam(id));
                 let sewn = SewnEdge { layer: target.layer, piece, edge, on: None, user, span };
-                Few::one(Chain { edges: Few::one(sewn), over: None, ring: false, span })
+                Few::one(Chain {
+                    edges: Few::one(sewn),
+                    over: None,
+                    caught: false,
+                    only: None,
+                    ring: false,
+                    span,
+                })
             };
             self.names.seams.entry(name.clone()).or_insert(id);
             self.garment.seams.push(Seam {

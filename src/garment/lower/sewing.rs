@@ -41,6 +41,12 @@ impl Lowering<'_> {
             }
         }
         self.add_split_seams();
+        if let Some(stitch) = &self.garment.stitch {
+            let stitch = stitch.clone();
+            self.garment.seams.iter_mut().for_each(|seam| {
+                seam.stitch.get_or_insert_with(|| stitch.clone());
+            });
+        }
         self.check_untils();
         self.check_followers();
     }
@@ -127,7 +133,14 @@ impl Lowering<'_> {
         let edges: Vec<Option<SewnEdge>> =
             chain.edges.iter().map(|sewn| self.named_portion(sewn, lines, user)).collect();
         let edges: Option<Few<SewnEdge>> = edges.into_iter().collect();
-        Some(Chain { edges: edges?, over: None, ring: chain.ring, span: chain.span })
+        Some(Chain {
+            edges: edges?,
+            over: None,
+            caught: false,
+            only: None,
+            ring: chain.ring,
+            span: chain.span,
+        })
     }
 
     pub(super) fn lower_side(&mut self, side: &tree::Side, user: User) -> Option<Few<Chain>> {
@@ -140,7 +153,14 @@ impl Lowering<'_> {
                 for words in &first.over {
                     let sewn = self.named_portion(words, false, Some(user))?;
                     let over = Some(Over { ply, edge });
-                    plies.push(Chain { edges: Few::one(sewn), over, ring: false, span: words.span });
+                    plies.push(Chain {
+                        edges: Few::one(sewn),
+                        over,
+                        caught: false,
+                        only: None,
+                        ring: false,
+                        span: words.span,
+                    });
                 }
             }
         }
@@ -153,7 +173,8 @@ impl Lowering<'_> {
             if let Some(sewn) = self.attempt(|reading| reading.named_edge(&words.edge, true, None)).forget() {
                 let portion = words.run.as_ref().map(|run| run.span);
                 let span = portion.map_or(words.span, |run| run.to(words.span));
-                let chain = Chain { edges: Few::one(sewn), over: None, ring: true, span };
+                let chain =
+                    Chain { edges: Few::one(sewn), over: None, caught: false, only: None, ring: true, span };
                 self.garment.rounds.push((chain, what.into()));
             }
         }

@@ -42,6 +42,7 @@ impl Merging {
             DropKind::Pick => (Key::Pick, "pick size"),
             DropKind::Allowance => (Key::Allowance, "allowance"),
             DropKind::Tolerance => (Key::Tolerance, "tolerance"),
+            DropKind::Stitch => (Key::Stitch, "stitch"),
             DropKind::Wearer => (Key::Wearer, "wearer"),
             DropKind::About => (Key::About, "about"),
             DropKind::Credit(kind) => (Key::Credit(kind), kind.word()),
@@ -66,6 +67,7 @@ impl Merging {
                 | DropKind::Pick
                 | DropKind::Allowance
                 | DropKind::Tolerance
+                | DropKind::Stitch
                 | DropKind::Wearer
                 | DropKind::About
                 | DropKind::Credit(_),

@@ -147,7 +147,7 @@ impl Merging {
         };
         let fact = matches!(
             key,
-            Key::Allowance | Key::Tolerance | Key::Wearer | Key::Sizes | Key::Pick | Key::Steps
+            Key::Allowance | Key::Tolerance | Key::Stitch | Key::Wearer | Key::Sizes | Key::Pick | Key::Steps
         );
         let (title, help) = if fact {
             (format!("{whose} says {name} already"), format!("to change it, write replace {name} …"))

@@ -1,6 +1,6 @@
 //! How edges are finished.
 
-use super::{Expression, FabricId, PointId, SeamId, SewnEdge, Stitch};
+use super::{Catcher, Expression, FabricId, PointId, SewnEdge, Stitch};
 use crate::source::Span;
 use crate::syntax::tree::RowEnd;
 
@@ -40,8 +40,8 @@ pub enum FinishKind {
     Elastic(Expression, Expression),
     /// Tape sewn over the raw edge, so wide if that is said.
     Tape(Option<Expression>),
-    /// Turned under and felled by hand onto the stitching of a seam.
-    TurnedUnderOnto(SeamId),
+    /// Turned under and felled by hand onto the stitching of a seam, or onto the tape of a zip.
+    TurnedUnderOnto(Catcher),
     /// Overlocked.
     Overlocked,
     /// Raw.

@@ -81,6 +81,8 @@ pub struct Garment {
     pub wearer: Wearer,
     /// The header's allowance.
     pub allowance: Option<Expression>,
+    /// The header's stitch, which every seam has that says none.
+    pub stitch: Option<Stitch>,
     /// How far two lengths may differ and still match, in millimetres.
     pub tolerance: f64,
     /// Smallest first; never empty: a garment without `sizes` has one size named "one size".

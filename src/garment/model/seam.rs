@@ -77,6 +77,10 @@ pub struct Chain {
     pub edges: Few<SewnEdge>,
     /// It lies on a part of another ply of its side only.
     pub over: Option<Over>,
+    /// Said of it as caught, not in brackets.
+    pub caught: bool,
+    /// Of what a seam catches that is sewn in several layers: the only one in which it is caught.
+    pub only: Option<LayerId>,
     /// All copies end to end, as one round edge; of both sides of a seam each copy to the next.
     pub ring: bool,
     /// All of it.

@@ -2,15 +2,15 @@
 
 use super::hold::Holding;
 use super::lines::{Lines, NamedLine};
-use super::model::{OpeningRing, PassedRing};
+use super::model::{OpeningRing, PassedRing, RingBreak};
 use super::passed::passed;
 use super::reach::reached;
 use super::ring::rings;
 use super::ways::Ways;
-use crate::garment::{EdgeId, Garment, LayerId, Opening, SewnEdge};
+use crate::garment::{Catcher, EdgeId, FinishId, FinishKind, Garment, LayerId, Opening, SewnEdge};
 use crate::id_hash::{IdIndexSet, IdMap, IdSet};
 use crate::resolve::{DrawnEdgeId, SizedGarment, sewn_layer};
-use crate::sewing::model::{PartId, SewnPart, SewnSeam};
+use crate::sewing::model::{PartId, SewnPart, SewnSeam, TakenBy};
 use crate::sewing::stitching::{Finder, Place};
 use crate::sewing::surface::{RimPart, StretchId, Surface};
 use crate::sewing::whole::Sewing;
@@ -86,6 +86,8 @@ struct Opens<'a, 'b> {
 impl Opens<'_, '_> {
     fn opening(&mut self, opening: &Opening) -> Option<OpeningRing> {
         let mut all = OpeningRing::default();
+        // A lining that is felled to a zip opens with it, in the ring of the layer that the zip is sewn to.
+        let mut beside_zips = Vec::new();
         let mut layers = self.finder.layers.of_chains(&[&opening.ring]);
         if layers.is_empty() {
             layers.push(None);
@@ -102,6 +104,10 @@ impl Opens<'_, '_> {
                 edges.iter().filter_map(|edge| self.of_edge.get(edge)).flatten().copied().collect();
             wanted.sort_unstable();
             let found = rings(&self.ways, self.sized, self.parts, &wanted, &edges);
+            if !found.breaks.is_empty() && found.breaks.iter().all(|one| self.is_felled_to_zip(one)) {
+                beside_zips.extend(found.breaks);
+                continue;
+            }
             all.breaks.extend(found.breaks);
             if all.apart.is_empty() && all.breaks.is_empty() {
                 all.apart = self.apart(&found.rings);
@@ -116,9 +122,31 @@ impl Opens<'_, '_> {
                 }
             }
         }
+        if all.rings.is_empty() {
+            all.breaks.extend(beside_zips);
+        }
         let is_known = all.rings.iter().all(|ring| ring.opens().is_finite());
         let is_found = !(all.rings.is_empty() && all.breaks.is_empty() && all.line_breaks.is_empty());
         (is_known && is_found).then_some(all)
+    }
+
+    /// Whether a ring ends where the edge that leads on from it is felled to a zip.
+    fn is_felled_to_zip(&self, one: &RingBreak) -> bool {
+        let own = self.parts.get(one.at.part.index());
+        let Some((own, drawn)) = own.and_then(|own| Some((own, self.sized.paper(own.part.paper)?))) else {
+            return false;
+        };
+        let begins_at = |edge: DrawnEdgeId| drawn.edge_at(edge).map(|edge| edge.corner);
+        let next = match begins_at(one.edge) == Some(one.at.corner) {
+            true => drawn.before(one.edge),
+            false => drawn.after(one.edge),
+        };
+        let is_felled = |finish: FinishId| {
+            matches!(self.garment.finish(finish).kind, FinishKind::TurnedUnderOnto(Catcher::Closure(_)))
+        };
+        own.fate(next).is_some_and(|fate| {
+            fate.takers.iter().any(|taker| matches!(taker.what, TakenBy::Finish(id) if is_felled(id)))
+        })
     }
 
     /// The lines meant in one layer, where the opening names lines; those that a piece is cut along are edges.

@@ -5,6 +5,7 @@
 
 use super::doing::Doing;
 use super::jobs::{Job, Work};
+use super::piping::laid_in;
 use super::rule::{Needs, Rule};
 use super::why::Why;
 use crate::garment::{FinishKind, LayerId, Part, PieceId, SeamId, SewnEdge};
@@ -36,6 +37,10 @@ fn cords(work: &Work, rules: &mut Vec<Rule>) {
     for &job in &work.jobs {
         let Job::Cord(id) = job else { continue };
         let cord = garment.cord(id);
+        // Into piping it is laid before that is sewn, or drawn in after it.
+        if !laid_in(work, id).is_empty() {
+            continue;
+        }
         // A folded band is a channel once both its edges are sewn.
         let folded = cord.through.iter().filter(|through| !garment.piece(through.piece).folds.is_empty());
         let bands: HashSet<_> = folded

@@ -6,6 +6,7 @@
 
 use super::jobs::{Job, Work};
 use super::notions::together;
+use super::piping::laid_in;
 use crate::garment::{ClosureId, ClosureKind, FinishKind, LayerId, Part, PieceId, RowId, SeamId};
 use crate::id_hash::IdSet;
 use crate::resolve::{DrawnEdgeId, extents};
@@ -201,6 +202,7 @@ impl<'w, 'a> Phases<'w, 'a> {
             Job::Row(id) => self.of_row(id),
             // What goes through a piece alone is set while that lies flat.
             Job::Tack(id) if garment.tack(id).sets.is_some() => plain(Phase::SmallParts),
+            Job::Cord(id) if !laid_in(self.work, id).is_empty() => plain(Phase::SmallParts),
             Job::Cord(_) | Job::Tack(_) => plain(Phase::Hems),
             Job::Turn(id) | Job::Gap(id) if self.loose_bands.contains(&id) => plain(Phase::SmallParts),
             Job::Turn(_) | Job::Gap(_) => plain(Phase::Turning),

@@ -210,6 +210,21 @@ fn straps(work: &Work, rules: &mut Vec<Rule>) {
     }
 }
 
+/// The parts that a seam or a zip is sewn to.
+fn hosts(work: &Work, onto: Catcher) -> IdIndexSet<PartId> {
+    match onto {
+        Catcher::Seam(seam) => {
+            let own = work.of_seam(seam).iter().filter_map(|&at| work.stitchings.get(at));
+            own.flat_map(|stitching| stitching.places()).map(|place| place.part).collect()
+        }
+        Catcher::Closure(zip) => {
+            let closure = work.garment.closure(zip);
+            let edges = closure.first.edges.iter().chain(&closure.second.edges);
+            edges.flat_map(|sewn| work.finder.everywhere(sewn)).map(|place| place.part).collect()
+        }
+    }
+}
+
 /// What is felled is sewn down once all else is turned: what joins its two plies by machine is sewn before.
 fn felled(work: &Work, rules: &mut Vec<Rule>) {
     // Through a gap it is turned afterwards.
@@ -219,18 +234,16 @@ fn felled(work: &Work, rules: &mut Vec<Rule>) {
         let Job::Finish(id, nth, layer) = job else { continue };
         let finish = work.garment.finish(id);
         let FinishKind::TurnedUnderOnto(onto) = finish.kind else { continue };
-        rules.push(Rule::new(Doing::Job(job), Needs::Done(Doing::Whole(onto)), Why::Onto));
+        let sewn_in = match onto {
+            Catcher::Seam(seam) => Doing::Whole(seam),
+            Catcher::Closure(zip) => Doing::PutIn(zip),
+        };
+        rules.push(Rule::new(Doing::Job(job), Needs::Done(sewn_in), Why::Onto));
         let Some(sewn) = finish.edges.get(nth).filter(|_| !has_gap) else { continue };
         let own: IdIndexSet<PartId> =
             work.finder.in_layer(layer, sewn).iter().map(|place| place.part).collect();
-        let hosts: IdIndexSet<PartId> = work
-            .of_seam(onto)
-            .iter()
-            .filter_map(|&at| work.stitchings.get(at))
-            .flat_map(|stitching| stitching.places())
-            .map(|place| place.part)
-            .filter(|part| !own.contains(part))
-            .collect();
+        let hosts: IdIndexSet<PartId> =
+            hosts(work, onto).into_iter().filter(|part| !own.contains(part)).collect();
         let group = Some(*groups.entry(id).or_insert(rules.len()));
         for (at, stitching) in work.stitchings.iter().enumerate() {
             // What takes in another ply lies over the raw edges of both, and turns nothing.
@@ -240,7 +253,7 @@ fn felled(work: &Work, rules: &mut Vec<Rule>) {
             };
             let joins =
                 is_all(one, &own) && is_all(other, &hosts) || is_all(other, &own) && is_all(one, &hosts);
-            if joins && stitching.seam != onto && !is_by_hand(work, stitching) {
+            if joins && onto != Catcher::Seam(stitching.seam) && !is_by_hand(work, stitching) {
                 rules.push(Rule { one_of: group, ..Rule::jobs(job, Job::Seam(at), Why::TurnedOut) });
             }
         }

@@ -152,22 +152,22 @@ fn way(
     (is_line(one) || is_line(other)).then_some(false)
 }
 
-/// How a ring lies on another of as many edges, of which nothing says which way round it goes: so that the edges lie on
-/// one another in the order in which they are named, and corners between them that match, or bear one name, meet. None
-/// where that does not tell one way from all others.
+/// How a ring lies on another, of which nothing says which way round it goes: so that both begin together, go on in the order in
+/// which their edges are named, and corners between these that match, or of as many edges bear one name, meet. None where that
+/// does not tell one way from all others.
 fn as_written(
     corners: &mut Corners,
     one: &Strand,
     other: &Strand,
     matching: &[(SewnPoint, SewnPoint)],
 ) -> Option<Strand> {
-    let count = one.links.len();
+    let count = other.links.len();
     let is_plain =
         |strand: &Strand| strand.unmet_joint.is_none() && strand.links.iter().all(|link| !link.gap);
     let mut closes = |strand: &Strand| {
         corners.joined(strand.start, strand.end) || corners.same_name(strand.start, strand.end)
     };
-    if count < 2 || other.links.len() != count || !is_plain(one) || !is_plain(other) {
+    if count < 2 || one.links.len() < 2 || !is_plain(one) || !is_plain(other) {
         return None;
     }
     if !closes(one) || !closes(other) {
@@ -184,7 +184,17 @@ fn as_written(
             .iter()
             .zip(&other.links)
             .all(|(own, named)| (own.part, own.edge) == (named.part, named.edge));
-        let meet = if is_in_order { inner_corners_that_meet(corners, one, &laid, matching) } else { [0, 0] };
+        // Of another number of edges nothing but the corner speaks for it, which holds as far as no piece lies wrong side out.
+        let is_face_to_face = one.links.len() == count
+            || one
+                .links
+                .first()
+                .zip(laid.links.first())
+                .is_some_and(|(a, b)| a.is_against() != b.is_against());
+        let meet = match is_in_order && is_face_to_face {
+            true => inner_corners_that_meet(corners, one, &laid, matching),
+            false => [0, 0],
+        };
         (meet, laid)
     });
     ways.sort_by_key(|(meet, _)| std::cmp::Reverse(*meet));
@@ -192,7 +202,8 @@ fn as_written(
     (best > next).then_some(laid)
 }
 
-/// At how many joints two plies of as many edges have corners that are said to match, and at how many they bear one name.
+/// At how many joints two plies have corners that are said to match, and, of as many edges, at how many they bear one name. Of
+/// as many edges the first joint lies on the first; else any of the one may lie on any of the other.
 fn inner_corners_that_meet(
     corners: &mut Corners,
     one: &Strand,
@@ -200,15 +211,23 @@ fn inner_corners_that_meet(
     matching: &[(SewnPoint, SewnPoint)],
 ) -> [usize; 2] {
     let mut found = [0, 0];
-    for (own, their) in one.links.windows(2).zip(other.links.windows(2)) {
-        let ([before, after], [their_before, their_after]) = (own, their) else { continue };
-        let own = [before.end(corners), after.start(corners)].into_iter().flatten();
-        let their: SmallVec<[Node; 2]> =
-            [their_before.end(corners), their_after.start(corners)].into_iter().flatten().collect();
-        let pairs: SmallVec<[(Node, Node); 4]> =
-            own.flat_map(|own| their.iter().map(move |their| (own, *their))).collect();
-        for (count, reason) in found.iter_mut().zip([Reason::Matching, Reason::SameName]) {
-            *count += usize::from(pairs.iter().any(|&(a, b)| holds(corners, reason, a, b, matching)));
+    let is_even = one.links.len() == other.links.len();
+    for (at, own) in one.links.windows(2).enumerate() {
+        for (their_at, their) in other.links.windows(2).enumerate() {
+            let ([before, after], [their_before, their_after]) = (own, their) else { continue };
+            if is_even && at != their_at {
+                continue;
+            }
+            let own = [before.end(corners), after.start(corners)].into_iter().flatten();
+            let their: SmallVec<[Node; 2]> =
+                [their_before.end(corners), their_after.start(corners)].into_iter().flatten().collect();
+            let pairs: SmallVec<[(Node, Node); 4]> =
+                own.flat_map(|own| their.iter().map(move |their| (own, *their))).collect();
+            let reasons =
+                if is_even { &[Reason::Matching, Reason::SameName][..] } else { &[Reason::Matching] };
+            for (count, &reason) in found.iter_mut().zip(reasons) {
+                *count += usize::from(pairs.iter().any(|&(a, b)| holds(corners, reason, a, b, matching)));
+            }
         }
     }
     found
@@ -250,9 +269,8 @@ pub(super) fn relation(
             return Relation::Fast { folded: matches!(reason, Reason::FoldedTogether) };
         }
     }
-    let is_matched_inside = !matching.is_empty()
-        && one.links.len() == other.links.len()
-        && inner_corners_that_meet(corners, one, other, matching)[0] > 0;
+    let is_matched_inside =
+        !matching.is_empty() && inner_corners_that_meet(corners, one, other, matching)[0] > 0;
     if is_matched_inside {
         return Relation::Fast { folded: false };
     }

@@ -169,6 +169,9 @@ impl<'a> Pairing<'a> {
                         .as_ref()
                         .filter(|_| is_partial(ply))
                         .map(|before| std::mem::replace(&mut counted.seen, before.clone()));
+                    if let Some(after) = &after {
+                        counted.carry(ply, after);
+                    }
                     let at = if is_second { PlyAt::Second(place as u32) } else { PlyAt::First(place as u32) };
                     let mut runs = Few::new();
                     let folds_meet = self.folds_meet(ply, seams);
@@ -186,7 +189,8 @@ impl<'a> Pairing<'a> {
                         found.plies.push(Ply { at, runs });
                     }
                     if let Some(after) = after {
-                        counted.seen = after;
+                        let own = std::mem::replace(&mut counted.seen, after);
+                        counted.carry(ply, &own);
                     }
                 }
             }
@@ -309,6 +313,21 @@ struct Counted {
     named: Vec<((PartId, DrawnEdgeId), Named)>,
     /// How often each has come in one sewing; of those named for both hands, the right ones apart.
     seen: Vec<((PartId, DrawnEdgeId, bool), u32)>,
+}
+
+impl Counted {
+    /// Takes over how often a ply's own edges have come: of several copies that are caught each is another one.
+    fn carry(&mut self, ply: &SewnPly, from: &[((PartId, DrawnEdgeId, bool), u32)]) {
+        for run in ply.runs.iter().filter(|run| !run.elsewhere) {
+            for is_right in [false, true] {
+                let key = (run.part, run.edge, is_right);
+                let known = from.binary_search_by(|(own, _)| own.cmp(&key)).ok();
+                if let Some((_, times)) = known.and_then(|at| from.get(at)) {
+                    *entry(&mut self.seen, key) = *times;
+                }
+            }
+        }
+    }
 }
 
 /// What is kept in order under a key, which is new if it was not there.

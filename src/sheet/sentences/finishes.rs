@@ -5,7 +5,8 @@ use super::teller::{Named, Teller, once};
 use super::{Step, StepText};
 use crate::cutting::WorkedSize;
 use crate::garment::{
-    ActionTarget, Binding, EdgeId, Finish, FinishId, FinishKind, Garment, Hem, HemEdge, LayerId, Part,
+    ActionTarget, Binding, Catcher, EdgeId, Finish, FinishId, FinishKind, Garment, Hem, HemEdge, LayerId,
+    Part,
 };
 use crate::once_each::once_each;
 use crate::sewing::order::{Job, PlannedTarget};
@@ -118,7 +119,14 @@ impl<'a> Teller<'a> {
                 }));
                 self.note_cut(step, id, named, text);
             }
-            FinishKind::TurnedUnderOnto(seam) => {
+            FinishKind::TurnedUnderOnto(Catcher::Closure(zip)) => {
+                let (name, of_zip) = (self.zip_name(*zip), self.letter_of_closure(*zip));
+                text.say_all(self.listed(named, |edges| {
+                    forms.turn_under_onto_zip(edges, letter(), name.clone(), of_zip.clone())
+                }));
+                text.say(forms.clear_of_teeth());
+            }
+            FinishKind::TurnedUnderOnto(Catcher::Seam(seam)) => {
                 let (name, of_seam) = self.seam_and_letter(*seam);
                 text.say_all(self.listed(named, |edges| {
                     forms.turn_under_onto(edges, letter(), name.clone(), of_seam.clone())

@@ -2,8 +2,9 @@
 
 use super::teller::{Named, Teller, Way};
 use super::{Step, StepText};
-use crate::garment::{CordId, TackId};
-use crate::sewing::PartId;
+use crate::garment::{CordId, Expression, TackId};
+use crate::sewing::order::{Job, laid_in};
+use crate::sewing::{PartId, amount_of};
 use crate::shape::Point;
 use crate::sheet::{FigureKind, Text};
 
@@ -19,7 +20,10 @@ impl Teller<'_> {
         let words = super::teller::spoken(&cord.name);
         let name = self.name(&super::teller::without_last(&words, self.words.cord));
         let letter = step.letter.clone();
+        let lies_in = self.is_laid_in(step, id);
         let thread = |through: Text| match &length {
+            Some(length) if lies_in => forms.lay_cord(name.clone(), letter.clone(), through, length.clone()),
+            None if lies_in => forms.lay_cord_any(name.clone(), letter.clone(), through),
             Some(length) => forms.thread(name.clone(), letter.clone(), through, length.clone()),
             None => forms.thread_any(name.clone(), letter.clone(), through),
         };
@@ -39,9 +43,22 @@ impl Teller<'_> {
         if !places.is_empty() {
             text.say_all(self.packed(&places, |places| forms.in_and_out(places)));
         }
-        if let Some(ends) = cord.ends.as_ref().and_then(|said| self.amount(FigureKind::Length, said)) {
+        let stays_inside = |said: &&Expression| {
+            lies_in && self.work().and_then(|work| amount_of(self.garment, work.sized, said)) == Some(0.0)
+        };
+        let ends = cord.ends.as_ref().filter(|said| !stays_inside(said));
+        if let Some(ends) = ends.and_then(|said| self.amount(FigureKind::Length, said)) {
             text.say(forms.cord_ends(ends));
         }
+    }
+
+    /// Whether a cord lies in piping that a later step closes.
+    fn is_laid_in(&self, step: &Step, id: CordId) -> bool {
+        let Some(work) = self.work() else { return false };
+        let closing = laid_in(work, id);
+        let mut later =
+            self.targets().skip_while(|target| !step.does(target)).flat_map(|target| &target.jobs);
+        !closing.is_empty() && later.any(|job| matches!(job, Job::Seam(at) if closing.contains(at)))
     }
 
     /// Whether what is set is set along these edges, where a cord that runs there comes out.

@@ -378,7 +378,7 @@ impl Teller<'_> {
     }
 
     /// All that is done, in the order of work.
-    fn targets(&self) -> impl Iterator<Item = &PlannedTarget> {
+    pub(super) fn targets(&self) -> impl Iterator<Item = &PlannedTarget> {
         let plan = &self.facts.plan;
         self.facts.rows.iter().flat_map(|row| row.targets(plan))
     }

@@ -367,6 +367,10 @@ patterns! {
         tape_wide(edges, letter, width);
         /// An edge that is felled by hand.
         turn_under_onto(edges, letter, seam, seam_letter);
+        /// The same, onto the tape of a zip.
+        turn_under_onto_zip(edges, letter, zip, zip_letter);
+        /// What is felled beside a zip does not run into it.
+        clear_of_teeth();
         /// An edge that is left as it is cut.
         leave_raw(edges, letter);
 
@@ -563,6 +567,10 @@ patterns! {
         thread(name, letter, edges, length);
         /// A cord whose length is not known.
         thread_any(name, letter, edges);
+        /// A cord that lies in piping is laid in before that is sewn.
+        lay_cord(name, letter, edges, length);
+        /// The same of any length.
+        lay_cord_any(name, letter, edges);
         /// What hangs out of it.
         cord_ends(amount);
         /// Where a cord comes out of a folded band.

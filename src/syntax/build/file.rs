@@ -50,6 +50,7 @@ impl Builder<'_> {
             }
             Rule::allowance => StatementNode::Allowance(self.only_value(pair)?),
             Rule::tolerance => StatementNode::Tolerance(self.only_value(pair)?),
+            Rule::stitch => StatementNode::Stitch(self.stitch(pair)?),
             Rule::wearer => StatementNode::Wearer(self.wearer(pair)?),
             Rule::sizes => StatementNode::Sizes(self.sizes(pair)?),
             Rule::body => StatementNode::Body(self.body(pair)),

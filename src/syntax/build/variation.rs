@@ -152,6 +152,7 @@ impl Builder<'_> {
             Rule::k_pick => DropKind::Pick,
             Rule::k_allowance => DropKind::Allowance,
             Rule::k_tolerance => DropKind::Tolerance,
+            Rule::k_stitch => DropKind::Stitch,
             Rule::k_wearer => DropKind::Wearer,
             Rule::k_about => DropKind::About,
             Rule::k_maker => DropKind::Credit(CreditKind::Maker),
@@ -169,6 +170,7 @@ impl Builder<'_> {
                 | Rule::k_pick
                 | Rule::k_allowance
                 | Rule::k_tolerance
+                | Rule::k_stitch
                 | Rule::k_wearer
                 | Rule::k_about
                 | Rule::k_maker

@@ -54,7 +54,7 @@ fn kind_of(entry: &Entry) -> String {
     let first = entry.cells.first().map_or("", |cell| cell.text.split(' ').next().unwrap_or(""));
     match first {
         "about" | "maker" | "edition" | "licence" | "level" | "units" | "allowance" | "tolerance"
-        | "wearer" | "sizes" | "body" | "pick" => "header".to_owned(),
+        | "stitch" | "wearer" | "sizes" | "body" | "pick" => "header".to_owned(),
         other => other.to_owned(),
     }
 }

@@ -122,6 +122,8 @@ pub enum StatementNode {
     Allowance(Expr),
     /// `tolerance 2mm`
     Tolerance(Expr),
+    /// `stitch 301`: of every seam that says none
+    Stitch(StitchWord),
     /// `wearer adult`
     Wearer(Wearer),
     /// `about "…"`

@@ -95,6 +95,8 @@ pub enum DropKind {
     Allowance,
     /// `drop tolerance`
     Tolerance,
+    /// `drop stitch`
+    Stitch,
     /// `drop wearer`
     Wearer,
     /// `drop about`
