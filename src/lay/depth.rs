@@ -88,7 +88,17 @@ impl<'a> Depths<'a> {
         let grid = self.grids.get(first * all.len() + second)?;
         Some(grid.get_or_init(|| {
             let (a, b, space) = (all[first].half, all[second].half, self.space as f32);
-            Grid::of(self.step, a.0 + b.0 + space, a.1 + b.1 + space, |x, y| self.depth(first, second, x, y))
+            let (table, sign) = if first <= second {
+                (self.table(first, second), 1.0)
+            } else {
+                (self.table(second, first), -1.0)
+            };
+            let mut turned = Vec::new();
+            Grid::of(self.step, a.0 + b.0 + space, a.1 + b.1 + space, |y, columns, out| {
+                turned.clear();
+                turned.extend(columns.iter().map(|x| sign * x));
+                table.depths_along(sign * y, &turned, out);
+            })
         }))
     }
 
@@ -183,6 +193,26 @@ mod tests {
             let (depth, nx, ny) = Depths::with_limit(&orientations, 0.0, limit).slope(0, 0, 7.0, 1.0);
             assert!((f64::from(depth) - (3.0 - TOUCH)).abs() < 1e-4, "{depth}");
             assert!((nx - 1.0).abs() < 1e-6 && ny.abs() < 1e-6);
+        }
+    }
+
+    /// Depths told row by row are those that are asked for one by one, either way round.
+    #[test]
+    fn grids_hold_the_depths_at_their_offsets() {
+        let orientations = squares();
+        let depths = Depths::with_limit(&orientations, 0.0, 100).with_grids();
+        for (first, second) in [(0, 1), (2, 1), (2, 3), (3, 0), (3, 3)] {
+            let grid = depths.grid(first, second).expect("grids are kept");
+            let mut some = 0;
+            for (row, (left, blocks)) in grid.rows_from(0).enumerate() {
+                let y = (grid.low + row as i32) as f32 * depths.step;
+                for (column, &depth) in blocks.iter().flatten().enumerate() {
+                    let x = (left + column as i32) as f32 * depths.step;
+                    assert_eq!(depth, depths.depth(first, second, x, y), "{first} {second} at {x} {y}");
+                    some += usize::from(depth > 0.0);
+                }
+            }
+            assert!(some > 100);
         }
     }
 

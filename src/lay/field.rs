@@ -2,7 +2,7 @@
 //! over one another. Where the sum is low there is room, or hardly too little of it; places drawn at
 //! random seldom meet a gap that is just large enough.
 
-use super::grid::Grid;
+use super::grid::{Grid, LANES};
 use super::orientation::Orientation;
 
 /// So many places are passed over at once where none of them is low enough.
@@ -24,8 +24,10 @@ pub struct Low {
 /// Sums at places every so many millimetres along and across, from the least allowed place on.
 #[derive(Debug, Default)]
 pub struct Field {
+    /// Line by line; before and behind each there is room for a block that reaches over its end.
     sums: Vec<f32>,
     columns: usize,
+    lines: usize,
     step: f32,
     low: (f32, f32),
     high: (f32, f32),
@@ -40,13 +42,19 @@ impl Field {
         self.high = (high, shape.across.1);
         let count = |low: f32, high: f32| ((high - low) / step).ceil().max(0.0) as usize + 1;
         self.columns = count(self.low.0, self.high.0);
+        self.lines = count(self.low.1, self.high.1);
         self.sums.clear();
-        self.sums.resize(self.columns * count(self.low.1, self.high.1), 0.0);
+        self.sums.resize(self.stride() * self.lines, 0.0);
     }
 
     /// How many places there are.
     pub fn len(&self) -> usize {
-        self.sums.len()
+        self.columns * self.lines
+    }
+
+    /// From one line to the next.
+    fn stride(&self) -> usize {
+        self.columns + 2 * LANES
     }
 
     /// Adds the depths in a piece that lies at a place, by its weight.
@@ -55,13 +63,17 @@ impl Field {
         // The call to round is not inlined where a processor need not have it.
         let steps = |from: f32, to: f32| ((to - from) / step + FAR + 0.5) as i32 - FAR as i32;
         let (centre, top) = (steps(self.low.0, x), steps(self.low.1, y) + grid.low);
-        let lines = self.sums.chunks_exact_mut(self.columns).skip(top.max(0) as usize);
-        for (line, (first, depths)) in lines.zip(grid.rows_from((-top).max(0) as usize)) {
-            let left = centre + first;
-            let sums = line.get_mut(left.max(0) as usize..).unwrap_or_default();
-            let depths = depths.get((-left).max(0) as usize..).unwrap_or_default();
-            for (sum, depth) in sums.iter_mut().zip(depths) {
-                *sum += weight * depth;
+        let stride = self.stride();
+        let lines = self.sums.get_mut(top.max(0) as usize * stride..).unwrap_or_default();
+        let rows = grid.rows_from((-top).max(0) as usize);
+        for (line, (first, blocks)) in lines.chunks_exact_mut(stride).zip(rows) {
+            let left = centre + first + LANES as i32;
+            // Blocks that lie off the cloth, before the room for one.
+            let off = ((-left).max(0) as usize).div_ceil(LANES);
+            let sums = line.get_mut((left + (off * LANES) as i32) as usize..).unwrap_or_default();
+            let blocks = blocks.get(off..).unwrap_or_default();
+            for (sums, depths) in sums.as_chunks_mut::<LANES>().0.iter_mut().zip(blocks) {
+                *sums = std::array::from_fn(|lane| sums[lane] + weight * depths[lane]);
             }
         }
     }
@@ -70,9 +82,10 @@ impl Field {
     pub fn lowest(&self, most: usize, out: &mut Vec<Low>) {
         out.clear();
         let mut bound = f32::INFINITY;
-        for (row, line) in self.sums.chunks_exact(self.columns).enumerate() {
+        for (row, line) in self.sums.chunks_exact(self.stride()).enumerate() {
+            let line = line.get(LANES..LANES + self.columns).unwrap_or_default();
             for (chunk, sums) in line.chunks(CHUNK).enumerate() {
-                if sums.iter().fold(f32::INFINITY, |a, &b| if b < a { b } else { a }) >= bound {
+                if !sums.iter().fold(false, |any, &sum| any | (sum < bound)) {
                     continue;
                 }
                 for (index, &penalty) in sums.iter().enumerate() {
@@ -95,12 +108,13 @@ impl Field {
 
     /// Whether no place beside this one is lower; of places alike the first along and across.
     fn is_lowest_around(&self, row: usize, column: usize, penalty: f32) -> bool {
-        let at = row * self.columns + column;
+        let stride = self.stride();
+        let at = row * stride + LANES + column;
         let sum = |at: usize| self.sums.get(at).copied().unwrap_or(f32::INFINITY);
         (column == 0 || sum(at - 1) > penalty)
             && (column + 1 == self.columns || sum(at + 1) >= penalty)
-            && (row == 0 || sum(at - self.columns) > penalty)
-            && sum(at + self.columns) >= penalty
+            && (row == 0 || sum(at - stride) > penalty)
+            && sum(at + stride) >= penalty
     }
 }
 
@@ -115,7 +129,9 @@ mod tests {
     #[test]
     fn the_lowest_places_lie_between_what_is_laid() {
         let orientations = three_squares(None);
-        let grid = Grid::of(5.0, 10.0, 10.0, |x, y| (10.0 - x.abs().max(y.abs())).max(0.0));
+        let grid = Grid::of(5.0, 10.0, 10.0, |y, columns, out| {
+            out.iter_mut().zip(columns).for_each(|(out, x)| *out = (10.0 - x.abs().max(y.abs())).max(0.0));
+        });
         let mut field = Field::default();
         field.clear(&orientations.orientations[0], 40.0, 5.0);
         assert_eq!(field.len(), 7);

@@ -13,6 +13,8 @@ const NOTHING: f32 = 5e-4;
 /// So many sums of the field take as long as evaluating a place, and to come to the grid of another piece as so many sums.
 const SUMS_PER_EVALUATION: usize = 384;
 const SUMS_PER_PIECE: usize = 100;
+/// The more orientations there are, the fewer of their grids are still at hand when they are come to.
+const SUMS_PER_ORIENTATION: usize = 2;
 /// The greatest weight of an overlap.
 const HEAVIEST: f32 = 1e9;
 /// A large piece is harder to place elsewhere than a small one: its overlaps start with a weight
@@ -192,13 +194,14 @@ impl<'a> State<'a> {
         let count = self.count();
         let shape = &self.orientations.orientations[orientation];
         self.field.clear(shape, self.layout.length, self.depths.step);
+        let sums_per_piece = SUMS_PER_PIECE + SUMS_PER_ORIENTATION * self.orientations.orientations.len();
         let mut sums = self.field.len();
         let weights = &self.weight[piece * count..(piece + 1) * count];
         let others = self.layout.placements.iter().zip(weights).enumerate();
         for (_, (&(other_orientation, x, y), &weight)) in others.filter(|&(other, _)| other != piece) {
             let Some(grid) = self.depths.grid(orientation, other_orientation) else { return };
             self.field.add(grid, (x, y), weight);
-            sums += grid.len() + SUMS_PER_PIECE;
+            sums += grid.len() + sums_per_piece;
         }
         self.field.lowest(most, out);
         self.evaluations += (sums / SUMS_PER_EVALUATION) as u64;

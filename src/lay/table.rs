@@ -46,6 +46,27 @@ impl Pair {
         deepest
     }
 
+    /// Depths, as [`Pair::depth`], at offsets of the same `y`, which are raised to them. Whoever asks for many is answered
+    /// sooner than by asking for each.
+    pub fn depths_along(&self, y: f32, along: &[f32], deepest: &mut [f32]) {
+        let mut least = vec![0.0f32; along.len()];
+        for sum in self.sums.iter().filter(|sum| y > sum.low.1 && y < sum.high.1) {
+            least.fill(f32::MAX);
+            for block in &self.blocks[sum.blocks.0 as usize..sum.blocks.1 as usize] {
+                for ((nx, ny), c) in block[0].iter().zip(&block[1]).zip(&block[2]) {
+                    for (least, x) in least.iter_mut().zip(along) {
+                        let depth = c - nx * x - ny * y;
+                        *least = if depth < *least { depth } else { *least };
+                    }
+                }
+            }
+            for ((deepest, &least), &x) in deepest.iter_mut().zip(&least).zip(along) {
+                let within = x > sum.low.0 && x < sum.high.0 && least > *deepest;
+                *deepest = if within { least } else { *deepest };
+            }
+        }
+    }
+
     /// Depth, as [`Pair::depth`], and the direction (of unit length) in which the first lies
     /// nearest to being clear.
     pub fn slope(&self, x: f32, y: f32) -> (f32, f32, f32) {
