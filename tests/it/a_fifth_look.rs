@@ -227,7 +227,7 @@ fn a_row_does_not_go_across_a_slit() {
 #[test]
 fn what_is_caught_is_turned_before() {
     let steps = [("\"Brim\" { sew brim, rim }", "\"Brim\" { sew rim, brim }")];
-    cured("step-early-caught", "step/early", &steps);
+    cured("turn-closed-caught", "turn/closed", &steps);
 }
 
 /// A slip that hangs from a waistband, whose slit is hemmed in that step.

@@ -539,7 +539,10 @@ fn what_is_caught_in_a_layer_that_lacks_it_is_told_to_be_caught_in_the_other() {
             ("layer lining in cotton { front, back, tab }", "layer lining in cotton { front, back }"),
             ("caught outer.tab.top on outer.back.top 4", "caught tab.top on back.top 4"),
             ("  caught lining.tab.top on outer.back.top 4 from top_left\n", ""),
-            ("seam tab_edge  outer.tab.left + outer.tab.bottom + outer.tab.right to lining.tab.left + lining.tab.bottom + lining.tab.right\n", "finish tab.left, tab.bottom, tab.right  overlocked\n"),
+            (
+                "seam tab_edge  outer.tab.left + outer.tab.bottom + outer.tab.right to lining.tab.left + lining.tab.bottom + lining.tab.right\n",
+                "finish tab.left, tab.bottom, tab.right  overlocked\n",
+            ),
         ],
     );
     let found = told(&one);

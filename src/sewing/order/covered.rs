@@ -2,7 +2,6 @@
 //!
 //! - A piece folded with both its edges in one seam is shut by that seam: its ends are sewn and hemmed, and
 //!   what is fused on it is fused, before.
-//! - Two copies of a piece that a seam catches are sewn to one another before.
 //! - What is placed on a lined piece is stitched on before that is closed in with its lining.
 //! - What is fused on a piece all of whose copies lie inside a bag is fused before the bag is closed; and before the piece is
 //!   sewn round to what lies on it, and turned.
@@ -14,8 +13,7 @@ use super::schedule::{Schedule, When};
 use super::why::Why;
 use crate::garment::{FinishKind, PieceId, PlacementId};
 use crate::id_hash::IdIndexMap;
-use crate::sewing::surface::{FaceId, Join, JoinedBy, JoinedPly, PlyAt, Shut, StretchId};
-use smallvec::SmallVec;
+use crate::sewing::surface::{FaceId, JoinedBy, PlyAt, Shut, StretchId};
 
 /// What is sewn to another ply by more than this share of its outline is turned, and its wrong side lies inside.
 const MOST_OPEN: f64 = 0.5;
@@ -38,47 +36,6 @@ impl Reach<'_> {
             let fused = self.work.jobs.iter().filter(|job| self.is_fused_on(**job, face, own));
             rules.extend(fused.map(|&job| Rule::jobs(waits, job, Why::Covers)));
         }
-    }
-
-    /// Two copies of one piece that a seam catches, as of a peak in the brim of a cap, are sewn to one another and turned before:
-    /// afterwards their right sides lie together for good.
-    pub(super) fn caught_copies(&self, rules: &mut Vec<Rule>) {
-        let sewn_in = |join: &Join| match join.by {
-            JoinedBy::Seam { sewn, seam, .. } if self.work.garment.seam(seam).gaps.is_empty() => Some(sewn),
-            _ => None,
-        };
-        let job = |sewn: usize| self.seams.get(sewn).copied().flatten();
-        let piece = |ply: &JoinedPly| self.piece(self.surface.face_of(ply.stretch));
-        for join in self.surface.joins.iter().filter(|join| join.plies.len() > 3) {
-            let Some((sewn, catches)) = sewn_in(join).and_then(|sewn| Some((sewn, job(sewn)?))) else {
-                continue;
-            };
-            let caught: SmallVec<[&JoinedPly; 4]> =
-                join.plies.iter().filter(|ply| self.is_caught(sewn, ply.at)).collect();
-            let is_twice = |own: PieceId| caught.iter().filter(|ply| piece(ply) == own).count() > 1;
-            let stretches =
-                caught.iter().flat_map(|ply| self.surface.stretches_of(self.surface.face_of(ply.stretch)));
-            let others =
-                stretches.filter_map(|stretch| Some(self.surface.join(self.surface.stretch(stretch).join?)));
-            for other in others {
-                let [one, second] = other.plies.as_slice() else { continue };
-                let are_copies = piece(one) == piece(second) && is_twice(piece(one));
-                if let Some(at) = sewn_in(other).and_then(job).filter(|at| are_copies && *at != catches) {
-                    rules.push(Rule::jobs(Job::Seam(catches), Job::Seam(at), Why::TurnedOut));
-                }
-            }
-        }
-    }
-
-    /// Whether a ply of a seam is caught in it, on a part of an edge of another one.
-    fn is_caught(&self, sewn: usize, at: PlyAt) -> bool {
-        let Some(seam) = self.work.sewing.seams.get(sewn) else { return false };
-        let ply = match at {
-            PlyAt::First(nth) => seam.first.plies.get(nth as usize),
-            PlyAt::Second(nth) => seam.second.plies.get(nth as usize),
-            PlyAt::Caught => return true,
-        };
-        ply.is_some_and(|ply| ply.runs.iter().any(|run| run.elsewhere))
     }
 
     /// Whether that fuses something on a face of this piece.

@@ -60,7 +60,6 @@ impl<'a> Reach<'a> {
     pub(super) fn rules(&self, rules: &mut Vec<Rule>) {
         self.finishes(rules);
         self.flaps(rules);
-        self.caught_copies(rules);
         self.mouths(rules);
         self.buttonholes(rules);
         self.buttoned_edges(rules);
