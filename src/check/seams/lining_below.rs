@@ -53,7 +53,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     }
     let mut told: Vec<SeamId> = Vec::new();
     for sewn in size.sewn.seams.iter().filter(|sewn| !lies_in_one_layer(size, sewn)) {
-        if let Some((outer, inner)) = hanging_by_one_seam(size, sewn)
+        if let Some((outer, inner)) = hanging_by_one_seam(garment, size, sewn)
             && inner.long - outer.long > BY_EYE
             && garment.origins(outer.piece) != garment.origins(inner.piece)
             && !told.contains(&inner.seam)
@@ -76,9 +76,13 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     }
 }
 
-/// What hangs furthest down from a seam in its first layer and in a later one: a skirt, and the slip that its waistband takes in.
-fn hanging_by_one_seam(size: &WorkedSize, sewn: &SewnSeam) -> Option<(Hanging, Hanging)> {
-    let runs = sewn.first.plies.iter().chain(&sewn.second.plies).flat_map(|ply| &ply.runs);
+/// What hangs furthest down from a folded band in its first layer and in a later one: a skirt, and the slip that its waistband takes
+/// in. Without a band both sides of a seam lie beyond one another, as a facing and the lining below it.
+fn hanging_by_one_seam(garment: &Garment, size: &WorkedSize, sewn: &SewnSeam) -> Option<(Hanging, Hanging)> {
+    let runs = || sewn.first.plies.iter().chain(&sewn.second.plies).flat_map(|ply| &ply.runs);
+    let is_folded = |run: &SewnRun| !garment.piece(size.sewn.part(run.part).part.piece).folds.is_empty();
+    runs().any(is_folded).then_some(())?;
+    let runs = runs().filter(|run| !is_folded(run));
     let all: Vec<Hanging> = runs.filter_map(|run| drop_of(size, sewn, run)).collect();
     let outer = all.iter().map(|one| one.layer).min()?;
     let longest = |of: &dyn Fn(&Hanging) -> bool| {
