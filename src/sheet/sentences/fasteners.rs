@@ -5,7 +5,7 @@ use super::teller::{Named, Teller, Way, fit, once};
 use super::{Step, StepText};
 use crate::garment::{ActionTarget, AnchorAt, ClosureId, Fasteners, PointId};
 use crate::resolve::DrawnEdgeId;
-use crate::sewing::{FastenerRow, PartId, SewnSide, TakenBy, Taker};
+use crate::sewing::{FastenerRow, PartId, SewnRun, SewnSide, TakenBy, Taker};
 use crate::sheet::{Figure, FigureKind, Text};
 use crate::syntax::tree::{Fastener, Hand, Verb};
 
@@ -290,7 +290,8 @@ impl Teller<'_> {
         })
     }
 
-    /// How far an end of a folded band lies under its other end: along both its long edges it is sewn to itself so far.
+    /// How far an end of a folded band lies under its other end: along both its long edges it is sewn to itself so far, and beyond
+    /// that to something else. What is sewn to itself all along is a strap.
     fn underlap(&self, named: &Named) -> Option<Figure> {
         let garment = self.garment;
         if garment.piece(named.part.piece).folds.is_empty() {
@@ -309,6 +310,16 @@ impl Teller<'_> {
             };
             let mut seams = size.sewn.seams.iter();
             let sewn = seams.find(|sewn| is_beside(&sewn.first) && is_beside(&sewn.second))?;
+            let whole = |at: DrawnEdgeId| drawn.edge_at(at).map(|edge| garment.whole_edge(edge.edge));
+            let goes_on = |run: &SewnRun| {
+                let of_it =
+                    DrawnEdgeId::enumerate(&drawn.edges).filter(|(at, _)| whole(*at) == whole(run.edge));
+                of_it.count() > 1
+            };
+            let mut runs = sewn.first.plies.iter().flat_map(|ply| &ply.runs);
+            if !runs.any(goes_on) {
+                return None;
+            }
             sewn.first.plies.first().map(|ply| ply.length)
         })
     }
