@@ -348,6 +348,21 @@ fn a_folded_flap_is_stitched_along_its_edges_and_not_its_fold() {
 }
 
 #[test]
+fn a_flap_has_the_buttonhole_and_its_pocket_the_button() {
+    let buttons = [
+        ("from (12.5, 16) to (13.5, 16)", "from (8.5, 16) to (9.5, 16)"),
+        ("{ snaps 1 of 10mm }", "{ buttons 1 of 15mm from in the middle to in the middle }"),
+    ];
+    let text = with(&mistake("closure-out-of-reach-folded"), &buttons);
+    let read = sheet(&text);
+    let line =
+        |of: &str| read.lines().find(|line| line.contains(of)).unwrap_or_else(|| panic!("{of}\n{read}"));
+    assert!(line("Work a buttonhole").contains("Flap"), "{read}");
+    assert!(line("Sew a button").contains("Pocket"), "{read}");
+    assert!(!read.contains("on one side"), "{read}");
+}
+
+#[test]
 fn a_zip_that_is_called_zip_is_said_once() {
     let text = mistake("tack-shuts-zip")
         .replace("back_zip", "zip")
