@@ -56,6 +56,31 @@ fn a_folded_flap_hangs_over_its_snap() {
 }
 
 #[test]
+fn a_flap_that_is_placed_elsewhere_is_told_once() {
+    // 5 above the mouth that it is to cover its snap lies 12 above the pocket's: 38 − 7 + 3 to 6 + 16.
+    let high = with(
+        &mistake("place-flap-high"),
+        &[
+            (
+                "piece pocket \"Pocket\" { cut 2 mirrored; outline rectangle 18 by 20 }",
+                "piece pocket \"Pocket\" { cut 2 mirrored; outline rectangle 18 by 20; line snap_row from (8.5, 16) to (9.5, 16) }",
+            ),
+            (
+                "piece flap \"Flap\" { cut 2 mirrored; outline rectangle 19 by 7 }",
+                "piece flap \"Flap\" { cut 2 mirrored; outline rectangle 19 by 7; line snap_row from (9, 3) to (10, 3) }",
+            ),
+            (
+                "finish pocket.top",
+                "closure flap_snap  under.flap.snap_row to pocket.snap_row { snaps 1 of 10mm }\nfinish pocket.top",
+            ),
+        ],
+    );
+    assert_eq!(said(&high), ["place/flap"], "{:?}", told(&high));
+    // Right above the mouth it lies 1 beside it.
+    assert_eq!(said(&with(&high, &[("(8.5, 38)", "(8.5, 27)")])), NOTHING);
+}
+
+#[test]
 fn a_flap_hangs_on_the_piece_its_pocket_lies_on_or_close_above() {
     cured(
         "closure-out-of-reach-pieces",

@@ -1,9 +1,10 @@
 //! What only follows from how a flap or its pocket is placed: buttons and buttonholes that do not come to lie on one another.
 
 use super::is_within;
-use crate::garment::Garment;
+use crate::garment::{Garment, Placement};
 use crate::report::Diagnostic;
 use crate::report::catalogue::{self, Entry};
+use crate::source::Span;
 
 /// What tells that something placed lies elsewhere than it should, or is not as wide as it should be.
 const MISPLACED: [&Entry; 3] =
@@ -22,9 +23,12 @@ pub(super) fn follows(garment: &Garment, found: &[Diagnostic], one: &Diagnostic)
     };
     let bears =
         |piece| closure.first.edges.iter().chain(&closure.second.edges).any(|sewn| sewn.piece == piece);
-    let placed: Vec<_> = garment.placements.iter().filter(|placed| bears(placed.piece)).collect();
+    let placed: Vec<&Placement> = garment.placements.iter().filter(|placed| bears(placed.piece)).collect();
+    let is_of = |at: Span, placed: &Placement| {
+        is_within(at, placed.span) || placed.corners.iter().any(|corner| is_within(at, corner.span))
+    };
     let is_of_them =
-        |other: &Diagnostic| placed.iter().any(|placed| other.places().any(|at| is_within(at, placed.span)));
+        |other: &Diagnostic| placed.iter().any(|placed| other.places().any(|at| is_of(at, placed)));
     found.iter().any(|other| {
         other.is_any(&MISPLACED) && is_of_them(other)
             || other.is(&catalogue::BUTTON_SIDES) && other.span() == closure.first.span
