@@ -1,10 +1,11 @@
 //! `button/facing`: a facing that does not reach behind the buttons along its edge; `button/facing-short`: one
 //! that ends within buttonholes if they lie across, and buttons and snaps behind which nothing lies.
 
+use super::button_off_cloth::outside;
 use super::fasteners::BESIDE;
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{ClosureId, ClosureKind, FinishKind, Garment, Hem, LayerId, Outline, Part};
+use crate::garment::{ClosureId, ClosureKind, FinishKind, Garment, Hem, Outline, Part};
 use crate::report::{Diagnostic, Finding, Title, amount, at_least, catalogue};
 use crate::resolve::{DrawnEdge, DrawnPiece};
 use crate::sewing::{PartId, SewnPart, TakenBy, amount_of, lay_fasteners};
@@ -37,7 +38,9 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         let mut worst: Option<(f64, f64, Facing)> = None;
         for &(part, at) in &laid.places {
             let part = size.sewn.part(part).part;
-            let Some(host) = size.drawn.paper(part.paper) else { continue };
+            // What lies outside its piece is told as that.
+            let host = size.drawn.paper(part.paper).filter(|host| outside(host, at).is_none());
+            let Some(host) = host else { continue };
             for facing in facings(garment, size, part, host, at) {
                 let reaches = facing.reaches(at);
                 let wide = facing.from_edge + if reaches < needed - 0.01 { needed } else { across };
@@ -224,8 +227,9 @@ fn facings<'a>(
     let away = |edge: &crate::resolve::DrawnEdge| edge.path.nearest(at).distance;
     let nearest = drawn.edges.iter().min_by(|one, other| away(one).total_cmp(&away(other)));
     let Some(nearest) = nearest else { return Vec::new() };
-    let behind = |layer: LayerId| layer != host.layer && !garment.layer(layer).fused;
-    let parts = size.sewn.parts.iter().map(|part| part.part).filter(|part| behind(part.layer));
+    // A facing of the same cloth is often cut in the same layer.
+    let behind = |part: &Part| part.piece != host.piece && !garment.layer(part.layer).fused;
+    let parts = size.sewn.parts.iter().map(|part| part.part).filter(behind);
     parts
         .filter_map(|part| {
             let Outline::Strip { of, along, inner, span, .. } = &garment.piece(part.piece).drawing.outline

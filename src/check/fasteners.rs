@@ -3,7 +3,7 @@
 
 use super::button_level::heights;
 use super::two_rows::TwoRows;
-use super::{Check, Run, words};
+use super::{Check, Run, button_off_cloth, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{
     AnchorAt, Closure, ClosureId, ClosureKind, CutHow, EdgeId, Fasteners, FinishId, FinishKind, Garment,
@@ -68,7 +68,9 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         match lay_fasteners(garment, sized, &finder, id) {
             Ok(laid) => {
                 row.sides(&laid, size, findings);
-                row.laid(&laid, sewing, findings);
+                let off = button_off_cloth::off_cloth(garment, size, (closure, said), &laid);
+                row.laid(&laid, sewing, off.is_some(), findings);
+                findings.extend(off);
                 findings.extend(rows.over_one_another(garment, size, id, laid));
             }
             Err(RowTrouble::Reported) => {}
@@ -178,10 +180,12 @@ impl Look<'_> {
         named.into_iter().all(|sewn| self.garment.edge(sewn.edge).line)
     }
 
-    fn laid(&self, laid: &Row, sewing: &Sewing, findings: &mut Vec<Finding>) {
+    fn laid(&self, laid: &Row, sewing: &Sewing, is_off: bool, findings: &mut Vec<Finding>) {
         let Some(row) = &laid.row else { return };
         if let Some(size) = row.size.filter(|_| row.kind.is_lapped()) {
-            self.at_edge(laid, sewing, size, findings);
+            if !is_off {
+                self.at_edge(laid, sewing, size, findings);
+            }
             self.stand(size, findings);
             findings.extend(self.no_lap(sewing));
         } else if self.said.is_lapped() {
@@ -195,7 +199,8 @@ impl Look<'_> {
             findings.extend(self.buckle(sewing, size));
         }
         findings.extend(self.drawn_stand());
-        let Some(spacing) = row.spacing else { return };
+        // A line that runs out over the edge of its piece is longer than was meant.
+        let Some(spacing) = row.spacing.filter(|_| !is_off) else { return };
         let least = row.size.filter(|_| row.kind.is_lapped()).map_or(BETWEEN, |size| size + BETWEEN);
         if spacing < least {
             findings.push(self.close(spacing, least, row.count));

@@ -15,6 +15,7 @@ mod beyond_fold;
 mod binding;
 mod body_unlikely;
 mod button_level;
+mod button_off_cloth;
 mod casing;
 mod casing_empty;
 mod caught;
@@ -30,6 +31,7 @@ mod dart_far;
 mod darts;
 mod edges;
 mod elastic;
+mod eyelet_edge;
 mod facing;
 mod fasteners;
 mod finish_room;
@@ -40,6 +42,8 @@ mod follows;
 mod forms;
 mod fused_alone;
 mod fused_copies;
+mod gap_at_end;
+mod gap_caught;
 mod gaps;
 mod girth;
 mod gone;
@@ -176,6 +180,9 @@ pub static CHECKS: &[&Check] = &[
     &odd::CLOTH,
     &selvage::CHECK,
     &set_notions::CHECK,
+    &gap_caught::CHECK,
+    &gap_at_end::CHECK,
+    &eyelet_edge::CHECK,
     &placed::CHECK,
     &placing::CHECK,
     &place_count::CHECK,
@@ -266,6 +273,7 @@ pub static CHECKS: &[&Check] = &[
     &surface::pinched::CHECK,
     &surface::drawn_together::CHECK,
     &surface::sewn_shut::CHECK,
+    &surface::straps_across::CHECK,
     &surface::own_edge::CHECK,
     &surface::open_bag::CHECK,
     &surface::bag_up::CHECK,

@@ -4,12 +4,13 @@
 //! shorter than the shortest one, but for pieces with hollows, and hardly longer.
 
 use crate::cutting::WorkedSize;
-use crate::garment::{CutHow, Garment, StrapEnd};
+use crate::garment::{CutHow, Garment, LayerId, StrapEnd};
 use crate::resolve::DrawnPiece;
 use crate::sewing::strap_place;
 use crate::sewing::surface::{FaceId, JoinId, SideId, StretchId, Surface};
 use crate::shape::Point;
 use crate::shape::fold::mirror_across;
+use crate::syntax::tree::Hand;
 use indexmap::IndexMap;
 use std::collections::BTreeSet;
 
@@ -105,16 +106,26 @@ impl<'a> OverCloth<'a> {
 
     /// Where an end of a strap may lie.
     fn ends(&self, end: &StrapEnd) -> Vec<(FaceId, Point)> {
-        let Some((host, at)) = strap_place(self.garment, &self.size.drawn, end.point) else {
-            return Vec::new();
-        };
+        match strap_place(self.garment, &self.size.drawn, end.point) {
+            Some((host, at)) => self.on_copies(host, at, (end.hand, end.layer)),
+            None => Vec::new(),
+        }
+    }
+
+    /// A place of a paper, on every copy that is cut from it, on that side of the body and in that layer.
+    pub(super) fn on_copies(
+        &self,
+        host: &DrawnPiece,
+        at: Point,
+        (hand, layer): (Option<Hand>, Option<LayerId>),
+    ) -> Vec<(FaceId, Point)> {
         let mut found = Vec::new();
         for face in self.surface.face_ids() {
             let own = self.surface.face(face);
             let part = self.size.sewn.part(own.part).part;
             let is_host = self.size.drawn.paper(part.paper).is_some_and(|paper| std::ptr::eq(paper, host));
-            let is_there = end.hand.is_none_or(|hand| own.hand.is_none_or(|own| own == hand))
-                && end.layer.is_none_or(|layer| layer == own.layer);
+            let is_there = hand.is_none_or(|hand| own.hand.is_none_or(|own| own == hand))
+                && layer.is_none_or(|layer| layer == own.layer);
             if is_host && is_there {
                 found.push((face, at));
                 found.extend(beyond_fold(host, at).map(|at| (face, at)));
@@ -123,9 +134,13 @@ impl<'a> OverCloth<'a> {
         found
     }
 
-    /// The shortest way from one end of a strap to the other, place by place (Dijkstra 1959).
+    /// The shortest way from one end of a strap to the other.
     pub(super) fn way(&self, from: &StrapEnd, to: &StrapEnd) -> Option<Way> {
-        let ends = [self.ends(from), self.ends(to)];
+        self.between([self.ends(from), self.ends(to)])
+    }
+
+    /// The shortest way between places on faces, place by place (Dijkstra 1959), of which the nearest two count.
+    pub(super) fn between(&self, ends: [Vec<(FaceId, Point)>; 2]) -> Option<Way> {
         let mut search = Search::default();
         for &(face, at) in &ends[0] {
             self.step(&mut search, face, at, 0.0, None);
@@ -205,7 +220,7 @@ impl<'a> OverCloth<'a> {
 }
 
 /// The same place on the other half of what is cut on the fold.
-fn beyond_fold(drawn: &DrawnPiece, at: Point) -> Option<Point> {
+pub(super) fn beyond_fold(drawn: &DrawnPiece, at: Point) -> Option<Point> {
     let CutHow::OnFold(fold) = drawn.cut else { return None };
     Some(mirror_across(&drawn.edge(fold)?.path).ok()? * at)
 }

@@ -19,6 +19,10 @@ pub(super) static CHECK: Check = Check {
     run: Run::PerSize(run),
 };
 
+/// A loop of less than this lies flat on the cloth, in millimetres, …
+const SHORT_LOOP: f64 = 25.0;
+/// … if it is not so many times as long as it is wide.
+const NARROW_LOOP: f64 = 3.0;
 /// A place no further from an edge than this is caught with it, in millimetres.
 const AT_EDGE: f64 = 1.0;
 
@@ -127,7 +131,10 @@ impl Look<'_> {
         let to = run.to.as_ref()?;
         let is_one_place =
             to.point == run.from.point && to.hand == run.from.hand && to.layer == run.from.layer;
-        if !is_one_place || own.free <= 0.0 || own.free >= self.sewn.width {
+        // Narrow loops for buttons are as short; one as wide as a hook needs is not.
+        let is_tight =
+            own.free < self.sewn.width || own.free < SHORT_LOOP && own.free < NARROW_LOOP * self.sewn.width;
+        if !is_one_place || own.free <= 0.0 || !is_tight {
             return None;
         }
         let unit = self.garment.unit;
@@ -139,7 +146,7 @@ impl Look<'_> {
             .label(format!("{} long", amount(self.sewn.length, unit)))
             .also(said, format!("{wide} wide"))
             .help("look at its length and its unit: hanging loops are 5 to 8 cm long");
-        Some(self.finding(self.sewn.width - own.free, advice).figure("left", free))
+        Some(self.finding(SHORT_LOOP.max(self.sewn.width) - own.free, advice).figure("left", free))
     }
 
     /// What keeps both ends together where their piece is lengthened between them.

@@ -1,9 +1,9 @@
-//! `tack/shuts`: a tack at the end of a zip or of a row of buttons that has to open.
+//! `tack/shuts`: a tack at the end of a zip or of a row of buttons that has to open, or across a zip on the way there.
 
 use super::{Check, Run};
 use crate::cutting::WorkedSize;
-use crate::garment::{Garment, PointId, TackId, TackSpot};
-use crate::report::{Diagnostic, Finding, Title, catalogue};
+use crate::garment::{ClosureKind, Garment, PointId, Tack, TackId, TackSpot};
+use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::CornerName;
 use crate::sewing::surface::{ClosureLine, StretchId, Surface};
 
@@ -11,14 +11,17 @@ pub(super) static CHECK: Check = Check { kinds: &[&catalogue::TACK_SHUTS], run: 
 
 /// A tack no further than this from the end of a closure holds it, in millimetres.
 const NEAR: f64 = 5.0;
+/// No further than this from an end of a zip a bar holds that end, in millimetres: it lies over the stop, or below it.
+const AT_END: f64 = 25.0;
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let Some(surface) = size.sewn.surface.as_ref().filter(|_| !garment.tacks.is_empty()) else { return };
-    for (id, tack) in TackId::enumerate(&garment.tacks) {
-        let [end] = tack.ends.as_slice() else { continue };
-        if tack.sets.is_some() {
+    for (id, tack) in TackId::enumerate(&garment.tacks).filter(|(_, tack)| tack.sets.is_none()) {
+        if let Some(across) = across_zip(garment, size, surface, (id, tack)) {
+            findings.push(across);
             continue;
         }
+        let [end] = tack.ends.as_slice() else { continue };
         let shut = surface.closures.iter().find_map(|line| {
             let open = opens_at(surface, line)?;
             let is_there =
@@ -46,6 +49,72 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             });
         findings.push(Finding::new(size.id(), 0.0, warning).about(&*tack.name));
     }
+}
+
+/// A tack on the teeth of a zip, between its ends: where its slider runs. It is of one place, or from one place of a piece to
+/// another; from piece to piece a facing is held to the tape.
+fn across_zip(
+    garment: &Garment,
+    size: &WorkedSize,
+    surface: &Surface,
+    (id, tack): (TackId, &Tack),
+) -> Option<Finding> {
+    let first = tack.ends.first()?;
+    if tack.ends.iter().any(|end| end.piece != first.piece) {
+        return None;
+    }
+    let is_zip =
+        |line: &&ClosureLine| matches!(garment.closure(line.closure).kind, Some(ClosureKind::Zipper { .. }));
+    let (line, along) = surface.closures.iter().filter(is_zip).find_map(|line| {
+        let side = line.sides.iter().find_map(|side| tacked_at(size, surface, id, side));
+        Some((line, side?))
+    })?;
+    let long = line.lengths.iter().copied().fold(f64::INFINITY, f64::min);
+    let from_end = along.min(long - along);
+    if from_end <= AT_END {
+        return None;
+    }
+    let (closure, unit) = (garment.closure(line.closure), garment.unit);
+    let by = amount(from_end, unit);
+    let title = Title::new(format!(
+        "{} lies on {}, {by} from its end, and its slider stops there",
+        tack.name, closure.name
+    ));
+    let warning = Diagnostic::new(&catalogue::TACK_SHUTS, first.span, title.in_sizes())
+        .label("where the slider runs")
+        .also(closure.name_span, "opens along here")
+        .help(match foot(garment, size, surface, line) {
+            Some(foot) => format!(
+                "the strain is at its end, where the seam begins: tack {} {foot}; or move it off the edge that the zip lies on",
+                tack.name
+            ),
+            None => "move it off the edge that the zip lies on".to_owned(),
+        });
+    Some(Finding::new(size.id(), from_end, warning).about(&*tack.name))
+}
+
+/// How far along a side of a closure a tack lies on it.
+fn tacked_at(
+    size: &WorkedSize,
+    surface: &Surface,
+    tack: TackId,
+    stretches: &[(StretchId, bool)],
+) -> Option<f64> {
+    let mut before = 0.0;
+    for &(stretch, against) in stretches {
+        let (own, side) = (surface.stretch(stretch), surface.side_of(stretch));
+        let part = size.sewn.part(side.part);
+        let path = &size.drawn.paper(part.part.paper)?.edge_at(side.edge)?.path;
+        for at in part.tacks.iter().filter(|own| own.tack == tack).map(|own| path.nearest(own.at)) {
+            let share = at.at / path.length().max(f64::MIN_POSITIVE);
+            let along = if side.mirrored { 1.0 - share } else { share } * side.length;
+            if at.distance <= NEAR && own.from - NEAR <= along && along <= own.to + NEAR {
+                return Some(before + if against { own.to - along } else { along - own.from });
+            }
+        }
+        before += surface.length(stretch);
+    }
+    None
 }
 
 /// The first or the last stretches of both sides of a closure, each with its outer end.

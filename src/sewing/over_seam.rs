@@ -1,11 +1,12 @@
 //! How far apart two places are over the seam that lies between them.
 
-use super::model::{SewnPly, SewnSeam};
+use super::model::{SewnPly, SewnRun, SewnSeam, SewnSide};
 use super::straps::strap_place;
 use super::whole::Sewing;
 use crate::garment::{CutHow, Garment, StrapEnd};
 use crate::resolve::{DrawnEdgeId, DrawnPiece, SizedGarment, taken};
 use crate::shape::Point;
+use crate::syntax::tree::Hand;
 
 /// So many places of a seam are looked at, evenly along it: half a stretch beside the shortest way adds to it less than
 /// its square, divided by the way.
@@ -26,12 +27,16 @@ pub fn over_seam(
     let is_same = std::ptr::eq(host, other_host);
     let is_over = match is_same {
         true => from.hand != to.hand && host.cut == CutHow::Mirrored,
-        false => from.hand == to.hand,
+        // A side is said of what is there twice; of the other, a band that is cut once, it need not be.
+        false => from.hand.zip(to.hand).is_none_or(|(one, other)| one == other),
     };
     if !is_over {
         return None;
     }
-    let ends = [(host, one, nearest(host, one)?), (other_host, other, nearest(other_host, other)?)];
+    let ends = [
+        (host, one, nearest(host, one)?, from.hand),
+        (other_host, other, nearest(other_host, other)?, to.hand),
+    ];
     let known =
         sewing.seams.iter().filter(|sewn| sewn.known && sewn.unpaired.is_none() && sewn.unmet.is_none());
     let ways = known.filter_map(|sewn| over(garment, sized, sewing, sewn, &ends));
@@ -44,19 +49,38 @@ fn nearest(drawn: &DrawnPiece, at: Point) -> Option<DrawnEdgeId> {
     edges.min_by(|(_, a), (_, b)| off(a).total_cmp(&off(b))).map(|(id, _)| id)
 }
 
-type End<'d> = (&'d DrawnPiece, Point, DrawnEdgeId);
+/// A place on a paper, the edge next to it, and on which side of the body it is meant.
+type End<'d> = (&'d DrawnPiece, Point, DrawnEdgeId, Option<Hand>);
 
-fn over(
+fn over<'s>(
     garment: &Garment,
     sized: &SizedGarment,
     sewing: &Sewing,
-    sewn: &SewnSeam,
+    sewn: &'s SewnSeam,
     [from, to]: &[End; 2],
 ) -> Option<f64> {
-    let (first, second) = (sewn.first.plies.first()?, sewn.second.plies.first()?);
+    // What lies on a part of another ply alone is no longer than that; how far along the seam it begins is known of that one.
+    let is_whole = |(nth, ply): &(usize, &SewnPly)| *nth == 0 || ply.runs.iter().all(|run| !run.elsewhere);
+    let plies = |side: &'s SewnSide| side.plies.iter().enumerate().filter(is_whole).map(|(_, ply)| ply);
+    let pairs = plies(&sewn.first).flat_map(|first| plies(&sewn.second).map(move |second| [first, second]));
+    let known = pairs.filter(|[first, second]| {
+        // Of sides that differ and are not eased, which is told, nobody knows what comes where.
+        sewn.fit.is_some() || (first.length - second.length).abs() <= garment.tolerance
+    });
+    known.filter_map(|pair| over_plies(garment, sized, sewing, pair, [from, to])).min_by(f64::total_cmp)
+}
+
+/// The same over two plies of a seam, one of each of its sides.
+fn over_plies(
+    garment: &Garment,
+    sized: &SizedGarment,
+    sewing: &Sewing,
+    [first, second]: [&SewnPly; 2],
+    [from, to]: [&End; 2],
+) -> Option<f64> {
     let find = |ply: &SewnPly, place: f64, end: &End| along(garment, sized, sewing, ply, place, end);
     // Hardly a seam of many lies between them.
-    let lies_at = |ply: &SewnPly, (host, _, edge): &End| {
+    let lies_at = |ply: &SewnPly, (host, _, edge, _): &End| {
         let own = ply.runs.iter().filter(|run| run.edge == *edge);
         own.filter_map(|run| sized.paper(sewing.part(run.part).part.paper))
             .any(|drawn| std::ptr::eq(drawn, *host))
@@ -82,8 +106,11 @@ fn along(
     sewing: &Sewing,
     ply: &SewnPly,
     place: f64,
-    (host, _, edge): &End,
+    (host, _, edge, hand): &End,
 ) -> Option<Point> {
+    // Where a seam takes both halves of what is cut on the fold, or both of a pair, only the one that is meant.
+    let is_own = |run: &SewnRun| run.edge == *edge && run.hand.is_some() && run.hand == *hand;
+    let takes_own = ply.runs.iter().any(is_own);
     let mut before = 0.0;
     for run in &ply.runs {
         if place > before + run.length {
@@ -91,7 +118,8 @@ fn along(
             continue;
         }
         let drawn = sized.paper(sewing.part(run.part).part.paper)?;
-        if run.edge != *edge || !std::ptr::eq(drawn, *host) {
+        let is_other_hand = takes_own && !is_own(run);
+        if run.edge != *edge || is_other_hand || !std::ptr::eq(drawn, *host) {
             return None;
         }
         let at = if run.reversed { run.length - (place - before) } else { place - before };

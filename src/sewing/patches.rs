@@ -37,6 +37,8 @@ pub struct Patch<'a> {
     pub rows: Vec<(EdgeId, Path)>,
     /// Those that are left open.
     pub open: Vec<(EdgeId, Path)>,
+    /// Where its cloth is folded, of what lies folded in half.
+    fold: Option<Path>,
     /// The layer of what it lies on: the one that is said, its own, or the first that has it.
     on_layer: Option<LayerId>,
 }
@@ -53,6 +55,23 @@ impl<'a> Patch<'a> {
     /// The layer of what it lies on, where that is known.
     pub fn on_layer(&self) -> Option<LayerId> {
         self.on_layer
+    }
+
+    /// Where a place of its cloth comes to lie: of what is folded in half the half that is brought over lies on the other. None
+    /// of what is folded otherwise.
+    pub fn as_folded(&self, garment: &Garment, at: Point) -> Option<Point> {
+        match &self.fold {
+            Some(fold) if !Region::of(&self.outline).contains(at) => {
+                Some(fold::mirror_across(fold).ok()? * at)
+            }
+            Some(_) => Some(at),
+            None => garment.piece(self.placement.piece).folds.is_empty().then_some(at),
+        }
+    }
+
+    /// Whether it lies folded in half.
+    pub fn is_folded(&self) -> bool {
+        self.fold.is_some()
     }
 
     /// Whether another lies on the same piece, in the same layer, and not on the other side of the body.
@@ -126,6 +145,7 @@ impl<'a> Patch<'a> {
             CutHow::Alike | CutHow::Mirrored => None,
         };
         let lying = as_it_lies(garment, sized, placement, placed);
+        let fold = lying.iter().find(|lies| lies.is_fold).map(|lies| lies.path.clone());
         let ring: Vec<Path> = lying.iter().map(|lies| lies.path.clone()).collect();
         let on_fold = fold_edge.and_then(|fold| lying.iter().position(|lies| lies.edge == fold));
         let (outline, mirror) = match on_fold {
@@ -148,7 +168,7 @@ impl<'a> Patch<'a> {
         let said = placement.on_layer.or(placement.layer);
         let on_layer = [said, layer].into_iter().flatten().find(has);
         let on_layer = on_layer.or_else(|| sewn_layer(garment, host.piece));
-        Some(Patch { id, placement, placed, host, own, outline, rows, open, on_layer })
+        Some(Patch { id, placement, placed, host, own, outline, rows, open, fold, on_layer })
     }
 }
 

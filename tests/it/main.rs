@@ -93,6 +93,7 @@ mod editor_in_a_browser;
 mod elastic_and_cords;
 mod exporting;
 mod facings_over_runs;
+mod fastened_where_it_is_worn;
 mod fasteners;
 mod fates;
 mod folded_in_four;

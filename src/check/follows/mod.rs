@@ -9,6 +9,7 @@ mod alike;
 mod exchanged;
 mod forgotten;
 mod gathered;
+mod hung;
 mod lacking;
 mod misnamed;
 mod narrowed;
@@ -250,6 +251,7 @@ pub fn told_once(garment: &Garment, sizes: &[WorkedSize], found: Vec<Diagnostic>
         one.is(&catalogue::CLOSURE_OWN_EDGE) && others.any(|other| other.span().lo == one.span().lo)
     };
     hold_back(&is_out_of_reach, usize::MAX);
+    hold_back(&|one| hung::follows(garment, &found, one), usize::MAX);
     // What is wrong is to be mended first, and may be why nothing is drawn.
     hold_back(&|one| one.is(&catalogue::PIECE_NONE), usize::MAX);
     if is_wrong {

@@ -17,6 +17,8 @@ pub(in crate::check) static CHECK: Check = Check { kinds: &[&catalogue::PLACE_FL
 const TAB: f64 = 0.6;
 /// … if it is no wider than this, in millimetres.
 const TAB_WIDE: f64 = 70.0;
+/// What is called a flap is one from this share of the mouth on; narrower, it is called so as a tab.
+const NARROWEST: f64 = 1.0 / 3.0;
 /// So much of a mouth, as a share of it, a flap may leave open beside it: makers cut flaps a few millimetres wider.
 const BESIDE: f64 = 0.05;
 /// What hangs above a mouth and does not reach it is its flap where it is about as wide: from this share of it …
@@ -137,7 +139,8 @@ fn leaves_open(
     let wide = mouth.at.width();
     let beside = [own.x0 - mouth.at.x0, mouth.at.x1 - own.x1].map(|open| open.max(0.0));
     let open = beside[0] + beside[1];
-    let is_tab = own.width() < TAB * wide && own.width() <= TAB_WIDE;
+    let tab = if is_called_flap(garment, flap) { NARROWEST } else { TAB };
+    let is_tab = own.width() < tab * wide && own.width() <= TAB_WIDE;
     if is_tab || open <= BESIDE * wide {
         return None;
     }
@@ -164,6 +167,14 @@ fn leaves_open(
         .also(put(mouth.patch), format!("its mouth is {} wide", amount(wide, unit)))
         .help(help);
     Some(Finding::new(size.id(), open, warning).about(format!("{name} {pocket}")).figure("open", by))
+}
+
+/// Whether a piece is called a flap.
+fn is_called_flap(garment: &Garment, patch: &Patch) -> bool {
+    let piece = garment.piece(patch.placement.piece);
+    let names = [&piece.name, &piece.title];
+    let mut words = names.into_iter().flat_map(|name| name.split(|letter: char| !letter.is_alphabetic()));
+    words.any(|word| word.eq_ignore_ascii_case("flap"))
 }
 
 /// Wider than its pocket by half of that or more, over one pocket alone.

@@ -1,6 +1,7 @@
 //! `closure/out-of-reach`: the halves of buttons and snaps on a flap that is placed and on what lies under it, which do not lie on one
 //! another.
 
+use crate::check::over_cloth::OverCloth;
 use crate::check::surface::laps;
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
@@ -8,6 +9,8 @@ use crate::garment::{Chain, Closure, ClosureId, ClosureKind, Garment, PaperId};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::sewing::PartId;
 use crate::sewing::patches::Patch;
+use crate::sewing::surface::FaceId;
+use crate::shape::outline::extents;
 use crate::shape::{Affine, Point};
 
 pub(in crate::check) static CHECK: Check =
@@ -15,6 +18,10 @@ pub(in crate::check) static CHECK: Check =
 
 /// What is in a pocket lets its flap hang lower or higher by so much, in millimetres.
 const EASE: f64 = 20.0;
+/// The same of a flap that is folded double, in millimetres: its fold hangs lower than its edges are stitched.
+const EASE_OF_FOLD: f64 = 30.0;
+/// Farther from one another over the cloth than this, and twice as long as the flap is, two places never meet, in millimetres.
+const REACH: f64 = 150.0;
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     if size.drawn.placed.is_empty() || garment.closures.is_empty() {
@@ -47,23 +54,28 @@ fn of_flap(
     };
     let [one, other] = chains.map(own);
     let hung = [one, other].into_iter().flatten().find(|patch| patch.hangs())?;
-    let is_flat = |patch: Option<&Patch>| {
-        patch.is_none_or(|patch| garment.piece(patch.placement.piece).folds.is_empty())
-    };
-    if !is_flat(one) || !is_flat(other) {
-        return None;
+    if let [Some(one), Some(other)] = [one, other]
+        && one.placed.on != other.placed.on
+    {
+        return on_two_pieces(garment, size, (id, closure), [one, other]);
     }
+    let is_folded = [one, other].into_iter().flatten().any(Patch::is_folded);
     let on = hung.placed.on;
     let [first, second] = [(chains[0], one), (chains[1], other)].map(|(chain, patch)| {
         places(garment, size, (id, chain), patch, on).filter(|places| !places.is_empty())
     });
     let (first, second) = (first?, second?);
-    let away =
-        |at: &Point, all: &[Point]| all.iter().map(|there| there.distance(*at)).fold(f64::INFINITY, f64::min);
-    let apart = first.iter().map(|at| away(at, &second)).fold(0.0, f64::max);
-    if apart <= EASE {
-        return None;
-    }
+    // Up and down the contents of a pocket make room; to the side nothing does.
+    let apart = |one: &Point, other: &Point| {
+        let by = *one - *other;
+        (by.hypot(), by.y.abs() <= if is_folded { EASE_OF_FOLD } else { EASE } && by.x.abs() <= EASE)
+    };
+    let nearest = |at: &Point| {
+        let all = second.iter().map(|there| apart(at, there));
+        all.min_by(|one, other| one.0.total_cmp(&other.0))
+    };
+    let far = first.iter().filter_map(nearest).filter(|(_, is_near)| !is_near);
+    let apart = far.map(|(by, _)| by).max_by(f64::total_cmp).filter(|by| *by > EASE)?;
     let by = amount(apart, garment.unit);
     let [flap, under] = match one.is_some_and(|patch| patch.id == hung.id) {
         true => [chains[0], chains[1]],
@@ -109,11 +121,53 @@ fn places(
         let Some(drawn) = size.drawn.paper(sewn.part.paper) else { continue };
         let lines = || drawn.lines.iter().filter(|line| is_named(line.edge));
         let own = sewn.fasteners.iter().filter(|place| place.closure == closure).map(|place| place.at);
-        found.extend(
-            own.filter(|at| lines().any(|line| line.path.nearest(*at).distance < 1.0)).map(|at| to * at),
-        );
+        for at in own.filter(|at| lines().any(|line| line.path.nearest(*at).distance < 1.0)) {
+            found.push(match patch {
+                Some(patch) => patch.as_folded(garment, to * at)?,
+                None => to * at,
+            });
+        }
     }
     Some(found)
+}
+
+/// A flap and what it is to be closed on, which are placed on two pieces: how far these two places are apart over the cloth.
+fn on_two_pieces(
+    garment: &Garment,
+    size: &WorkedSize,
+    (id, closure): (ClosureId, &Closure),
+    patches: [&Patch; 2],
+) -> Option<Finding> {
+    let over = OverCloth::new(garment, size, size.sewn.surface.as_ref()?);
+    let chains = [&closure.first, &closure.second];
+    let [first, second] = [0, 1].map(|side: usize| -> Option<Vec<(FaceId, Point)>> {
+        let (patch, chain) = (patches.get(side).copied()?, chains.get(side).copied()?);
+        let all = places(garment, size, (id, chain), Some(patch), patch.placed.on)?;
+        let wanted = (patch.placement.hand, None);
+        Some(all.into_iter().flat_map(|at| over.on_copies(patch.host, at, wanted)).collect())
+    });
+    let way = over.between([first?, second?])?.length;
+    // A flap hangs down over the seam below it, and lies there on the other piece.
+    let hung = patches.iter().filter(|patch| patch.hangs());
+    let deep = hung.filter_map(|patch| extents(&patch.outline)).map(|own| own.height()).fold(0.0, f64::max);
+    if way <= REACH + 2.0 * deep {
+        return None;
+    }
+    let by = amount(way, garment.unit);
+    let [(one, on), (other, under)] = patches
+        .map(|patch| (words::piece(garment, patch.placement.piece), words::piece(garment, patch.host.piece)));
+    let title = Title::new(format!(
+        "the two sides of {} lie {by} apart over the cloth: {one} is placed on {on}, and {other} on {under}",
+        closure.name
+    ))
+    .in_sizes();
+    let [placed, beside] = patches.map(|patch| patch.placement.span);
+    let mistake = Diagnostic::new(&catalogue::CLOSURE_OUT_OF_REACH, placed, title)
+        .label(format!("{one} lies here"))
+        .also(beside, format!("{other} lies here"))
+        .also(closure.kind_span, "is to hold the one on the other")
+        .help("place both where the one lies on the other, or name the rows that do");
+    Some(Finding::new(size.id(), way, mistake).about(&*closure.name).figure("apart", by))
 }
 
 /// How a patch is moved and turned from its own paper onto the other.

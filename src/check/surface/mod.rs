@@ -38,6 +38,7 @@ pub(super) mod sewn_shut;
 mod shut_in;
 pub(super) mod shuts_left_on_right;
 mod shuts_rim;
+pub(super) mod straps_across;
 mod trunk;
 pub(super) mod twisted;
 pub(super) mod two_tubes;
@@ -49,6 +50,7 @@ mod worn;
 pub(super) mod zip_ends;
 
 pub(super) use crossed::crossed_seams;
+pub(super) use narrow_sleeve::is_caught;
 pub(super) use out_of_reach::laps;
 pub(super) use runs_on::angle;
 pub(super) use trunk::{TRUNK, knows_trunk};

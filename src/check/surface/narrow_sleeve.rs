@@ -8,7 +8,7 @@ use crate::cutting::WorkedSize;
 use crate::garment::{CutHow, Garment, PieceId};
 use crate::report::{Diagnostic, Finding, Title, amount, at_least, catalogue};
 use crate::sewing::give_along;
-use crate::sewing::surface::{StretchId, Surface};
+use crate::sewing::surface::{JoinedBy, StretchId, Surface};
 use crate::shape::Point;
 use crate::shape::path::Path;
 
@@ -58,9 +58,14 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     }
 }
 
-/// Whether a tube is sewn to a piece of the body: one that lies across the middle and is drawn round the arms.
+/// Whether a tube is sewn to a piece of the body: one that lies across the middle and is drawn round the arms. What is folded
+/// flat, or caught in a seam of others, is a strap or a tab.
 pub(super) fn is_set_into_body(garment: &Garment, size: &WorkedSize, surface: &Surface, tube: &Tube) -> bool {
-    tube.round.iter().any(|&stretch| {
+    let own = size.sewn.part(surface.face(tube.face).part).part.piece;
+    if !garment.piece(own).folds.is_empty() {
+        return false;
+    }
+    tube.round.iter().filter(|&&stretch| !is_caught(garment, surface, stretch, own)).any(|&stretch| {
         let plies = surface.stretch(stretch).join.map(|join| &surface.join(join).plies);
         let others = plies.into_iter().flatten().map(|ply| surface.face_of(ply.stretch));
         others.filter(|face| *face != tube.face).any(|face| {
@@ -70,6 +75,20 @@ pub(super) fn is_set_into_body(garment: &Garment, size: &WorkedSize, surface: &S
                 && !drawn_to_any(garment, &garment.origins(part.piece), &ROUND_THE_ARMS).is_empty()
         })
     })
+}
+
+/// Whether a stretch of a piece is only caught in a seam that others are sewn by.
+pub(in crate::check) fn is_caught(
+    garment: &Garment,
+    surface: &Surface,
+    stretch: StretchId,
+    piece: PieceId,
+) -> bool {
+    let join = surface.stretch(stretch).join.map(|join| surface.join(join));
+    let Some(JoinedBy::Seam { seam, .. }) = join.map(|join| join.by) else { return false };
+    let seam = garment.seam(seam);
+    let mut caught = seam.first.iter().chain(&seam.second).filter(|chain| chain.over.is_some());
+    caught.any(|chain| chain.edges.iter().any(|sewn| sewn.piece == piece))
 }
 
 /// Where a stretch begins or ends on its paper, as the ring goes.

@@ -81,9 +81,10 @@ catalogue_entries! {
     );
     BUTTON_EDGE = mistake(
         "button/edge",
-        "a stand too narrow for its buttons",
+        "buttons that reach over the edge of their cloth",
         "The button lies on the centre line and must not reach over the edge: the stand is at least half a \
-         button and a little more.",
+         button and a little more. A line on which buttons stand may itself run out over the edge of its piece, where a neck is \
+         cut low or a front slants away: what lies beyond the edge has no cloth to be sewn to.",
     );
     BUTTON_STAND = mistake(
         "button/stand",

@@ -139,6 +139,19 @@ catalogue_entries! {
          apart along it are at least 2/π of that apart straight across. Between two places anywhere a strap with less than a \
          third of the way over the cloth crumples all that lies between.",
     );
+    STRAP_LONG = advice(
+        "strap/long",
+        "two straps far longer than what they are buckled across",
+        "Two straps that are caught at their one ends, as at the sides of a back, meet between these. Where each goes all the way, \
+         both together are twice as long, and a tongue goes on beyond the buckle. What is longer hangs down; most often it is a \
+         slip of the unit.",
+    );
+    STRAP_SLANT = advice(
+        "strap/slant",
+        "two straps that are caught at unlike heights",
+        "Straps that are buckled across a back are caught in both of its side seams at one height. Where the one is caught higher, \
+         they pull the one side up and the other down; most often a figure was changed on one side alone.",
+    );
     STRAP_ONE_SIDE = advice(
         "strap/one-side",
         "a strap for each shoulder that ends on the piece on which it begins",

@@ -84,7 +84,14 @@ catalogue_entries! {
         "a gap does not lie where its place says",
         "A gap's place is counted along its seam, as a run is: `leaving gap 14 from hem_side` are the first 14, \
          `leaving gap 3..17 from hem_side` begin 3 from there, `in the middle` half way. From an end it can go one way only; \
-         from a corner in the middle of the seam the edge tells which. Its ends lie in the seam.",
+         from a corner in the middle of the seam the edge tells which. Its ends lie in the seam, and between them nothing is caught.",
+    );
+    GAP_END = advice(
+        "gap/end",
+        "a gap that runs out to the end of its seam",
+        "What is turned through a gap pulls at both its ends: a few centimetres of seam hold each of them. Where another seam is \
+         sewn across the end of one that is open there, its two edges shift under the needle, and the gap tears on into \
+         that seam.",
     );
     PLACE_CIRCLE = mistake(
         "place/circle",

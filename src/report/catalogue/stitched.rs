@@ -57,7 +57,7 @@ catalogue_entries! {
         "set/place",
         "something that is set where it cannot be",
         "What is bought is set at a mark, a corner or a place on an edge of a piece that is cut in the layer that is \
-         named, one at each place.",
+         named, one at each place. An eyelet has cloth all round its hole: on an edge, or over a seam, it tears out.",
     );
     TACK_APART = mistake(
         "tack/apart",
@@ -69,7 +69,7 @@ catalogue_entries! {
         "tack/shuts",
         "a tack at the end of a closure that has to open",
         "A bar at the foot of a fly takes the strain where its zip ends and the seam begins. At the top it holds shut what is to \
-         open, or strengthens what the band holds already.",
+         open, or strengthens what the band holds already. Along the teeth of a zip it stops the slider.",
     );
     TACK_FAR = warning(
         "tack/far",

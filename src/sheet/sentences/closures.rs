@@ -132,10 +132,14 @@ impl Teller<'_> {
         }
     }
 
-    /// What a zip is called, without saying that it is one.
+    /// What a zip is called, without saying that it is one; nothing of one that is called just that.
     pub(super) fn zip_name(&self, id: ClosureId) -> Text {
         let words = super::teller::spoken(&self.garment.closure(id).name);
-        self.name(&super::teller::without_last(&words, self.words.zip))
+        let is_all = self.words.zip.iter().any(|zip| zip.eq_ignore_ascii_case(words.trim()));
+        match is_all {
+            true => Text::default(),
+            false => self.name(&super::teller::without_last(&words, self.words.zip)),
+        }
     }
 
     /// The edges of both sides; where both are the same ones, the left and the right.

@@ -5,7 +5,8 @@ use super::teller::{Named, Teller, Way, fit, once};
 use super::{Step, StepText};
 use crate::garment::{ActionTarget, AnchorAt, ClosureId, Fasteners, PointId};
 use crate::resolve::DrawnEdgeId;
-use crate::sewing::{FastenerRow, PartId, SewnSide, TakenBy, Taker};
+use crate::sewing::patches::Patch;
+use crate::sewing::{FastenerRow, PartId, SewnRun, SewnSide, TakenBy, Taker};
 use crate::sheet::{Figure, FigureKind, Text};
 use crate::syntax::tree::{Fastener, Hand, Verb};
 
@@ -290,7 +291,8 @@ impl Teller<'_> {
         })
     }
 
-    /// How far an end of a folded band lies under its other end: along both its long edges it is sewn to itself so far.
+    /// How far an end of a folded band lies under its other end: along both its long edges it is sewn to itself so far, and beyond
+    /// that to something else. What is sewn to itself all along is a strap.
     fn underlap(&self, named: &Named) -> Option<Figure> {
         let garment = self.garment;
         if garment.piece(named.part.piece).folds.is_empty() {
@@ -309,6 +311,16 @@ impl Teller<'_> {
             };
             let mut seams = size.sewn.seams.iter();
             let sewn = seams.find(|sewn| is_beside(&sewn.first) && is_beside(&sewn.second))?;
+            let whole = |at: DrawnEdgeId| drawn.edge_at(at).map(|edge| garment.whole_edge(edge.edge));
+            let goes_on = |run: &SewnRun| {
+                let of_it =
+                    DrawnEdgeId::enumerate(&drawn.edges).filter(|(at, _)| whole(*at) == whole(run.edge));
+                of_it.count() > 1
+            };
+            let mut runs = sewn.first.plies.iter().flat_map(|ply| &ply.runs);
+            if !runs.any(goes_on) {
+                return None;
+            }
             sewn.first.plies.first().map(|ply| ply.length)
         })
     }
@@ -331,8 +343,14 @@ impl Teller<'_> {
                     Box::new(move |teller, _, sides, way, row| teller.buttons(sides, over, way, row)),
                 ],
                 None => vec![
-                    Box::new(|teller, step, sides, way, row| teller.buttons_either(step, sides, way, row)),
-                    Box::new(|teller, _, _, _, row| Some(teller.forms().buttonholes_long(row.hole.clone()?))),
+                    Box::new(|teller, step, sides, way, row| match teller.first_hangs(sides) {
+                        true => teller.holes_along(step, &sides[0], way, row),
+                        false => teller.buttons_either(step, sides, way, row),
+                    }),
+                    Box::new(|teller, _, sides, way, row| match teller.first_hangs(sides) {
+                        true => teller.buttons_along(&sides[1], way, row),
+                        false => Some(teller.forms().buttonholes_long(row.hole.clone()?)),
+                    }),
                 ],
             },
             _ if said.are_pieces() => vec![Box::new(|teller, step, sides, way, _| {
@@ -394,9 +412,24 @@ impl Teller<'_> {
         if !is_same(&sides[0], &sides[1]) {
             return self.buttons_either(step, sides, way, row);
         }
+        self.holes_along(step, &sides[if over == Hand::Left { 0 } else { 1 }], way, row)
+    }
+
+    /// Whether the side of a closure that is named first, on which pictures show the holes, hangs over the other, as a flap does
+    /// that is placed above it.
+    fn first_hangs(&self, [first, second]: &[Vec<Named>; 2]) -> bool {
+        let Some(size) = self.facts.sizes.first() else { return false };
+        let patches = Patch::all(self.garment, &size.drawn);
+        let hangs = |side: &[Named]| {
+            let is_of = |patch: &Patch| side.iter().any(|named| patch.placement.piece == named.part.piece);
+            patches.iter().any(|patch| is_of(patch) && patch.hangs())
+        };
+        hangs(first) && !hangs(second)
+    }
+
+    fn holes_along(&self, step: &Step, side: &[Named], way: Way, row: &Row) -> Option<Text> {
         let forms = self.forms();
-        let at = if over == Hand::Left { 0 } else { 1 };
-        let edges = self.words.list(self.edges(&sides[at], way));
+        let edges = self.words.list(self.edges(side, way));
         let (letter, hole) = (step.letter.clone(), row.hole.clone()?);
         Some(match row.spacing {
             Some(_) => forms.buttonholes(letter, edges, row.count.clone()?, hole),
@@ -410,8 +443,12 @@ impl Teller<'_> {
         if !is_same(&sides[0], &sides[1]) {
             return Some(forms.buttonholes_long(row.hole.clone()?));
         }
-        let at = if over == Hand::Left { 1 } else { 0 };
-        let edges = self.words.list(self.edges(&sides[at], way));
+        self.buttons_along(&sides[if over == Hand::Left { 1 } else { 0 }], way, row)
+    }
+
+    fn buttons_along(&self, side: &[Named], way: Way, row: &Row) -> Option<Text> {
+        let forms = self.forms();
+        let edges = self.words.list(self.edges(side, way));
         let size = row.size.clone()?;
         Some(match row.spacing.clone() {
             Some(apart) => forms.buttons(edges, row.count.clone()?, size, apart),

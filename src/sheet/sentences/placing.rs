@@ -66,6 +66,8 @@ impl Teller<'_> {
             }
             let all: Vec<Named> = plies.iter().flat_map(|&ply| self.to_press_under(ply)).collect();
             text.say_all(self.listed(&all, |edges| forms.press_between(edges)));
+        } else if to_press.len() > 1 && to_press.iter().all(|named| self.lies_on_another(part, named.edge)) {
+            text.say_all(self.listed(&to_press, |edges| forms.press_between(edges)));
         } else {
             text.say_all(self.listed(&to_press, |edges| forms.press_under(edges)));
         }
@@ -142,6 +144,12 @@ impl Teller<'_> {
         once(raw.map(|(_, edge)| Named { part, edge: edge.edge, hand: None }).collect())
     }
 
+    /// Whether an edge comes to lie on another one of its piece, which is folded in half.
+    fn lies_on_another(&self, part: Part, edge: EdgeId) -> bool {
+        let [over] = self.garment.piece(part.piece).folds.as_slice() else { return false };
+        !over.in_four && over.is_of(self.garment, edge)
+    }
+
     /// Whether what takes an edge closes it together with what is laid on beside it: a zip, or a seam with another piece that
     /// lies on the same one.
     fn is_closed_by(&self, what: TakenBy, placement: &Placement) -> bool {
@@ -210,8 +218,19 @@ impl Teller<'_> {
         {
             text.say(forms.topstitch_all_round());
         } else if !stitched.is_empty() {
-            let (edges, count) = names(&stitched);
-            text.say(if count > 1 { forms.topstitch_edges(edges) } else { forms.topstitch_edge(edges) });
+            let (folded, others): (Vec<EdgeId>, Vec<EdgeId>) =
+                stitched.iter().partition(|&&edge| self.lies_on_another(part, edge));
+            // Both edges that a fold brings onto one another are stitched at once, and the fold is none of them.
+            let stitched = if folded.len() > 1 {
+                text.say(forms.topstitch_folded(names(&folded).0));
+                others
+            } else {
+                stitched
+            };
+            if !stitched.is_empty() {
+                let (edges, count) = names(&stitched);
+                text.say(if count > 1 { forms.topstitch_edges(edges) } else { forms.topstitch_edge(edges) });
+            }
         }
         if !open.is_empty() {
             let (edges, count) = names(&open);

@@ -21,6 +21,9 @@ use crate::syntax::tree::Verb;
 const HOLLOW: f64 = 60.0;
 /// Both bulging by more than this are a bag; by less, as the gores of a hat, they make a shape.
 const BULGING: f64 = 120.0;
+/// Two copies of one piece that bulge by more than this, and are sewn in together, are turned: a peak goes round less than a
+/// collar.
+const BULGING_COPIES: f64 = 90.0;
 /// A curve that turns by more than this needs its allowance clipped, and a corner its own.
 pub(super) const CLIPPED: f64 = 30.0;
 /// Of two plies that differ by no more than this share of their cloth neither lies inside.
@@ -129,7 +132,14 @@ impl Teller<'_> {
         let [first, second] = [&sewn.first, &sewn.second].map(|side| self.parts_of(side));
         let is_folded = |part: &Part| !self.garment.piece(part.piece).folds.is_empty();
         let is_on_both = first.iter().any(|part| second.contains(part));
-        if sewn.each_to_the_next || is_on_both || first.iter().chain(&second).any(is_folded) {
+        if sewn.each_to_the_next {
+            return None;
+        }
+        if is_on_both {
+            let is_turned = self.is_tube(&first, [one, other]) || self.are_two_copies(&first, [one, other]);
+            return is_turned.then_some([self.turns(one)?, self.turns(other)?]);
+        }
+        if first.iter().chain(&second).any(is_folded) {
             return None;
         }
         let turns = [self.turns(one)?, self.turns(other)?];
@@ -138,6 +148,36 @@ impl Teller<'_> {
         let all = |is_so: fn(f64) -> bool| turns.iter().all(|own| is_so(own.net));
         let is_alike = all(|net| net < -HOLLOW) || all(|net| net > BULGING);
         ((is_itself || is_alike) && !self.is_pocket(&first, &second)).then_some(turns)
+    }
+
+    /// Whether a strap is sewn to a tube: a folded piece, all along the edges that come to lie on one another.
+    fn is_tube(&self, parts: &[Part], plies: [&SewnPly; 2]) -> bool {
+        let [part] = parts else { return false };
+        let [over] = self.garment.piece(part.piece).folds.as_slice() else { return false };
+        let [one, other] = plies.map(|ply| self.edges_of(ply));
+        let are = |own: &[EdgeId], edge: EdgeId| matches!(own, [only] if self.garment.whole_edge(*only) == *only && self.garment.is_run_of(*only, edge));
+        !over.in_four
+            && (are(&one, over.edge) && are(&other, over.onto)
+                || are(&one, over.onto) && are(&other, over.edge))
+    }
+
+    /// Whether two copies of one piece are sewn to one another round their edge and then sewn in as one: a collar, the peak of a
+    /// cap. Two sides of a pocket bag are sewn in each by itself.
+    fn are_two_copies(&self, parts: &[Part], plies: [&SewnPly; 2]) -> bool {
+        let ([part], Some(work)) = (parts, self.work()) else { return false };
+        let [one, other] = plies.map(|ply| self.edges_of(ply));
+        let is_round = plies.iter().all(|ply| self.turns(ply).is_some_and(|own| own.net > BULGING_COPIES));
+        let is_both = |side: &SewnSide| {
+            let own = side.plies.iter().filter(|ply| {
+                ply.runs.iter().any(|run| !run.elsewhere && work.finder.part(run.part) == *part)
+            });
+            own.count() > 1
+        };
+        let Some(size) = self.facts.sizes.first() else { return false };
+        one == other
+            && self.garment.piece(part.piece).folds.is_empty()
+            && is_round
+            && size.sewn.seams.iter().any(|sewn| is_both(&sewn.first) || is_both(&sewn.second))
     }
 
     /// Whether both pieces are made of one.

@@ -395,6 +395,8 @@ patterns! {
         two_edges(edge);
         /// Several are.
         topstitch_edges(edges);
+        /// Both edges that a fold brings onto one another are stitched.
+        topstitch_folded(edges);
         /// An edge stays open.
         stays_open(edge);
         /// Several do.

@@ -193,6 +193,7 @@ pub(super) const SENTENCES: SentenceForms = SentenceForms {
     two_edges: "two {edge}",
     topstitch_edge: "[topstitch|Topstitch] its {edge} edge.",
     topstitch_edges: "[topstitch|Topstitch] its {edges} edges.",
+    topstitch_folded: "Its {edges} edges lie on one another: [topstitch] along them through both layers, and not along the fold.",
     stays_open: "Its {edge} edge stays open.",
     stay_open: "Its {edges} edges stay open.",
     hangs_free: "Its {edge} edge hangs free.",

@@ -194,6 +194,7 @@ pub(super) const SENTENCES: SentenceForms = SentenceForms {
     two_edges: "{edge} (beiderseits)",
     topstitch_edge: "Die Kante {edge} [topstitch|feststeppen].",
     topstitch_edges: "Die Kanten {edges} [topstitch|feststeppen].",
+    topstitch_folded: "Die Kanten {edges} liegen aufeinander: dort durch beide Lagen [topstitch|feststeppen], nicht am Bruch.",
     stays_open: "Die Kante {edge} bleibt offen.",
     stay_open: "Die Kanten {edges} bleiben offen.",
     hangs_free: "Die Kante {edge} hängt frei.",
