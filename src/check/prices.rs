@@ -6,6 +6,7 @@ use crate::cutting::WorkedSize;
 use crate::garment::{ClosureKind, Garment, Notion, NotionId, NotionKind};
 use crate::report::{Diagnostic, amount, catalogue};
 use crate::sewing::{NotionNeed, NotionSource, Sewing};
+use crate::syntax::tree::Fastener;
 
 pub(super) static CHECK: Check = Check { kinds: &[&catalogue::NOTION_UNNEEDED], run: Run::OverSizes(run) };
 
@@ -46,12 +47,14 @@ fn run(garment: &Garment, sizes: &[WorkedSize], diagnostics: &mut Vec<Diagnostic
     }
 }
 
-/// Buttons of another size than those of the closures, say: what is bought is set on, or closes something.
+/// Buttons of another size than those of the closures, say: what is bought is set on, or closes something. Toggles hold the ends of
+/// cords, and a buckle closes a strap.
 fn bought_in_vain(garment: &Garment, sizes: &[WorkedSize], diagnostics: &mut Vec<Diagnostic>) {
     let is_listed = |need: &&NotionNeed| matches!(need.source, NotionSource::Listed(_));
     let needs = || sizes.iter().flat_map(|size| &size.sewn.notions).filter(|need| !is_listed(need));
     let is_bought = |notion: &Notion| {
-        notion.amount.is_some() && !notion.from_library && matches!(notion.name.kind, NotionKind::Fastener(_))
+        let closes = matches!(notion.name.kind, NotionKind::Fastener(Fastener::Button | Fastener::Snap));
+        notion.amount.is_some() && !notion.from_library && closes
     };
     for (id, notion) in NotionId::enumerate(&garment.notions).filter(|(_, notion)| is_bought(notion)) {
         let is_set = garment.sets_of(id).next().is_some();

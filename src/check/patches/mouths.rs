@@ -19,6 +19,8 @@ pub(in crate::check) static CHECK: Check =
 const LOWEST: f64 = 0.25;
 /// So much of its height and its width the stitching of a pocket spans; that of a flap does not.
 const SPANNED: f64 = 0.9;
+/// Nearer than this to the edge of what carries it, in millimetres, an open edge lies along it.
+const AT_EDGE: f64 = 2.0;
 /// A grain that leads up by more than this is up and down, as its sine.
 const UPRIGHT: f64 = 0.9;
 
@@ -109,7 +111,13 @@ fn open_below_too(
     let (below, above): (Vec<_>, Vec<_>) =
         unzipped(garment, patch).into_iter().partition(|(_, path)| is_low(path));
     let ((low, _), (high, _)) = (below.first()?, above.first()?);
-    if !is_called_pocket(garment, patch.placement.piece) {
+    // What goes down to the edge of what carries it is shut there by the hem of both.
+    let is_at_edge = |path: &Path| {
+        let middle = path.point_at_length(0.5 * path.length());
+        patch.host.edges.iter().any(|edge| edge.path.is_near(middle, AT_EDGE))
+    };
+    let is_shut = below.iter().all(|(_, path)| is_at_edge(path));
+    if is_shut || !is_called_pocket(garment, patch.placement.piece) {
         return None;
     }
     let piece = words::piece(garment, patch.placement.piece);

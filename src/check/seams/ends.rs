@@ -218,7 +218,11 @@ fn far_end(size: &WorkedSize, sewn: &SewnSeam, unmet: &Unmet) -> Option<FarEnd> 
     let far = corner_of(size, other.runs.last()?, true).filter(|far| *far != unmet.other)?;
     let (one_way, other_way) = (way(one)?, way(other)?);
     // Of what goes all round its piece the outline tells, right sides together: both go round the other way than they are drawn.
-    if one_way.hypot() <= SAME_PLACE || other_way.hypot() <= SAME_PLACE {
+    let goes_round = |ply: &SewnPly, way: Vec2| {
+        let parts = ply.runs.first().zip(ply.runs.last());
+        parts.is_some_and(|(first, last)| first.part == last.part) && way.hypot() <= SAME_PLACE
+    };
+    if goes_round(one, one_way) || goes_round(other, other_way) {
         let is_against =
             |ply: &SewnPly| ply.runs.first().map(|run| run.reversed != (run.hand == Some(Hand::Right)));
         let is_likelier = is_against(one)? == is_against(other)?;

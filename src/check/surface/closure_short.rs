@@ -8,7 +8,7 @@ use super::trunk::{TRUNK, drawn_to_trunk, knows_trunk};
 use super::worn::is_loose;
 use crate::check::{Check, Run, words as said};
 use crate::cutting::WorkedSize;
-use crate::garment::{Closure, ClosureKind, Garment, PieceId, ValueId, ValueKind};
+use crate::garment::{Closure, ClosureId, ClosureKind, Garment, PieceId, ValueId, ValueKind};
 use crate::id_hash::IdSet;
 use crate::report::{Diagnostic, Finding, amount, catalogue};
 use crate::sewing::GarmentRim;
@@ -54,6 +54,14 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let is_own = |rim: &&GarmentRim| {
         rim.ring.parts.first().is_some_and(|part| faces.contains(&surface.face_of(part.stretch)))
     };
+    // A zip that opens onto no rim is behind something, as a fly behind its shield: what it adds is not known.
+    let is_zip =
+        |closure: ClosureId| matches!(garment.closure(closure).kind, Some(ClosureKind::Zipper { .. }));
+    let opens =
+        |closure: ClosureId| rims.iter().any(|rim| rim.ring.closures.iter().any(|(id, _)| *id == closure));
+    if surface.closures.iter().any(|line| is_zip(line.closure) && !opens(line.closure)) {
+        return;
+    }
     let words = RimWords { garment, size, surface };
     let mut by_words: IndexMap<String, (usize, &GarmentRim)> = IndexMap::new();
     for rim in rims.iter().filter(is_own) {
