@@ -106,7 +106,8 @@ fn seam(garment: &Garment, (one, other): (EdgeId, EdgeId), lengths: &[f64]) -> S
     let (least, most) = (long(lengths.first()), long(lengths.last()));
     let lengths = if least == most { least } else { format!("{least} to {most}") };
     let own = garment.edge(one);
-    let name = match own.name == garment.edge(other).name {
+    let is_taken = garment.seams.iter().map(|seam| &seam.name).any(|name| *name == own.name);
+    let name = match own.name == garment.edge(other).name && !is_taken {
         true => own.name.to_string(),
         false => format!("{}_{}", garment.piece(own.piece).name, own.name),
     };

@@ -79,7 +79,7 @@ fn single_edges(seam: &Seam) -> Option<[&SewnEdge; 2]> {
     Some([edge(&seam.first)?, edge(&seam.second)?])
 }
 
-fn drawn_edges<'a>(size: &'a WorkedSize, part: PartId) -> Option<&'a DrawnPiece> {
+fn drawn_edges(size: &WorkedSize, part: PartId) -> Option<&DrawnPiece> {
     size.drawn.paper(size.sewn.part(part).part.paper)
 }
 
