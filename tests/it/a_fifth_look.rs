@@ -128,14 +128,16 @@ fn a_pocket_has_one_mouth() {
 }
 
 #[test]
-fn a_patch_that_is_placed_last_shuts_what_lies_below() {
-    let place = "place badge on apron { corner bottom_left at pocket_at; topstitch all round }\n";
-    let pocket = "place pocket on apron";
-    cured(
-        "place-over-pocket-patch",
-        "place/over-pocket",
-        &[(place, ""), (pocket, &format!("{place}{pocket}"))],
-    );
+fn a_patch_shuts_what_lies_below() {
+    let of = |steps: &str| {
+        let edges = "\"Edges\" { hem apron.left, apron.right, apron.top, apron.bottom }";
+        told(&format!("{}steps {{\n  {steps}\n  {edges}\n}}\n", mistake("place-over-pocket-patch")))
+    };
+    // Behind the pocket it strengthens the cloth.
+    assert_eq!(of("\"Pocket\" { hem pocket.top; place badge, pocket }"), []);
+    let found = of("\"Pocket\" { hem pocket.top; place pocket, badge }");
+    assert_eq!(found.len(), 1, "{found:?}");
+    assert_eq!(found[0].0, "place/over-pocket");
 }
 
 #[test]

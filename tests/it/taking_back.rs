@@ -48,6 +48,7 @@ steps {
 const SAID: &[(&str, &str, &str)] = &[
     // Facts that a garment says once.
     ("tolerance", "tolerance 3mm", "drop tolerance"),
+    ("stitch", "stitch 401", "drop stitch"),
     ("wearer", "wearer child from 6 to 9 years", "drop wearer"),
     ("about", "about \"What hangs in every locker.\"", "drop about"),
     ("credit", "maker \"Ferry workshop\"", "drop maker"),

@@ -34,8 +34,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             let crossing: Vec<_> =
                 pairs.into_iter().filter(|(over, under)| over.stitches_through(under)).collect();
             if crossing.is_empty() {
-                let covers =
-                    pairs.into_iter().find(|(over, under)| over.id > under.id && covers(over, under));
+                let covers = pairs.into_iter().find(|(over, under)| covers(over, under));
                 if let Some((over, under)) = covers {
                     let order = order.get_or_insert_with(|| Steps::of(garment, size));
                     if !lay_there(order.as_ref(), over, under) {
@@ -134,7 +133,12 @@ fn finding(garment: &Garment, size: &WorkedSize, over: &Patch, under: &Patch) ->
     let mistake = Diagnostic::new(&catalogue::PLACE_OVER_POCKET, put(over), title)
         .label("placed over it")
         .also(put(under), format!("{other} lies here"))
-        .help(format!("{clear}; or, if it belongs on it, place it there: place {own} on {pocket}"));
+        .help(match over.open.is_empty() {
+            true => format!(
+                "{clear}; or, if it lies behind it, say in the steps that it is placed before: place {own}, {pocket}"
+            ),
+            false => format!("{clear}; or, if it belongs on it, place it there: place {own} on {pocket}"),
+        });
     Finding::new(size.id(), far, mistake)
         .about(format!("{one} {other}"))
         .figure("to clear it", amount(far, unit))

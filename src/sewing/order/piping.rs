@@ -1,6 +1,7 @@
 //! A cord in piping: it lies in a folded strip that a seam takes in between other cloth.
 
 use super::jobs::Work;
+use crate::few::Few;
 use crate::garment::CordId;
 use crate::id_hash::IdSet;
 use crate::resolve::sewn_layer;
@@ -23,13 +24,16 @@ pub fn laid_in(work: &Work, cord: CordId) -> Vec<usize> {
     let is_of_strip = |ply: &[Place]| ply.iter().all(|place| strips.contains(&place.part));
     let mut closing = Vec::new();
     for (at, stitching) in work.stitchings.iter().enumerate() {
-        let plies = || stitching.sides.iter().flatten().filter(|ply| !ply.is_empty());
-        let [own, others] = [true, false].map(|own| plies().filter(|ply| is_of_strip(ply) == own).count());
-        match (own, others) {
+        let of_side = |plies: &[Few<Place>]| {
+            let plies = || plies.iter().filter(|ply| !ply.is_empty());
+            [true, false].map(|own| plies().filter(|ply| is_of_strip(ply) == own).count())
+        };
+        let [[own, others], [own_too, others_too]] = stitching.sides.each_ref().map(|plies| of_side(plies));
+        match (own + own_too, others, others_too) {
             // Both edges of the strip, and cloth on either side of them.
-            (2.., 2..) => closing.push(at),
-            // Elsewhere it is a band.
-            (1.., 1..) => return Vec::new(),
+            (2.., 1.., 1..) => closing.push(at),
+            // Sewn on to what lies on its one side it is a band, whether that is lined or not.
+            (1.., 1.., 0) | (1.., 0, 1..) | (1, 1.., 1..) => return Vec::new(),
             _ => {}
         }
     }
