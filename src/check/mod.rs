@@ -227,6 +227,7 @@ pub static CHECKS: &[&Check] = &[
     &seams::braces::CHECK,
     &seams::matched_apart::CHECK,
     &seams::left::CHECK,
+    &seams::run_to_rest::CHECK,
     &seams::across::CHECK,
     &seams::lengths::CHECK,
     &seams::fit::CHECK,

@@ -128,6 +128,14 @@ fn a_pocket_has_one_mouth() {
 }
 
 #[test]
+fn a_part_of_an_edge_is_sewn_to_the_same_part() {
+    let seam = "seam h back.left 72..100 from bottom_left to back.left";
+    cured("run-uneven-rest", "run/uneven", &[(seam, &format!("{seam} 72..100 from bottom_left"))]);
+    // What is left of one copy meets what is left of the other.
+    cured("run-uneven-rest", "run/uneven", &[(seam, "seam h back.left to back.left")]);
+}
+
+#[test]
 fn a_patch_shuts_what_lies_below() {
     let of = |steps: &str| {
         let edges = "\"Edges\" { hem apron.left, apron.right, apron.top, apron.bottom }";

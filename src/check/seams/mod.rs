@@ -38,6 +38,7 @@ mod placket;
 pub(super) mod range;
 pub(super) mod ring;
 pub(super) mod run_apart;
+pub(super) mod run_to_rest;
 pub(super) mod runs;
 pub(super) mod segment;
 pub(super) mod sides;
