@@ -116,8 +116,17 @@ impl Diagnostic {
 
     /// Shows another place.
     pub fn also(mut self, span: Span, text: impl Into<String>) -> Self {
-        self.labels.push(Label { span, text: text.into() });
+        self.show([Label { span, text: text.into() }]);
         self
+    }
+
+    /// Shows more places, each once: an edge of a piece and of its copy stand in one.
+    pub fn show(&mut self, labels: impl IntoIterator<Item = Label>) {
+        for label in labels {
+            if !self.labels.contains(&label) {
+                self.labels.push(label);
+            }
+        }
     }
 
     /// Is about another place, which is not shown.

@@ -1,7 +1,7 @@
 //! What a cutter still slipped past the checks: seams that were overlocked instead, pockets open below, straps on one another, slips
 //! that no hip passes, peaks that cannot be turned. Each beside what is sound.
 
-use crate::workbench::{NOTHING, cured, helps, mistake, said, told, with};
+use crate::workbench::{NOTHING, cured, helps, mistake, of, said, told, with};
 
 #[test]
 fn edges_that_are_overlocked_and_should_be_joined() {
@@ -136,6 +136,18 @@ fn a_part_of_an_edge_is_sewn_to_the_same_part() {
 }
 
 #[test]
+fn an_edge_of_a_piece_and_of_its_copy_is_shown_once() {
+    let text = "garment \"Galley skirt\"\nunits cm\nallowance 1\nfabric drill \"drill\" { width 150 }\nlayer outer in drill { front, back }\n\
+                piece front \"Front\" { cut 1 on fold left; outline rectangle 30 by 60 }\n\
+                piece back \"Back\" { cut 1 on fold left; outline copy of front }\n\
+                finish front.top, back.top, front.bottom, back.bottom  hem 2\n\
+                steps { \"Skirt\" { sew side; hem front.top, back.top, front.bottom, back.bottom } }\n";
+    let all = of(text).diagnostics;
+    let shown: Vec<&str> = all.iter().flat_map(|one| &one.labels).map(|label| &*label.text).collect();
+    assert_eq!(shown, ["left loose", "the steps sew it, and no seam is called so"]);
+}
+
+#[test]
 fn a_patch_shuts_what_lies_below() {
     let of = |steps: &str| {
         let edges = "\"Edges\" { hem apron.left, apron.right, apron.top, apron.bottom }";
@@ -223,6 +235,8 @@ fn a_zip_is_long_enough_to_get_in() {
         ))
     };
     assert_eq!(zip("9"), ["opening/no-way"]);
+    // With 3 cm it opens to 78, and 18 are wanting all round.
+    assert!(helps(&mistake("opening-no-way-zip"))[0].starts_with("make it at least 9 cm longer"));
     assert_eq!(zip("10"), NOTHING);
 }
 

@@ -54,7 +54,7 @@ pub(super) fn told_once(
             if let Some(title) = both {
                 kept.title = title;
             }
-            kept.labels.extend(gone.labels);
+            kept.show(gone.labels);
         }
     }
     match one_step(&found) {
@@ -76,7 +76,7 @@ fn with_step(garment: &Garment, mut found: Vec<Diagnostic>, at: usize) -> Vec<Di
     let Some(mut first) = loose.next() else { return others };
     for one in loose {
         match first.labels.len() < SHOWN {
-            true => first.labels.extend(one.labels),
+            true => first.show(one.labels),
             false => first.unshown.extend(one.labels.iter().map(|label| label.span)),
         }
     }

@@ -1,6 +1,6 @@
 //! `run/uneven` of a seam that sews a part of an edge to the same edge, named whole: what is left of that is not what is named of it.
 
-use crate::check::{Check, Run};
+use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{Garment, SeamId, SewnEdge};
 use crate::report::{Diagnostic, Finding, Title, catalogue};
@@ -25,7 +25,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         });
         let Some((one, other)) = found else { continue };
         let (part, whole) = if is_part(one) { (one, other) } else { (other, one) };
-        let edge = &garment.edge(garment.whole_edge(one.edge)).name;
+        let edge = words::edge(garment, garment.whole_edge(one.edge));
         let title = format!("{} sews a part of {edge} to what is left of the same edge", seam.words());
         let mistake = Diagnostic::new(&catalogue::RUN_UNEVEN, whole.span, Title::new(title).in_sizes())
             .label("all that is left of it")

@@ -10,7 +10,7 @@ use crate::check::{Check, Run, words as said};
 use crate::cutting::WorkedSize;
 use crate::garment::{Closure, ClosureId, ClosureKind, Garment, PieceId, ValueId, ValueKind};
 use crate::id_hash::IdSet;
-use crate::report::{Diagnostic, Finding, amount, catalogue};
+use crate::report::{Diagnostic, Finding, amount, at_least, catalogue};
 use crate::sewing::GarmentRim;
 use crate::sewing::surface::FaceId;
 use indexmap::IndexMap;
@@ -118,8 +118,8 @@ fn reported(
     let warning = Diagnostic::new(&catalogue::OPENING_NO_WAY, span, title)
         .label(format!("{opens} all round with it open; the {name} is {has}"))
         .help(format!(
-            "make it longer by half of what is wanting; or say what must pass there, and it is checked by that: opening {}  \
-             passes {name}",
+            "make it at least {} longer; or say what must pass there, and it is checked by that: opening {}  passes {name}",
+            at_least(0.5 * (girth - rim.ring.opens()), garment.unit),
             words.chain(&rim.ring.parts)
         ));
     Finding::new(size.id(), girth - rim.ring.opens(), warning).figure("opens", opens).figure(name, has)

@@ -163,20 +163,23 @@ fn in_another_layer(
     let (layers, own) = (words::listed(&layers), &garment.layer(layer).name);
     let title = match first == second {
         true => {
-            format!("{first} is overlocked and joined to nothing, though {} joins it in {layers}", seam.name)
+            format!(
+                "{first} is overlocked and joined to nothing, though {} joins it in {layers}",
+                seam.words()
+            )
         }
         false => format!(
             "{first} and {second} are overlocked and joined to nothing, though {} joins them in {layers}",
-            seam.name
+            seam.words()
         ),
     };
     let advice = Diagnostic::new(&catalogue::EDGE_UNJOINED, one.finish, title)
         .label("stays open")
         .also(seam.name_span, format!("sewn in {layers} alone"))
         .help(format!(
-            "name the edges of {} without their layers, and it is sewn in {own} too, and take the finish out; if it is to stay \
-             open there, nothing needs to change",
-            seam.name
+            "name the edges of {} without their layers, so that it is sewn in {own} too, and take the finish out; if it is to \
+             stay open there, nothing needs to change",
+            seam.words()
         ));
     Finding::new(size.id(), one.long, advice).about(first)
 }
