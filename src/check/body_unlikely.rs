@@ -29,7 +29,7 @@ const BOUNDS: [(&[&str], f64, f64); 12] = [
 const SHARES: [(&[&str], &[&str], f64, f64); 4] = [
     (&["waist"], &["chest", "bust"], 0.5, 1.7),
     (&["hip", "hips", "seat"], &["chest", "bust"], 0.55, 1.8),
-    (&["hip", "hips", "seat"], &["waist"], 0.65, 2.1),
+    (&["hip", "hips", "seat"], &["waist"], 0.77, 2.1),
     (&["neck"], &["chest", "bust"], 0.25, 0.65),
 ];
 

@@ -278,6 +278,7 @@ pub static CHECKS: &[&Check] = &[
     &surface::own_edge::CHECK,
     &surface::open_bag::CHECK,
     &surface::bag_up::CHECK,
+    &surface::bag_at_slit::CHECK,
     &surface::shuts_left_on_right::CHECK,
     &surface::two_tubes::CHECK,
     &surface::round_part::CHECK,

@@ -43,6 +43,14 @@ pub(super) fn listed(words: &[String]) -> String {
     }
 }
 
+/// "a, b or c".
+pub(super) fn either(all: &[String]) -> String {
+    match all.split_last() {
+        Some((last, before)) if !before.is_empty() => format!("{} or {last}", before.join(", ")),
+        _ => all.concat(),
+    }
+}
+
 /// An amount as it is written in a file: "1.5cm" of "1.5 cm", "1 1/2in" of "1 1/2 in".
 pub(super) fn written(amount: &str) -> String {
     match amount.rsplit_once(' ') {

@@ -52,7 +52,7 @@ pub use notches::{LEAST_APART, mark_on_ply, parts_between, way_from_inside};
 pub use notions::ELASTIC_JOINING;
 pub use openings::{
     GarmentRim, Holder, LOCKSTITCH, LineBreak, OpeningRing, PassedRing, RimsOfFaces, RingBreak, RingLine,
-    garment_rims, lines_run_on, ring_in_brim, ring_of_lines,
+    garment_rims, lines_run_on, opens_within, ring_in_brim, ring_of_lines,
 };
 pub use over_seam::over_seam;
 pub use reach::Reach;

@@ -7,7 +7,7 @@ use super::matched_off::matched_off;
 use super::runs::{corner_of, place_of, run_end};
 use super::sides::corner;
 use crate::check::unpaired::Words;
-use crate::check::{Check, Run};
+use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{CutHow, Garment, Seam, SewnEdge, SewnPoint};
 use crate::report::{Diagnostic, Finding, catalogue};
@@ -99,7 +99,7 @@ fn ends(garment: &Garment, size: &WorkedSize, sewn: &SewnSeam, unmet: &Unmet) ->
             format!(
                 "both go all round, and nothing says where they begin: say in the seam's braces which corners meet, matching \
                  {one} with {}",
-                either(&all)
+                words::either(&all)
             )
         }
         (Some(one), Some(other), false) => {
@@ -164,14 +164,6 @@ fn is_at_fold(garment: &Garment, size: &WorkedSize, unmet: &Unmet) -> bool {
         DrawnEdgeId::enumerate(&drawn.edges)
             .any(|(at, own)| own.corner == unmet.one.corner && (is_fold(at) || is_fold(drawn.before(at))))
     })
-}
-
-/// "a, b or c".
-fn either(all: &[String]) -> String {
-    match all.split_last() {
-        Some((last, before)) if !before.is_empty() => format!("{} or {last}", before.join(", ")),
-        _ => all.concat(),
-    }
 }
 
 /// Of two plies that other seams join to rings, the corners at which edges of the second follow one another: the first may as

@@ -2,6 +2,7 @@
 //!
 //! What hangs at a mouth lies folded in on the piece that it is sewn to: so the bag is laid on that, mouth on mouth.
 
+use super::bag_at_slit;
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{EdgeId, Garment, PieceId};
@@ -13,7 +14,8 @@ use crate::shape::outline::{Region, is_on};
 use crate::shape::path::Path;
 use crate::shape::{Point, Vec2};
 
-pub(in crate::check) static CHECK: Check = Check { kinds: &[&catalogue::BAG_UP], run: Run::PerSize(run) };
+pub(in crate::check) static CHECK: Check = 
+    Check { kinds: &[&catalogue::BAG_UP, &catalogue::BAG_DEEP], run: Run::PerSize(run) };
 
 /// A hand goes into a pocket, and no body: so long is the longest mouth, in millimetres.
 const MOUTH: f64 = 350.0;
@@ -234,7 +236,13 @@ impl<'a> Looking<'a> {
             }
         }
         if !is_up && above.is_none() {
-            return None;
+            let lowest = outline.iter().flat_map(|path| [path.start().y, path.end().y]);
+            let lowest = lowest.fold(f64::INFINITY, f64::min);
+            let pieces = [hung.face, self.surface.face_of(from_first)];
+            let pieces = pieces.map(|face| self.size.sewn.part(self.surface.face(face).part).part.piece);
+            let sewn = self.size.sewn.seams.get(hung.sewn)?;
+            let span = garment.seam(sewn.seam).name_span;
+            return bag_at_slit::reported(garment, self.size, pieces, lowest - bottom, span);
         }
         let named = |face: FaceId| {
             words::piece(garment, self.size.sewn.part(self.surface.face(face).part).part.piece)

@@ -3,6 +3,7 @@
 
 use super::cloth::cloth;
 use super::shut_in::seams_shut_in;
+use super::straps_closed::straps_closed;
 use crate::check::gaps::{needless_gaps, outside_gaps};
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
@@ -22,6 +23,7 @@ pub(in crate::check) static CHECK: Check = Check {
     kinds: &[
         &catalogue::TURN_CLOSED,
         &catalogue::STEP_SHUT,
+        &catalogue::TURN_STRAP,
         &catalogue::GAP_NEEDLESS,
         &catalogue::GAP_OUTSIDE,
     ],
@@ -84,6 +86,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     findings.extend(telling.gaps_of_plies(&bags, &judged));
     if let Some(timetable) = &judged.timetable {
         findings.extend(seams_shut_in(garment, size, surface, timetable, &bags));
+        findings.extend(straps_closed(garment, size, surface, timetable, &bags));
     }
 }
 

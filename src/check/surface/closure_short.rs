@@ -11,7 +11,7 @@ use crate::cutting::WorkedSize;
 use crate::garment::{Closure, ClosureId, ClosureKind, Garment, PieceId, ValueId, ValueKind};
 use crate::id_hash::IdSet;
 use crate::report::{Diagnostic, Finding, amount, at_least, catalogue};
-use crate::sewing::GarmentRim;
+use crate::sewing::{GarmentRim, opens_within};
 use crate::sewing::surface::FaceId;
 use indexmap::IndexMap;
 
@@ -82,9 +82,10 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         _ => None,
     };
     let Some((id, girth)) = needed else { return };
-    let is_short = |rim: &&&GarmentRim| !rim.ring.closures.is_empty() && rim.ring.opens() < LEAST * girth;
-    if let Some(rim) = single.iter().find(is_short) {
-        findings.push(reported(garment, size, rim, &words, (id, girth)));
+    let closed = single.iter().filter(|rim| !rim.ring.closures.is_empty());
+    let opens = |rim: &GarmentRim| opens_within(garment, &size.drawn, &size.sewn, surface, rim);
+    if let Some((rim, opens)) = closed.map(|&rim| (rim, opens(rim))).find(|(_, opens)| *opens < LEAST * girth) {
+        findings.push(reported(garment, size, (rim, opens), &words, (id, girth)));
     }
 }
 
@@ -102,12 +103,13 @@ fn girths<'a>(
 fn reported(
     garment: &Garment,
     size: &WorkedSize,
-    rim: &GarmentRim,
+    (rim, opens): (&GarmentRim, f64),
     words: &RimWords,
     (id, girth): (ValueId, f64),
 ) -> Finding {
     let name = &garment.value(id).name;
-    let (opens, has) = (amount(rim.ring.opens(), garment.unit), amount(girth, garment.unit));
+    let wanting = girth - opens;
+    let (opens, has) = (amount(opens, garment.unit), amount(girth, garment.unit));
     let mut closures: Vec<&Closure> = rim.ring.closures.iter().map(|(id, _)| garment.closure(*id)).collect();
     closures.dedup_by_key(|one| one.name_span);
     let is_zip = |one: &&&Closure| matches!(one.kind, Some(ClosureKind::Zipper { .. }));
@@ -119,8 +121,8 @@ fn reported(
         .label(format!("{opens} all round with it open; the {name} is {has}"))
         .help(format!(
             "make it at least {} longer; or say what must pass there, and it is checked by that: opening {}  passes {name}",
-            at_least(0.5 * (girth - rim.ring.opens()), garment.unit),
+            at_least(0.5 * wanting, garment.unit),
             words.chain(&rim.ring.parts)
         ));
-    Finding::new(size.id(), girth - rim.ring.opens(), warning).figure("opens", opens).figure(name, has)
+    Finding::new(size.id(), wanting, warning).figure("opens", opens).figure(name, has)
 }

@@ -1,6 +1,7 @@
 //! What only the garment as one sewn surface shows.
 
 pub(super) mod apart;
+pub(super) mod bag_at_slit;
 pub(super) mod bag_up;
 pub(super) mod bags;
 pub(super) mod closure_across;
@@ -39,6 +40,7 @@ mod shut_in;
 pub(super) mod shuts_left_on_right;
 mod shuts_rim;
 pub(super) mod straps_across;
+mod straps_closed;
 mod trunk;
 pub(super) mod twisted;
 pub(super) mod two_tubes;

@@ -9,7 +9,6 @@ use crate::garment::{CutHow, Garment, PieceId};
 use crate::report::{Diagnostic, Finding, Title, amount, at_least, catalogue};
 use crate::sewing::give_along;
 use crate::sewing::surface::{JoinedBy, StretchId, Surface};
-use crate::shape::Point;
 use crate::shape::path::Path;
 
 pub(in crate::check) static CHECK: Check =
@@ -32,10 +31,8 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         };
         let ends = [tube.round.first(), tube.round.last()];
         let [Some(start), Some(end)] = ends.map(|stretch| stretch.copied()) else { continue };
-        let (Some(start), Some(end)) = (place(size, surface, start, false), place(size, surface, end, true))
-        else {
-            continue;
-        };
+        let place = |at, share| surface.on_paper(&size.drawn, &size.sewn.parts, at, share);
+        let (Some(start), Some(end)) = (place(start, 0.0), place(end, 1.0)) else { continue };
         // What may stretch by nobody knows how much is not held against anything.
         let across = Path::straight(start, end);
         let Some(share) = give_along(garment, &size.drawn, &part, &across).share() else { continue };
@@ -89,15 +86,4 @@ pub(in crate::check) fn is_caught(
     let seam = garment.seam(seam);
     let mut caught = seam.first.iter().chain(&seam.second).filter(|chain| chain.over.is_some());
     caught.any(|chain| chain.edges.iter().any(|sewn| sewn.piece == piece))
-}
-
-/// Where a stretch begins or ends on its paper, as the ring goes.
-fn place(size: &WorkedSize, surface: &Surface, stretch: StretchId, at_end: bool) -> Option<Point> {
-    let (own, side) = (surface.stretch(stretch), surface.side_of(stretch));
-    let drawn = size.drawn.paper(size.sewn.part(side.part).part.paper)?;
-    let path = &drawn.edge_at(side.edge)?.path;
-    let along = if at_end { own.to } else { own.from };
-    let share = if side.length > 0.0 { along / side.length } else { 0.0 };
-    let share = if side.mirrored { 1.0 - share } else { share };
-    Some(path.point_at_length(share * path.length()))
 }

@@ -1,9 +1,9 @@
-//! `bag/open`: the halves of a pocket bag, each sewn to its side of the mouth, and not to one another.
+//! `bag/open`: the halves of a pocket bag, each sewn to its side of the mouth, and not to one another, or not all round.
 
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{EdgeId, FinishKind, Garment};
-use crate::id_hash::IdIndexMap;
+use crate::id_hash::{IdIndexMap, IdSet};
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::sewing::surface::{FaceId, JoinId, JoinedBy, StretchId, Surface};
 use crate::shape::outline::signed_area;
@@ -12,6 +12,8 @@ pub(in crate::check) static CHECK: Check = Check { kinds: &[&catalogue::BAG_OPEN
 
 /// At least so much of the way round a half of a bag is not in its mouth.
 const FREE: f64 = 0.4;
+/// So much of the way round two that are sewn to one another is a side that was forgotten.
+const FORGOTTEN: f64 = 0.1;
 /// A hand goes into a pocket, and no body: so long is the longest mouth, in millimetres.
 const MOUTH: f64 = 350.0;
 /// A bag is at least so deep, in millimetres; what faces a slit that a hand goes through is less.
@@ -36,18 +38,29 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     }
     let Some(surface) = size.sewn.surface.as_ref() else { return };
     let looking = Looking { garment, size, surface };
-    let mut by_ends: IdIndexMap<(u32, u32), Vec<Half>> = IdIndexMap::default();
-    for face in surface.face_ids() {
-        if let Some((ends, half)) = looking.half(face) {
-            by_ends.entry(ends).or_default().push(half);
-        }
+    let halves: Vec<((u32, u32), Half)> =
+        surface.face_ids().filter_map(|face| looking.half(face)).collect();
+    let mut by_ends: IdIndexMap<(u32, Option<u32>), Vec<&Half>> = IdIndexMap::default();
+    for ((start, end), half) in &halves {
+        by_ends.entry((*start, Some(*end))).or_default().push(half);
     }
+    // Between the two sides of a slit lies its window, so that what is left open there ends in two places.
+    for ((start, end), half) in halves.iter().filter(|(_, half)| looking.is_at_slit(&half.joins)) {
+        by_ends.entry((*start, None)).or_default().push(half);
+        by_ends.entry((*end, None)).or_default().push(half);
+    }
+    let mut told: IdSet<FaceId> = IdSet::default();
     for halves in by_ends.values().filter(|halves| halves.len() > 1) {
         let pairs = halves
             .iter()
             .enumerate()
             .flat_map(|(at, one)| halves.iter().skip(at + 1).map(move |other| (one, other)));
-        findings.extend(pairs.filter_map(|(one, other)| looking.open(one, other)).take(1));
+        let mut open = pairs.filter(|(one, _)| !told.contains(&one.face));
+        let found = open.find_map(|(one, other)| Some((one.face, looking.open(one, other)?)));
+        if let Some((face, finding)) = found {
+            told.insert(face);
+            findings.push(finding);
+        }
     }
 }
 
@@ -89,13 +102,20 @@ impl Looking<'_> {
         let is_seam = |&join: &JoinId| matches!(surface.join(join).by, JoinedBy::Seam { .. });
         let long: f64 = free.iter().map(|&at| surface.length(at)).sum();
         let mouth: f64 = ring.iter().skip(free.len()).map(|&at| surface.length(at)).sum();
-        let is_bag = joins.iter().all(is_seam)
-            && long >= FREE * (long + mouth)
-            && mouth <= MOUTH
-            && mouth > 0.0
-            && self.area(face)? >= DEEP * mouth;
+        let round = long + mouth;
+        let is_bag = match self.is_at_slit(&joins) {
+            true => long >= FORGOTTEN * round,
+            false => long >= FREE * round && mouth <= MOUTH && self.area(face)? >= DEEP * mouth,
+        };
+        let is_bag = is_bag && mouth > 0.0 && joins.iter().all(is_seam);
         let (start, end) = (surface.stretch(*free.first()?).start, surface.stretch(*free.last()?).end);
         is_bag.then_some(((start.min(end), start.max(end)), Half { face, free, long, joins }))
+    }
+
+    /// Whether some of that is sewn to a side of a slit: as a pocket bag is, and no front or back.
+    fn is_at_slit(&self, joins: &[JoinId]) -> bool {
+        let mut plies = joins.iter().flat_map(|&join| &self.surface.join(join).plies);
+        plies.any(|ply| self.surface.side_of(ply.stretch).hole > 0)
     }
 
     fn area(&self, face: FaceId) -> Option<f64> {
@@ -110,16 +130,16 @@ impl Looking<'_> {
         let (face, beside) = (self.surface.face(one.face), self.surface.face(other.face));
         let is_one_side = face.hand == beside.hand;
         // What is sewn to one another plainly, as front and back at the shoulders, is no bag.
-        let is_apart = one
-            .joins
-            .iter()
-            .all(|&join| !other.joins.contains(&join) || self.surface.join(join).plies.len() > 2);
+        let is_joined =
+            |join: &JoinId| other.joins.contains(join) && self.surface.join(*join).plies.len() == 2;
+        let is_partly = one.joins.iter().any(is_joined);
+        let is_apart = !is_partly || [one, other].iter().all(|half| self.is_at_slit(&half.joins));
         let is_bag = is_one_side
             && is_apart
             && is_other(one, other)
             && is_other(other, one)
             && (one.long - other.long).abs() <= ALIKE;
-        is_bag.then(|| self.reported(one, other))?
+        is_bag.then(|| self.reported(one, other, is_partly))?
     }
 
     /// The edges that a run of stretches lies on, in its order.
@@ -132,7 +152,7 @@ impl Looking<'_> {
         edges
     }
 
-    fn reported(&self, one: &Half, other: &Half) -> Option<Finding> {
+    fn reported(&self, one: &Half, other: &Half, is_partly: bool) -> Option<Finding> {
         let garment = self.garment;
         let finish = |half: &Half| {
             let finish = garment.finish(self.surface.stretch(*half.free.first()?).finish?);
@@ -159,9 +179,13 @@ impl Looking<'_> {
             Some(named.join(" + "))
         };
         let title = format!(
-            "{} and {} hang at one mouth, and nothing sews them to each other: the bag is open",
+            "{} and {} hang at one mouth, and {}",
             words::piece(garment, first),
-            words::piece(garment, second)
+            words::piece(garment, second),
+            match is_partly {
+                true => "are not sewn to each other all round: the bag is open on one side",
+                false => "nothing sews them to each other: the bag is open",
+            }
         );
         let mistake = Diagnostic::new(&catalogue::BAG_OPEN, finish(one)?, title)
             .label("finished by itself")

@@ -69,6 +69,19 @@ catalogue_entries! {
          Matched upside down it goes up, out of the waist, and its lower end is drawn for nothing. So it is laid on that piece, \
          mouth on mouth, and looked at where it lies.",
     );
+    BAG_TWISTED = mistake(
+        "bag/twisted",
+        "the two halves of a pocket bag are sewn to each other with a twist",
+        "Both halves of a pocket bag hang at one slit, and their sides lead down from its two ends. Where the side of the \
+         one that leads down from the left end is sewn to the side of the other that leads down from the right end, the bag is \
+         turned over in itself, and nothing can be put into it. Often one of them is matched with the wrong end of the slit.",
+    );
+    BAG_DEEP = warning(
+        "bag/deep",
+        "a pocket bag that hangs out below",
+        "A pocket bag hangs straight down from its mouth, inside. Is it deeper than the piece that it is sewn to goes, it looks out \
+         below the hem, or bunches up above the hem of a lining.",
+    );
     CLOSURE_SEWN_SHUT = mistake(
         "closure/sewn-shut",
         "a closure joins edges that a seam sews together",

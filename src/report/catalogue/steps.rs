@@ -1,6 +1,6 @@
 //! What is said of turning, and of the order of work.
 
-use super::{Entry, advice, mistake};
+use super::{Entry, advice, mistake, warning};
 
 catalogue_entries! {
     TURN_CLOSED = mistake(
@@ -9,6 +9,14 @@ catalogue_entries! {
         "Sewn right sides together all round, a bag can only be turned through an opening. Leave a gap in \
          a seam that leads into the closed space and close it by hand afterwards; or sew the seam that closes \
          it by hand. What is turned first and then caught in a further seam, as a cuff is, needs neither.",
+    );
+    TURN_STRAP = warning(
+        "turn/strap",
+        "a strap that is sewn when the way round it is closed already",
+        "Shell and lining, sewn together along a neck and along an armhole, are a tube over the shoulder, and it is turned by \
+         drawing all that hangs at one of its ends through it. Where shoulders and sides are closed by then in shell and lining, \
+         nothing hangs at one end alone: the tube stays inside out, whatever gap is left. So either the shoulders or the sides are \
+         sewn after the neck and the armholes.",
     );
     GAP_NOTHING = mistake(
         "gap/nothing",

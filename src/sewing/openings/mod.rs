@@ -20,5 +20,5 @@ pub use hold::LOCKSTITCH;
 pub use model::*;
 pub(super) use opening::openings;
 pub use opening::{lines_run_on, ring_of_lines};
-pub use rims::{GarmentRim, garment_rims, ring_in_brim};
+pub use rims::{GarmentRim, garment_rims, opens_within, ring_in_brim};
 pub use shared::RimsOfFaces;

@@ -37,12 +37,9 @@ pub(super) fn reached(ways: &Ways, parts: &[SewnPart], ring: &[RimPart]) -> Vec<
     let own: Vec<StretchId> = ring.iter().map(|part| part.stretch).collect();
     let mut plies = vec![ply(ways, parts, own.clone())];
     plies.extend(all_round(ways, parts, &own));
-    // A brim of two layers, sewn together at its edge, hangs on nothing there.
+    // A brim or a collar of two layers, or of two copies, sewn together at its edge, hangs on nothing there.
     let is_doubled = match plies.as_slice() {
-        [one, other] => {
-            let layers = [one, other].map(|ply| ply.faces.first().map(|&face| ways.surface.face(face).layer));
-            layers[0] != layers[1] && pieces(ways, parts, one) == pieces(ways, parts, other)
-        }
+        [one, other] => one.faces != other.faces && pieces(ways, parts, one) == pieces(ways, parts, other),
         _ => false,
     };
     let mut all = Vec::new();

@@ -3,7 +3,7 @@
 use super::hold::Holding;
 use super::model::PassedRing;
 use super::passed::passed;
-use super::reach::in_brim;
+use super::reach::{in_brim, reached};
 use super::ways::Ways;
 use crate::garment::{Garment, OpeningId};
 use crate::id_hash::{IdMap, IdSet};
@@ -63,6 +63,25 @@ pub fn ring_in_brim(
     rim: &GarmentRim,
 ) -> Option<Vec<RimPart>> {
     in_brim(&Ways::new(garment, sized, &sewing.parts, surface), &sewing.parts, &rim.ring.parts)
+}
+
+/// How far the narrowest of the rings opens that must also be passed where a rim is: behind the rim of a collar the neck that
+/// it is sewn to. The rim's own where there is no narrower one. In millimetres.
+pub fn opens_within(
+    garment: &Garment,
+    sized: &SizedGarment,
+    sewing: &Sewing,
+    surface: &Surface,
+    rim: &GarmentRim,
+) -> f64 {
+    let elastic = elastic_stretches(garment, sized, sewing.channels.as_deref().unwrap_or_default());
+    let ways = Ways::new(garment, sized, &sewing.parts, surface);
+    let mut holding = Holding::new(garment, sized, &sewing.parts, &sewing.seams, surface, &elastic);
+    let rings = reached(&ways, &sewing.parts, &rim.ring.parts);
+    let every: IdSet<StretchId> =
+        rings.iter().flatten().chain(&rim.ring.parts).map(|part| part.stretch).collect();
+    let opens = rings.iter().map(|parts| passed(&ways, &mut holding, parts, &every, true).opens());
+    opens.fold(rim.ring.opens(), f64::min)
 }
 
 /// Free, or the first of the layers that are sewn together there.

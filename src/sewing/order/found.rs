@@ -1,6 +1,7 @@
 //! The order of work of a garment, what the maker says and what is worked out together.
 
 use super::bags::{Bags, Shutting};
+use super::closed_straps::closed_straps;
 use super::doing::Doing;
 use super::graph::{Given, Graph};
 use super::jobs::{Job, Work};
@@ -138,6 +139,12 @@ fn wanted_by_bags(rules: &Rules, schedule: &Schedule) -> (usize, Vec<(Job, Job)>
         for one in shut_in(work.garment, work.sewing, reach.surface, timetable, &all) {
             unturned += 1;
             wanted.extend(seam(one.closing).zip(seam(one.seam)));
+        }
+        for strap in closed_straps(work.garment, work.sized, work.sewing, timetable, &all) {
+            unturned += 1;
+            let mut round = strap.round;
+            round.sort_by_key(|&one| std::cmp::Reverse(seam(one).and_then(|job| schedule.when(job))));
+            wanted.extend(round.into_iter().filter_map(|one| seam(one).zip(seam(strap.along[1]))));
         }
     }
     (unturned, wanted)

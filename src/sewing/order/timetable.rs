@@ -45,6 +45,11 @@ impl Timetable {
         self.turned.iter().filter(|(_, through)| own(*through)).map(|(when, _)| *when).max()
     }
 
+    /// Whether something is turned after the one and before the other.
+    pub fn is_turned_between(&self, first: When, last: When) -> bool {
+        self.turned.iter().any(|(when, _)| first.at < when.at && when.at < last.at)
+    }
+
     /// When a seam is sewn, by its place in [`crate::sewing::Sewing::seams`].
     pub fn seam(&self, sewn: usize) -> Option<When> {
         self.seams.get(sewn).copied()

@@ -36,6 +36,7 @@ mod fold_ends;
 mod form;
 mod gluing;
 mod model;
+mod on_paper;
 mod placed;
 mod plies;
 mod rims;

@@ -41,6 +41,8 @@ pub(super) const WARNINGS: &[(&Entry, &str)] = &[
     (&catalogue::TACK_SHUTS, "ein Riegel an dem Ende eines Verschlusses, das sich öffnen muss"),
     (&catalogue::LINING_LONG, "ein Futter, das unter dem Oberstoff hervorschaut"),
     (&catalogue::BAG_UP, "ein Taschenbeutel, der von seinem Eingriff nach oben geht"),
+    (&catalogue::TURN_STRAP, "ein Träger, der genäht wird, wenn der Weg um ihn herum schon geschlossen ist"),
+    (&catalogue::BAG_DEEP, "ein Taschenbeutel, der unten heraushängt"),
     (&catalogue::SEAM_TUCKS, "Biesen, die an der Naht, auf die sie zulaufen, nicht zusammenpassen"),
     (&catalogue::WEARER_CHILD_SIZE, "Maße eines Kindes, und kein Kind, das es trägt"),
     (&catalogue::SEAM_KINK, "die Kante knickt, wo zwei zusammengenähte Teile aufeinandertreffen"),
