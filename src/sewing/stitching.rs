@@ -6,7 +6,8 @@ use super::reach::Reach;
 use crate::few::Few;
 use crate::garment::SewnLayers;
 use crate::garment::{
-    Chain, CutHow, EdgeId, FinishKind, Garment, LayerId, Part, PieceId, PortionPlace, SeamId, SewnEdge, User,
+    Chain, ClosureId, CutHow, EdgeId, FinishKind, Garment, LayerId, Part, PieceId, PortionPlace, SeamId,
+    SewnEdge, User,
 };
 use crate::resolve::{DrawnEdgeId, DrawnPiece, SizedGarment};
 use crate::source::Span;
@@ -356,11 +357,22 @@ impl<'a> Finder<'a> {
         match (sewn.on, sewn.user) {
             // A piece that is named itself is that side's.
             _ if self.garment.side_of(sewn.piece).is_some() => false,
+            // What closes left on right needs both.
+            (None, Some(User::Closure(closure))) if self.is_closed_on_its_twin(closure, sewn) => false,
             (None, Some(user)) if self.hand(place.part).is_some() => {
                 self.index.is_claimed(self.garment, place.part, place.edge, user)
             }
             _ => false,
         }
+    }
+
+    /// Whether a closure has an edge on both of its sides, unsided.
+    fn is_closed_on_its_twin(&self, closure: ClosureId, sewn: &SewnEdge) -> bool {
+        let closure = self.garment.closure(closure);
+        [&closure.first, &closure.second].iter().all(|side| {
+            let mut same = side.edges.iter().filter(|own| own.edge == sewn.edge && own.layer == sewn.layer);
+            same.any(|own| own.on.is_none())
+        })
     }
 
     /// The runs that an edge's name means in a layer, those too that something takes by themselves.

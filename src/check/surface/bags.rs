@@ -203,7 +203,9 @@ impl Telling<'_> {
                 bags.iter().map(|bag| cloth(self.size, self.surface, &bag.faces)).fold(0.0, f64::max)
             };
             let is_within = !opened.is_empty() && most(&opened) < most(&others);
-            if !is_within || opened.iter().any(|bag| judged.needs_gap(bag)) {
+            // Where what lies beside it has no other way out, that is told.
+            let is_told = others.iter().any(|bag| judged.judge(bag).is_some());
+            if !is_within || is_told || opened.iter().any(|bag| judged.needs_gap(bag)) {
                 continue;
             }
             let inner = stack.plies.iter().map(face).filter(|face| other.faces.contains(face));

@@ -4,7 +4,7 @@
 use super::out_of_reach::laps;
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{ClosureId, ClosureKind, CutHow, Garment, PieceId};
+use crate::garment::{ClosureId, ClosureKind, CutHow, Garment, PieceId, SeamId};
 use crate::id_hash::IdSet;
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::sewing::surface::{ClosureLine, FaceId, JoinedBy, StretchId, Surface};
@@ -37,7 +37,7 @@ fn hung(
     size: &WorkedSize,
     surface: &Surface,
     line: &ClosureLine,
-) -> Option<(crate::garment::SeamId, PieceId, PieceId, PieceId)> {
+) -> Option<(SeamId, PieceId, PieceId, PieceId)> {
     let closure = garment.closure(line.closure);
     let (Some(ClosureKind::Fasteners(_)), [one], [other]) =
         (&closure.kind, line.faces[0].as_slice(), line.faces[1].as_slice())
@@ -50,6 +50,9 @@ fn hung(
     }
     let piece = |face: FaceId| size.sewn.part(surface.face(face).part).part.piece;
     [(*one, *other), (*other, *one)].into_iter().find_map(|(flap, host)| {
+        if let Some((seam, beyond)) = over_a_zip(garment, surface, flap, host) {
+            return Some((seam, piece(flap), piece(host), piece(beyond)));
+        }
         // All of what is sewn of a flap is sewn to that piece.
         let sewn = || surface.stretches_of(flap).filter(|&at| surface.stretch(at).join.is_some());
         let partner = |at: StretchId| size.sewn.gluing.partner(at).map(|partner| partner.stretch);
@@ -81,6 +84,37 @@ fn hung(
         }
         let beyond = beyond.filter(|_| at == begin)?;
         Some((seam, piece(flap), piece(host), piece(beyond)))
+    })
+}
+
+/// A flap that is caught along the one side of a zip, between that side and its facing: its seam, and what lies on the zip's other
+/// side, which it is there to reach.
+fn over_a_zip(
+    garment: &Garment,
+    surface: &Surface,
+    flap: FaceId,
+    host: FaceId,
+) -> Option<(SeamId, FaceId)> {
+    let mut joined = surface.stretches_of(flap).filter_map(|at| surface.stretch(at).join);
+    let first = joined.next()?;
+    let JoinedBy::Seam { seam, .. } = surface.join(first).by else { return None };
+    let is_of_it = |by: JoinedBy| matches!(by, JoinedBy::Seam { seam: own, .. } if own == seam);
+    if !joined.all(|join| is_of_it(surface.join(join).by)) {
+        return None;
+    }
+    let beside: Vec<StretchId> = surface.join(first).plies.iter().map(|ply| ply.stretch).collect();
+    if !beside.iter().any(|&at| surface.face_of(at) == host) {
+        return None;
+    }
+    let is_zip = |line: &&ClosureLine| {
+        matches!(garment.closure(line.closure).kind, Some(ClosureKind::Zipper { .. }))
+    };
+    surface.closures.iter().filter(is_zip).find_map(|line| {
+        let is_side = |side: &[(StretchId, bool)]| side.iter().any(|(at, _)| beside.contains(at));
+        let own = line.sides.iter().position(|side| is_side(side))?;
+        let (far, _) = line.sides.get(1 - own)?.first()?;
+        let beyond = surface.face_of(*far);
+        (beyond != host).then_some((seam, beyond))
     })
 }
 
@@ -124,22 +158,30 @@ fn reported(
     garment: &Garment,
     size: &WorkedSize,
     closure: ClosureId,
-    seam: crate::garment::SeamId,
+    seam: SeamId,
     [flap, host, mouth]: [PieceId; 3],
 ) -> Finding {
     let (closure, seam) = (garment.closure(closure), garment.seam(seam));
     let [flap, on, beyond] = [flap, host, mouth].map(|piece| words::piece(garment, piece));
+    let between = match host == mouth {
+        true => format!("the left and the right {on}"),
+        false => format!("{on} and {beyond}"),
+    };
     let title = format!(
-        "{} fastens {flap} on {on}, to which it is sewn: the mouth between {on} and {beyond} stays open",
+        "{} fastens {flap} on {on}, to which it is sewn: the mouth between {between} stays open",
         closure.name
     );
+    let help = match host == mouth {
+        true => format!("fasten it on the other {on}: say on left or on right behind its line"),
+        false => format!(
+            "fasten it on the other side of the mouth: draw the line in {}, and name that",
+            garment.piece(mouth).name
+        ),
+    };
     let warning =
         Diagnostic::new(&catalogue::CLOSURE_OWN_EDGE, closure.first.span.to(closure.second.span), title)
             .label("only folded back")
             .also(seam.name_span, format!("{flap} hangs from {on}"))
-            .help(format!(
-                "fasten it on the other side of the mouth: draw the line in {}, and name that",
-                garment.piece(mouth).name
-            ));
+            .help(help);
     Finding::new(size.id(), 0.0, warning).about(&*closure.name)
 }

@@ -1,8 +1,8 @@
-//! `closure/sewn-shut`: a closure between edges that a seam sews to each other.
+//! `closure/sewn-shut`: a closure between edges that a seam sews to each other; or one across the end of which the facing goes on.
 
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{Closure, ClosureId, Garment, Part, SeamId};
+use crate::garment::{Closure, ClosureId, CutHow, Garment, Part, PieceId, SeamId};
 use crate::id_hash::IdSet;
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::sewing::surface::{ClosureLine, FaceId, JoinedBy, StretchId, Surface};
@@ -22,6 +22,10 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             && known.insert(line.closure)
         {
             findings.push(through_one_ply(garment, size, garment.closure(line.closure), layers));
+        } else if let Some(held) = held_at_an_end(garment, size, surface, line)
+            && known.insert(line.closure)
+        {
+            findings.push(held_by(garment, size, garment.closure(line.closure), held));
         }
     }
 }
@@ -36,6 +40,70 @@ fn sewn_by(surface: &Surface, line: &ClosureLine) -> Option<(SeamId, [StretchId;
             _ => None,
         }
     })
+}
+
+/// Beyond an end of a closure: the piece that lies there behind both of its sides, which is cut after one of them, as a facing on
+/// the fold is, and the seam that sews it on.
+fn held_at_an_end(
+    garment: &Garment,
+    size: &WorkedSize,
+    surface: &Surface,
+    line: &ClosureLine,
+) -> Option<(PieceId, SeamId)> {
+    let beyond = |&(stretch, against): &(StretchId, bool), at_end: bool| match against == at_end {
+        true => surface.before(stretch),
+        false => surface.next(stretch),
+    };
+    let [first, second] = &line.sides;
+    let ends = [(first.first(), second.first(), false), (first.last(), second.last(), true)];
+    ends.into_iter().find_map(|(one, other, at_end)| {
+        let [one, other] = [beyond(one?, at_end), beyond(other?, at_end)];
+        let faces = [one, other].map(|stretch| surface.face_of(stretch));
+        let behind = |stretch: StretchId| {
+            let join = surface.stretch(stretch).join.map(|join| surface.join(join));
+            let plies = join.into_iter().flat_map(|join| &join.plies).map(|ply| ply.stretch);
+            plies.filter(|&ply| !faces.contains(&surface.face_of(ply)))
+        };
+        let held = behind(one).find(|&ply| {
+            behind(other).any(|beside| surface.next(ply) == beside || surface.next(beside) == ply)
+        })?;
+        let piece = |face: FaceId| size.sewn.part(surface.face(face).part).part.piece;
+        let (holds, of) = (piece(surface.face_of(held)), piece(surface.face_of(one)));
+        let origins = garment.origins(of);
+        let is_of_it = holds != of && garment.origins(holds).iter().any(|origin| origins.contains(origin));
+        match surface.join(surface.stretch(held).join?).by {
+            JoinedBy::Seam { seam, .. } if is_of_it => Some((holds, seam)),
+            _ => None,
+        }
+    })
+}
+
+fn held_by(
+    garment: &Garment,
+    size: &WorkedSize,
+    closure: &Closure,
+    (piece, seam): (PieceId, SeamId),
+) -> Finding {
+    let (name, seam) = (words::piece(garment, piece), garment.seam(seam));
+    let title = format!("{name} goes on across the end of {}, and holds it shut", closure.name);
+    let opened = match garment.piece(piece).cut.how {
+        CutHow::OnFold(fold) => format!(
+            "open {} at {}, or cut 2 mirrored without its fold",
+            garment.piece(piece).name,
+            garment.edge(fold).name
+        ),
+        _ => "cut 2 mirrored".to_owned(),
+    };
+    let mistake = Diagnostic::new(&catalogue::CLOSURE_SEWN_SHUT, garment.piece(piece).span, title)
+        .label("one piece, from side to side")
+        .also(closure.name_span, "ends where it lies")
+        .also(seam.name_span, "sews it to both sides")
+        .help(format!(
+            "open it where the piece in front of it is open, {opened}, and sew or finish the edge that it has there; or let {} end \
+             below it",
+            closure.name
+        ));
+    Finding::new(size.drawn.size, 0.0, mistake).about(&*closure.name)
 }
 
 /// The twins, in two layers, that a row inside pieces closes on one another.

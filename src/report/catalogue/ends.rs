@@ -87,7 +87,8 @@ catalogue_entries! {
         "a closure joins edges that a seam sews together",
         "A zip or a row of buttons closes an opening: it goes from its one edge to its other. Edges that a seam \
          sews to each other are no opening. Of a lined bag each side of the zip is caught between shell and lining, \
-         but it closes the shell on the shell.",
+         but it closes the shell on the shell. And a facing that goes on across the end of an opening, cut on the fold behind \
+         a front that is open, holds it shut there.",
     );
     SEAM_TWO_TUBES = mistake(
         "seam/two-tubes",

@@ -277,9 +277,16 @@ impl<'a> Bags<'a> {
         // A welt is sewn to its window while the front lies flat: nothing is turned out there.
         let is_in_slit = join.plies.iter().any(|ply| self.surface.side_of(ply.stretch).hole > 0);
         let mut others = join.plies.iter().filter(|ply| !is_own(self.surface.face_of(ply.stretch)));
+        // What lies between its plies, a flap between shell and facing, is no other thing that it is sewn to.
+        let has = |is_there: fn(PlyAt) -> bool| {
+            let mut own = join.plies.iter().filter(|ply| is_own(self.surface.face_of(ply.stretch)));
+            own.any(|ply| is_there(ply.at))
+        };
+        let is_between =
+            has(|at| matches!(at, PlyAt::First(_))) && has(|at| matches!(at, PlyAt::Second(_)));
         Last {
             by_hand: stitch.is_some_and(|stitch| BY_HAND.contains(&stitch.number)),
-            takes_in: !is_in_slit && others.clone().next().is_some(),
+            takes_in: !is_in_slit && !is_between && others.clone().next().is_some(),
             covered: others.any(|ply| match ply.at {
                 PlyAt::First(_) => !is_gathered,
                 PlyAt::Second(_) => true,
