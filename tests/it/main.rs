@@ -4,6 +4,7 @@ mod a_cutters_eye;
 mod a_fifth_look;
 mod a_fourth_look;
 mod a_second_look;
+mod a_sixth_look;
 mod a_third_look;
 mod accounts;
 mod after_bands;

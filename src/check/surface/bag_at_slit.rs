@@ -92,7 +92,12 @@ impl<'a> Looking<'a> {
     }
 
     /// The run of a face round one of its stretches that is sewn to that slit.
-    fn half(&self, host: FaceId, (face, hole, sewn): (FaceId, u16, usize), within: StretchId) -> Option<Half> {
+    fn half(
+        &self,
+        host: FaceId,
+        (face, hole, sewn): (FaceId, u16, usize),
+        within: StretchId,
+    ) -> Option<Half> {
         let surface = self.surface;
         let at_slit = |at: StretchId| {
             let join = surface.join(surface.stretch(at).join?);
@@ -181,14 +186,18 @@ impl<'a> Looking<'a> {
         let matched: Vec<Span> = mouth.matching.iter().map(|(one, other)| one.span.to(other.span)).collect();
         let title =
             format!("{own} and {beside} are twisted: one end of the mouth leads to the other end of it");
-        let mistake = Diagnostic::new(&catalogue::BAG_TWISTED, span(&matched).unwrap_or(mouth.name_span), title)
-            .label(format!("{beside} hangs here"))
-            .also(first.name_span, format!("and {own} here"))
-            .also(joined.name_span, "joins them")
-            .help(format!(
-                "turn one of them end for end: match its other corner with that end of the slit, in {} or {}",
-                first.name, mouth.name
-            ));
+        let mistake = Diagnostic::new(
+            &catalogue::BAG_TWISTED,
+            span(&matched).unwrap_or(mouth.name_span),
+            title,
+        )
+        .label(format!("{beside} hangs here"))
+        .also(first.name_span, format!("and {own} here"))
+        .also(joined.name_span, "joins them")
+        .help(format!(
+            "turn one of them end for end: match its other corner with that end of the slit, in {} or {}",
+            first.name, mouth.name
+        ));
         Some(Finding::new(self.size.id(), 0.0, mistake).about(&*mouth.name))
     }
 
@@ -203,9 +212,7 @@ impl<'a> Looking<'a> {
         let lowest = places(on).map(|at| at.y).fold(f64::INFINITY, f64::min);
         let below = |half: &Half| {
             let own = [(half.mouth.first(), false), (half.mouth.last(), true)];
-            let [Some(start), Some(end)] =
-                own.map(|(at, at_end)| self.place(*at?, at_end))
-            else {
+            let [Some(start), Some(end)] = own.map(|(at, at_end)| self.place(*at?, at_end)) else {
                 return None;
             };
             let along = (end - start).normalize();

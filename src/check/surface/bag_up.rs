@@ -14,7 +14,7 @@ use crate::shape::outline::{Region, is_on};
 use crate::shape::path::Path;
 use crate::shape::{Point, Vec2};
 
-pub(in crate::check) static CHECK: Check = 
+pub(in crate::check) static CHECK: Check =
     Check { kinds: &[&catalogue::BAG_UP, &catalogue::BAG_DEEP], run: Run::PerSize(run) };
 
 /// A hand goes into a pocket, and no body: so long is the longest mouth, in millimetres.

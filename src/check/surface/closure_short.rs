@@ -11,8 +11,8 @@ use crate::cutting::WorkedSize;
 use crate::garment::{Closure, ClosureId, ClosureKind, Garment, PieceId, ValueId, ValueKind};
 use crate::id_hash::IdSet;
 use crate::report::{Diagnostic, Finding, amount, at_least, catalogue};
-use crate::sewing::{GarmentRim, opens_within};
 use crate::sewing::surface::FaceId;
+use crate::sewing::{GarmentRim, opens_within};
 use indexmap::IndexMap;
 
 pub(in crate::check) static CHECK: Check =
@@ -84,7 +84,8 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let Some((id, girth)) = needed else { return };
     let closed = single.iter().filter(|rim| !rim.ring.closures.is_empty());
     let opens = |rim: &GarmentRim| opens_within(garment, &size.drawn, &size.sewn, surface, rim);
-    if let Some((rim, opens)) = closed.map(|&rim| (rim, opens(rim))).find(|(_, opens)| *opens < LEAST * girth) {
+    if let Some((rim, opens)) = closed.map(|&rim| (rim, opens(rim))).find(|(_, opens)| *opens < LEAST * girth)
+    {
         findings.push(reported(garment, size, (rim, opens), &words, (id, girth)));
     }
 }

@@ -38,8 +38,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     }
     let Some(surface) = size.sewn.surface.as_ref() else { return };
     let looking = Looking { garment, size, surface };
-    let halves: Vec<((u32, u32), Half)> =
-        surface.face_ids().filter_map(|face| looking.half(face)).collect();
+    let halves: Vec<((u32, u32), Half)> = surface.face_ids().filter_map(|face| looking.half(face)).collect();
     let mut by_ends: IdIndexMap<(u32, Option<u32>), Vec<&Half>> = IdIndexMap::default();
     for ((start, end), half) in &halves {
         by_ends.entry((*start, Some(*end))).or_default().push(half);

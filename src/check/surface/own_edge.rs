@@ -89,12 +89,7 @@ fn hung(
 
 /// A flap that is caught along the one side of a zip, between that side and its facing: its seam, and what lies on the zip's other
 /// side, which it is there to reach.
-fn over_a_zip(
-    garment: &Garment,
-    surface: &Surface,
-    flap: FaceId,
-    host: FaceId,
-) -> Option<(SeamId, FaceId)> {
+fn over_a_zip(garment: &Garment, surface: &Surface, flap: FaceId, host: FaceId) -> Option<(SeamId, FaceId)> {
     let mut joined = surface.stretches_of(flap).filter_map(|at| surface.stretch(at).join);
     let first = joined.next()?;
     let JoinedBy::Seam { seam, .. } = surface.join(first).by else { return None };
@@ -106,9 +101,8 @@ fn over_a_zip(
     if !beside.iter().any(|&at| surface.face_of(at) == host) {
         return None;
     }
-    let is_zip = |line: &&ClosureLine| {
-        matches!(garment.closure(line.closure).kind, Some(ClosureKind::Zipper { .. }))
-    };
+    let is_zip =
+        |line: &&ClosureLine| matches!(garment.closure(line.closure).kind, Some(ClosureKind::Zipper { .. }));
     surface.closures.iter().filter(is_zip).find_map(|line| {
         let is_side = |side: &[(StretchId, bool)]| side.iter().any(|(at, _)| beside.contains(at));
         let own = line.sides.iter().position(|side| is_side(side))?;

@@ -202,6 +202,15 @@ fn unclosed(
         return None;
     }
     let part = size.sewn.part(one.part).part;
+    // A facing that is cut after what the zip is in lies behind it, and goes on beyond nothing.
+    let origins = garment.origins(part.piece);
+    let is_behind = line.faces.iter().flatten().any(|&face| {
+        let piece = size.sewn.part(surface.face(face).part).part.piece;
+        garment.origins(piece).iter().any(|origin| origins.contains(origin))
+    });
+    if is_behind {
+        return None;
+    }
     let drawn = size.drawn.paper(part.paper)?;
     let name = |side: &Side| -> Option<String> {
         let edge = drawn.edge_at(side.edge)?.edge;

@@ -57,9 +57,10 @@ impl Merging {
             self.merged.dropped.push(Dropped::new(name, "piece", declared, whole));
             names.push(piece);
         }
+        self.with_straps(&mut names);
         let names = names.as_slice();
         let mut sewn: Vec<Arc<str>> = own;
-        let mut placed: Vec<String> = Vec::new();
+        let (mut placed, mut gone_straps): (Vec<String>, Vec<Arc<str>>) = (Vec::new(), Vec::new());
         let mut changes: Vec<(usize, Fate)> = Vec::new();
         for (slot, one) in self.standing.iter() {
             if self.in_this_file(one.statement.span) {
@@ -83,13 +84,17 @@ impl Merging {
                 (Fate::Goes, StatementNode::Tack(tack)) => sewn.push(tack.name.text.clone()),
                 (Fate::Goes, StatementNode::Setting(setting)) => sewn.push(setting.name.text.clone()),
                 (Fate::Goes, StatementNode::Cord(cord)) => sewn.push(cord.name.text.clone()),
-                (Fate::Goes, StatementNode::Strap(strap)) => placed.push(strap.name.text.to_string()),
+                (Fate::Goes, StatementNode::Strap(strap)) => {
+                    placed.push(strap.name.text.to_string());
+                    gone_straps.push(strap.name.text.clone());
+                }
                 (Fate::Goes, StatementNode::Place(place)) => placed.push(dotted(&place.piece)),
                 _ => {}
             }
             changes.push((slot, fate));
         }
         self.change(whole, changes);
+        gone_straps.iter().for_each(|strap| self.unlist(strap));
         let still_placed: Vec<String> = self
             .standing
             .keys()
@@ -134,6 +139,29 @@ impl Merging {
             advice = advice.also(place, "dropped with it");
         }
         self.merged.mistakes.push(advice.help("edges that these were sewn to need a new seam or finish"));
+    }
+
+    /// Straps that go with what goes: what is sewn to them goes too.
+    fn with_straps(&self, names: &mut Vec<Arc<str>>) {
+        let straps = self.standing.iter().filter_map(|(_, one)| match &one.statement.node {
+            StatementNode::Strap(strap) if !self.in_this_file(one.statement.span) => {
+                Some((strap.name.text.clone(), &one.statement))
+            }
+            _ => None,
+        });
+        let straps: Vec<_> = straps.collect();
+        loop {
+            let before = names.len();
+            for (name, statement) in &straps {
+                let goes = matches!(self.fate(names, statement, &mut Vec::new()), Fate::Goes);
+                if goes && !names.contains(name) {
+                    names.push(name.clone());
+                }
+            }
+            if names.len() == before {
+                return;
+            }
+        }
     }
 
     fn change(&mut self, whole: Span, changes: Vec<(usize, Fate)>) {

@@ -3,7 +3,7 @@
 use super::doing::Doing;
 use super::key::{Key, dotted, finish_dropped, kind_word};
 use super::place::article;
-use super::{Deed, Dropped, DroppedSewing, Merging, Settled};
+use super::{Declaration, Deed, Dropped, DroppedSewing, Merging, Settled};
 use crate::report::{Diagnostic, catalogue, nearest};
 use crate::source::Span;
 use crate::syntax::tree::{Chain, Drop, DropKind, NameOrText, StatementNode};
@@ -270,11 +270,29 @@ impl Merging {
             .map(|(slot, _)| slot)
             .collect();
         for slot in cutting {
+            let mut emptied = None;
             self.standing.edit(slot, |node| {
                 if let StatementNode::Layer(layer) = node {
                     layer.pieces.retain(|name| *name.text != *piece || in_this_file(name.span));
+                    emptied = layer.pieces.is_empty().then(|| layer.name.text.clone());
                 }
             });
+            self.emptied.extend(emptied);
+        }
+    }
+
+    /// A layer all of whose pieces were dropped is none any more, and its cloth lies on the shelf.
+    pub(super) fn without_emptied_layers(declarations: &mut Vec<Declaration>, emptied: &[Arc<str>]) {
+        let mut shelved: Vec<Arc<str>> = Vec::new();
+        declarations.retain(|one| match &one.statement.node {
+            StatementNode::Layer(layer) if layer.pieces.is_empty() && emptied.contains(&layer.name.text) => {
+                shelved.push(layer.fabric.text.clone());
+                false
+            }
+            _ => true,
+        });
+        for one in declarations {
+            one.from_library |= matches!(&one.statement.node, StatementNode::Fabric(fabric) if shelved.contains(&fabric.name.text));
         }
     }
 }

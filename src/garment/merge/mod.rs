@@ -202,6 +202,7 @@ pub fn merge(chain: LoadedChain) -> Merged {
         here: Span::default(),
         combined: Combined::of(in_order(), known),
         gone: IndexMap::new(),
+        emptied: Vec::new(),
         base_line,
         units_from,
         steps_taken_back: IndexMap::new(),
@@ -216,8 +217,9 @@ pub fn merge(chain: LoadedChain) -> Merged {
     let spans: Vec<Span> = in_order().map(|file| file.span).collect();
     merging.take_dropped_out_of_steps(&spans);
     merging.put_back_on_the_shelf();
-    let Merging { standing, mut merged, .. } = merging;
+    let Merging { standing, mut merged, emptied, .. } = merging;
     merged.declarations = standing.into_declarations();
+    Merging::without_emptied_layers(&mut merged.declarations, &emptied);
     wordless::report_empty(&mut merged);
     merged
 }
@@ -243,6 +245,8 @@ struct Merging {
     combined: Combined,
     /// What was dropped, and from which place, so that it can be declared there again.
     gone: IndexMap<key::Key, (usize, Declaration)>,
+    /// Layers that lost their last piece to a drop.
+    emptied: Vec<Arc<str>>,
     /// The first file, its base, that one's base: whose story is the garment's.
     base_line: IndexSet<FileId>,
     /// Whose unit is a file's where it says none.

@@ -282,8 +282,7 @@ impl<'a> Bags<'a> {
             let mut own = join.plies.iter().filter(|ply| is_own(self.surface.face_of(ply.stretch)));
             own.any(|ply| is_there(ply.at))
         };
-        let is_between =
-            has(|at| matches!(at, PlyAt::First(_))) && has(|at| matches!(at, PlyAt::Second(_)));
+        let is_between = has(|at| matches!(at, PlyAt::First(_))) && has(|at| matches!(at, PlyAt::Second(_)));
         Last {
             by_hand: stitch.is_some_and(|stitch| BY_HAND.contains(&stitch.number)),
             takes_in: !is_in_slit && !is_between && others.clone().next().is_some(),

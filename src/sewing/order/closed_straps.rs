@@ -91,7 +91,8 @@ impl Looking<'_> {
         let [one, other] = pairs.find(|pair| self.way_round(pair).is_some())?;
         let circle = if one.when < other.when { one } else { other };
         let round = self.way_round(&[circle])?;
-        let round: IdIndexSet<usize> = round.into_iter().filter(|seam| !circle.along.contains(seam)).collect();
+        let round: IdIndexSet<usize> =
+            round.into_iter().filter(|seam| !circle.along.contains(seam)).collect();
         let (face, along, when) = (circle.face, circle.along, circle.when);
         Some(ClosedStrap { face, along, when, round: round.into_iter().collect() })
     }
@@ -146,9 +147,12 @@ impl Looking<'_> {
         for (&face, out) in &all {
             for (at, one) in out.iter().enumerate() {
                 for other in out.iter().skip(at + 1) {
-                    let is_across = [one, other].iter().any(|crossing| layer(crossing.from) != layer(crossing.to));
+                    let is_across =
+                        [one, other].iter().any(|crossing| layer(crossing.from) != layer(crossing.to));
                     let sewn = [one, other].map(|crossing| surface.join(crossing.join));
-                    let [Some((first, _)), Some((second, _))] = sewn.map(|join| self.sewn(join)) else { continue };
+                    let [Some((first, _)), Some((second, _))] = sewn.map(|join| self.sewn(join)) else {
+                        continue;
+                    };
                     let [Some(when), Some(then)] = sewn.map(|join| self.when(join)) else { continue };
                     let sides = [one, other].map(|crossing| surface.side_of(crossing.from));
                     if !is_across || sides[0].mirrored != sides[1].mirrored || sides[0] == sides[1] {
@@ -219,7 +223,9 @@ impl Looking<'_> {
             circle.crossings.iter().any(|crossing| crossing.from == stretch || crossing.to == stretch)
         };
         let parting: Vec<&Circle> = match circles {
-            [one, other] if one.crossings.iter().any(|at| crosses(other, at.from) || crosses(other, at.to)) => {
+            [one, other]
+                if one.crossings.iter().any(|at| crosses(other, at.from) || crosses(other, at.to)) =>
+            {
                 return None;
             }
             all => all.to_vec(),
@@ -252,7 +258,8 @@ impl Looking<'_> {
                 }
                 continue;
             }
-            let mut plies = join.plies.iter().map(|ply| ply.stretch).filter(|&at| surface.side_of(at).hole == 0);
+            let mut plies =
+                join.plies.iter().map(|ply| ply.stretch).filter(|&at| surface.side_of(at).hole == 0);
             let Some(first) = plies.next() else { continue };
             plies.for_each(|other| link(node(first), node(other), Some(sewn)));
         }

@@ -57,7 +57,12 @@ pub fn shut_in(
 }
 
 /// When a bag is turned for the last time through a gap of its own, if that is after it is closed.
-pub(super) fn turned_after(garment: &Garment, surface: &Surface, timetable: &Timetable, bag: &Bag) -> Option<When> {
+pub(super) fn turned_after(
+    garment: &Garment,
+    surface: &Surface,
+    timetable: &Timetable,
+    bag: &Bag,
+) -> Option<When> {
     let mut gaps: Vec<SeamId> = Vec::new();
     for stretch in bag.faces.iter().flat_map(|&face| surface.stretches_of(face)) {
         let join = surface.stretch(stretch).join.map(|join| surface.join(join)).filter(|join| join.gap);
