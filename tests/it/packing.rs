@@ -88,3 +88,24 @@ fn a_garment_with_mistakes_is_not_packed() {
     assert_eq!(output.status.code(), Some(1), "{}", err(&output));
     assert!(!folder.path().join("one.fus").exists());
 }
+
+/// A layer that a drop has left without pieces is no layer, and its cloth is not bought; a strap that goes with what it is sewn on takes
+/// what is closed on it along.
+#[test]
+fn what_a_drop_empties_is_gone() {
+    let bag = "garment \"Locker bag\"\nunits cm\nallowance 1\nfabric drill \"drill\" { width 150 }\n\
+        fabric stay \"stay\" { width 90 }\nlayer outer in drill { bag, flap }\nlayer firm in stay fused { flap }\n\
+        layer ties in drill { latch }\n\
+        piece bag \"Bag\" { cut 1; outline rectangle 36 by 40; mark below = (18, 20) }\n\
+        piece flap \"Flap\" { cut 1; outline rectangle 36 by 16; mark on_flap = (18, 8) }\n\
+        strap latch \"Latch\" 12 by 2 in ties folded in four { from flap.on_flap to free }\n\
+        seam side bag.left to bag.right { matching bag.top_left with bag.top_right }\n\
+        seam flap bag.top to flap.bottom { matching bag.top_left with flap.bottom_left }\n\
+        finish bag.bottom  hem 2\nfinish flap.left, flap.right, flap.top  hem 1\n";
+    let plain = "variation \"Plain locker bag\" of \"bag.fus\"\ndrop flap and all sewn to it\nfinish bag.top  hem 2\n";
+    let loader = MemoryLoader::new().with("bag.fus", bag).with("plain.fus", plain);
+    let whole = compile(&loader, "bag.fus");
+    assert!(!whole.has_mistakes(), "{:#?}", whole.diagnostics);
+    let one = packs(&loader, "plain.fus");
+    assert!(!one.contains("stay") && !one.contains("latch"), "{one}");
+}

@@ -19,7 +19,8 @@ const VEST: &str = "garment \"Deck vest\"\nunits cm\nallowance 1\ntolerance 2mm\
       { matching outer.collar.bottom_left with outer.front.top_left }\n\
     seam lining_neck outer.collar.top to lining.front.neckline + lining.back.neckline \
       { matching outer.collar.top_left with lining.front.top_left; notch 4 from lining.front.top_left }\n\
-    seam armhole outer.front.armhole + outer.back.armhole to lining.front.armhole + lining.back.armhole\n\
+    seam arm_front outer.front.armhole to lining.front.armhole\n\
+    seam arm_back outer.back.armhole to lining.back.armhole\n\
     seam hem outer.front.bottom + outer.back.bottom to lining.front.bottom + lining.back.bottom\n\
     closure front_zip outer.front.left to outer.front.left from end to end { zipper separating 55 clear of cloth 6mm }\n\
     seam front_edge outer.front.left to lining.front.left enclosing front_zip\n";

@@ -9,7 +9,11 @@
 //! waist, are sewn to one another end on end all the same, since each is drawn out through the gap; there any two such
 //! circles together part it. So two are looked for that do not.
 
-use super::schedule::When;
+use super::bags::Bags;
+use super::found::find;
+use super::jobs::Work;
+use super::rules::Rules;
+use super::schedule::{Schedule, When};
 use super::shut_in::turned_after;
 use super::timetable::Timetable;
 use crate::garment::{Garment, SeamId};
@@ -55,6 +59,38 @@ pub fn closed_straps(
     bags.iter().filter(is_turned).filter_map(of).collect()
 }
 
+/// A strap through which what hangs at one end of it is drawn, so that all lies right side out, before a seam closes the way round
+/// it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct DrawnStrap {
+    /// Its piece.
+    pub face: FaceId,
+    /// The seam that closes the way round it, by its place in [`Sewing::seams`].
+    pub before: usize,
+}
+
+/// The straps through which something is drawn as the work is done, of each bag the first.
+pub fn drawn_straps(work: &Work) -> Vec<DrawnStrap> {
+    let (garment, sewing) = (work.garment, work.sewing);
+    let Some(mut judged) = Bags::of(garment, sewing) else { return Vec::new() };
+    if garment.seams.iter().all(|seam| seam.gaps.is_empty()) {
+        return Vec::new();
+    }
+    let said = Schedule::said(work);
+    judged.timetable = match said.is_whole(work) {
+        true => Timetable::of(work, &said),
+        false => Timetable::of(work, &find(&Rules::of(work), &said).schedule),
+    };
+    let (Some(timetable), Ok(bags), Some(surface)) =
+        (&judged.timetable, judged.all(), sewing.surface.as_ref())
+    else {
+        return Vec::new();
+    };
+    let is_turned = |bag: &&Bag| turned_after(garment, surface, timetable, bag).is_some();
+    let of = |bag| Looking { garment, sized: work.sized, sewing, surface, timetable, bag }.drawn();
+    bags.iter().filter(is_turned).filter_map(of).collect()
+}
+
 /// Where a circle leaves one face for the next: the stretch of each, and their join.
 #[derive(Clone, Copy)]
 struct Crossing {
@@ -82,19 +118,58 @@ struct Looking<'a> {
 
 impl Looking<'_> {
     fn strap(&self) -> Option<ClosedStrap> {
-        let closed: Vec<Circle> =
-            self.circles().into_iter().filter(|circle| self.way_round(&[circle]).is_some()).collect();
+        let closed: Vec<Circle> = self
+            .circles()
+            .into_iter()
+            .filter(|circle| self.way_round(&[circle], circle.when.at).is_some())
+            .collect();
         let mut pairs = closed
             .iter()
             .enumerate()
             .flat_map(|(at, one)| closed.iter().skip(at + 1).map(move |other| [one, other]));
-        let [one, other] = pairs.find(|pair| self.way_round(pair).is_some())?;
+        let is_closed = |[one, other]: &[&Circle; 2]| {
+            self.way_round(&[one, other], one.when.max(other.when).at).is_some()
+        };
+        let [one, other] = pairs.find(is_closed)?;
         let circle = if one.when < other.when { one } else { other };
-        let round = self.way_round(&[circle])?;
+        let round = self.way_round(&[circle], circle.when.at)?;
         let round: IdIndexSet<usize> =
             round.into_iter().filter(|seam| !circle.along.contains(seam)).collect();
         let (face, along, when) = (circle.face, circle.along, circle.when);
         Some(ClosedStrap { face, along, when, round: round.into_iter().collect() })
+    }
+
+    /// The strap whose way round is closed first, after it is sewn and before anything is turned.
+    fn drawn(&self) -> Option<DrawnStrap> {
+        let seams: IdIndexMap<usize, When> = self
+            .surface
+            .joins
+            .iter()
+            .filter_map(|join| Some((self.sewn(join)?.0, self.when(join)?)))
+            .collect();
+        let last = seams.values().map(|when| when.at).max()?;
+        let circles = self.circles();
+        let is_strap = |circle: &&Circle| {
+            circles.iter().any(|other| {
+                !std::ptr::eq(*circle, other) && self.way_round(&[circle, other], last).is_some()
+            })
+        };
+        let closing = |circle: &Circle| {
+            let mut later: Vec<(When, usize)> = seams
+                .iter()
+                .map(|(&seam, &when)| (when, seam))
+                .filter(|(when, _)| *when > circle.when)
+                .collect();
+            later.sort_unstable();
+            // What is closed once something is sewn stays closed.
+            let at = later.partition_point(|(when, _)| self.way_round(&[circle], when.at).is_none());
+            let &(when, seam) = later.get(at)?;
+            (!self.timetable.is_turned_between(circle.when, when)).then_some((when, seam))
+        };
+        let open = circles.iter().filter(|circle| self.way_round(&[circle], circle.when.at).is_none());
+        let found = open.filter(is_strap).filter_map(|circle| Some((closing(circle)?, circle.face)));
+        let ((_, before), face) = found.min_by_key(|((when, _), _)| *when)?;
+        Some(DrawnStrap { face, before })
     }
 
     fn sewn(&self, join: &Join) -> Option<(usize, SeamId)> {
@@ -216,9 +291,8 @@ impl Looking<'_> {
 
     /// The seams of a way from one side of the first of some circles to its other side, across none of them, over what is sewn by
     /// then; none where the circles part it.
-    fn way_round(&self, circles: &[&Circle]) -> Option<Vec<usize>> {
+    fn way_round(&self, circles: &[&Circle], until: usize) -> Option<Vec<usize>> {
         let surface = self.surface;
-        let until = circles.iter().map(|circle| circle.when.at).max()?;
         let crosses = |circle: &Circle, stretch: StretchId| {
             circle.crossings.iter().any(|crossing| crossing.from == stretch || crossing.to == stretch)
         };

@@ -43,7 +43,7 @@ mod zips;
 pub(crate) use crate::sewing::seam_kinds::BY_HAND;
 pub use arranged::arranged;
 pub use bags::{Bags, Shutting};
-pub use closed_straps::{ClosedStrap, closed_straps};
+pub use closed_straps::{ClosedStrap, DrawnStrap, closed_straps, drawn_straps};
 pub use doing::{Called, Doing};
 pub use found::{Found, Reason, Reasons, broken_by, find};
 pub use graph::{Given, Graph, Need};
