@@ -4,6 +4,7 @@
 //! on the one stretch in one size and on the next in another, and is the same notch.
 
 use super::at_most::at_most;
+use super::close_notches;
 use super::course::{angle, leaving_end, leaving_start};
 use super::names::one_line;
 use super::pattern::{Notch, Piece, nearest};
@@ -133,6 +134,7 @@ pub fn notches(
             }
         }
     }
+    told.extend(close_notches::leave_out(piece, &lengths, names));
     remarks.extend(at_most(told, |more| format!("{}: the like is so of {more} more notches", piece.name)));
 }
 

@@ -11,6 +11,7 @@ use super::edges::named;
 use super::error::BringError;
 use super::exchanged_names::exchanged;
 use super::figures::TextUnit;
+use super::flat_edges::flat;
 use super::folds;
 use super::hems::hem_lines;
 use super::inside;
@@ -225,12 +226,17 @@ fn understood(
         })
         .flatten();
     let (outline, error, shifts) = own.outline(places, options)?;
+    if let Some((size, why)) = flat(&outline, &own.outlines.courses, &shifts, unit, &own.called) {
+        let which = in_size(&own.called, size);
+        return Err(own.wrong(format!("in the outline of {}{which}, {why}", own.name)));
+    }
     let texts: Vec<String> =
         own.drawn.iter().flat_map(|size| &size.texts).map(|text| one_line(text)).collect();
     let mut whole = Piece {
         title: one_line(&piece.name),
         origin: one_line(&piece.origin),
-        fold: inside::fold_of(&own.drawn, &shifts, &outline),
+        fold: inside::fold_of(&own.drawn, &shifts, &outline)
+            .filter(|fold| folds::beyond(&outline, *fold, own.drawn.len()).is_none()),
         cut: piece.cut.or_else(|| inside::cut_of(&texts)),
         counts: Vec::new(),
         material: piece.material.as_deref().map(one_line).filter(|words| !words.is_empty()),
