@@ -1,9 +1,9 @@
 //! Notches that lie so near to one another in some size that nobody tells them apart there, and are no double one: where sizes
 //! have them apart, the one or the other is drawn wrong, and no text says both.
 
-use super::allowances::listed;
 use super::names::one_line;
 use super::pattern::{Notch, Piece};
+use crate::report::listed;
 use crate::sewing::LEAST_APART;
 
 /// Notches nearer than this, in millimetres, are at one place.

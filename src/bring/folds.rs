@@ -1,12 +1,12 @@
 //! What is said of a fold that is drawn, and along which no edge lies in all sizes.
 
-use super::allowances::listed;
 use super::course::SAME;
 use super::inside::{ON_FOLD, fold_of};
 use super::names::one_line;
 use super::pattern::{Piece, Walk, of_size};
 use super::runs::Form;
 use super::traced::TracedSize;
+use crate::report::listed;
 use indexmap::IndexMap;
 use kurbo::{ParamCurve, Point, Shape, Vec2};
 
