@@ -47,6 +47,8 @@ pub const PLEATS_OF_PIECE: usize = 400;
 pub const OUTLINES_SHOWN: usize = 1_500;
 /// The most messages that the live view shows at once: of more the rest are counted.
 pub const MESSAGES_SHOWN: usize = 200;
+/// How often a piece may be cut.
+pub const COPIES: u32 = 1_000;
 /// The largest drawing that is brought in, in bytes.
 pub const DRAWING_BYTES: usize = 32 * 1024 * 1024;
 /// The most paths in one drawing.

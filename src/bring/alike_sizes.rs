@@ -4,7 +4,8 @@ use super::course::Course;
 use super::inside::cut_of;
 use super::names::one_line;
 use super::traced::{TracedCut, TracedPiece, TracedSize};
-use super::turned_over::all;
+use crate::limits::COPIES;
+use crate::report::listed;
 use indexmap::IndexMap;
 
 /// What lies no farther apart than this, in millimetres, is the same.
@@ -49,6 +50,19 @@ pub fn ungraded(courses: &[Course], sizes: &[String]) -> Option<String> {
     })
 }
 
+/// The count that a drawing says; none of one that no piece is cut in, which is told.
+pub fn possible(cut: Option<TracedCut>, name: &str, doubts: &mut Vec<String>) -> Option<TracedCut> {
+    let cut = cut?;
+    if cut.count <= COPIES {
+        return Some(cut);
+    }
+    doubts.push(format!(
+        "{name}: the drawing says that it is cut {} times, and a piece is cut {COPIES} times at most; 1 is taken",
+        cut.count
+    ));
+    None
+}
+
 /// By size how many are cut of a piece of which one size says another number than the next, where all of them say one; and what
 /// is said of that. Where some say nothing, or some alone are left and right, what was taken holds for all.
 pub fn counts(
@@ -57,8 +71,10 @@ pub fn counts(
     sizes: &[String],
     taken: Option<TracedCut>,
 ) -> (Vec<u32>, Option<String>) {
-    let said: Vec<Option<TracedCut>> =
-        drawn.iter().map(|size| size.cut.or_else(|| cut_of(&size.texts))).collect();
+    let said: Vec<Option<TracedCut>> = drawn
+        .iter()
+        .map(|size| size.cut.or_else(|| cut_of(&size.texts)).filter(|cut| cut.count <= COPIES))
+        .collect();
     let mut known: IndexMap<(u32, bool), Vec<&str>> = IndexMap::new();
     for (cut, size) in said.iter().zip(sizes) {
         if let Some(cut) = cut {
@@ -68,7 +84,7 @@ pub fn counts(
     let Some(taken) = taken.filter(|_| known.len() > 1) else { return (Vec::new(), None) };
     let words = |cut: &(u32, bool)| format!("{}{}", cut.0, if cut.1 { " (left and right)" } else { "" });
     let each: Vec<String> =
-        known.iter().map(|(cut, sizes)| format!("{} in {}", words(cut), all(sizes))).collect();
+        known.iter().map(|(cut, sizes)| format!("{} in {}", words(cut), listed(sizes))).collect();
     let each = format!("{name} is cut {}", each.join(", and "));
     let counts: Option<Vec<u32>> = said
         .iter()
@@ -99,5 +115,5 @@ pub fn grain(
         |piece: &TracedPiece| piece.sizes.len() > 1 && piece.sizes.values().all(|own| own.grain.is_some());
     let is_told =
         !with.is_empty() && !without.is_empty() && (with.len() > 1 || all_pieces.iter().any(in_every));
-    is_told.then(|| format!("{name} has a grain line in {}, and none in {}", all(&with), all(&without)))
+    is_told.then(|| format!("{name} has a grain line in {}, and none in {}", listed(&with), listed(&without)))
 }

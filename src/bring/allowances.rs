@@ -4,6 +4,7 @@ use super::course::Course;
 use super::names::one_line;
 use super::pattern::{Piece, Walk, away};
 use super::traced::TracedSize;
+use crate::report::listed;
 use crate::shape::path::Path;
 use indexmap::IndexMap;
 use kurbo::{PathSeg, Vec2};
@@ -160,22 +161,13 @@ fn alike(all: &[f64]) -> Vec<(f64, Vec<usize>)> {
     groups
 }
 
-/// Words one after the other: `S, M and L`.
-pub fn listed(words: &[String]) -> String {
-    match words.split_last() {
-        Some((last, before)) if !before.is_empty() => format!("{} and {last}", before.join(", ")),
-        _ => words.concat(),
-    }
-}
-
 #[cfg(test)]
 mod tests {
-    use super::{alike, listed};
+    use super::alike;
 
     #[test]
     fn what_most_sizes_have_comes_first() {
         assert_eq!(alike(&[10.0, 15.0, 15.5]), [(15.0, vec![1, 2]), (10.0, vec![0])]);
         assert_eq!(alike(&[10.0, 15.0]), [(10.0, vec![0]), (15.0, vec![1])]);
-        assert_eq!(listed(&["S".into(), "M".into(), "L".into()]), "S, M and L");
     }
 }

@@ -11,6 +11,7 @@
 use super::corners::answering_by;
 use super::course::{Course, controls};
 use super::growth::{Axis, Growth, Odd};
+use super::median::median;
 use super::traced::{TracedPoint, TracedSegment};
 use crate::bring::length::length;
 use kurbo::{ParamCurve, PathSeg, Point, Vec2};
@@ -91,7 +92,7 @@ pub fn astray(courses: &[&Course]) -> Vec<Astray> {
     };
     let turns = |at: usize| -> f64 {
         let each = courses.iter().enumerate().map(|(size, course)| course.turn(node(size, at)));
-        middle(each.collect())
+        median(each.collect())
     };
     let is_corner: Vec<bool> = (0..count).map(|at| turns(at) >= CORNER || is_said(at)).collect();
     // A joint that only parts an arc lies where it lies.
@@ -209,7 +210,7 @@ fn among(points: &[Vec<Point>], is_corner: &[bool], is_joint: &[bool]) -> Option
         .map(|size| {
             let off = |at: usize| growth.off(size, at).map_or(0.0, |(off, ..)| off.hypot());
             let traced = (0..count).map(|at| beside_curve(size, at).hypot()).collect();
-            [middle(traced), middle((0..count).map(off).collect())]
+            [median(traced), median((0..count).map(off).collect())]
         })
         .collect();
     let corners: Vec<usize> = (0..count)
@@ -290,7 +291,7 @@ fn leaping(points: &[Vec<Point>], growth: &Growth, is_corner: &[bool], is_joint:
         each.max_by(|one, other| one.1.hypot().total_cmp(&other.1.hypot())).unwrap_or((0, Vec2::ZERO))
     };
     let all: Vec<(usize, Vec2)> = (0..is_corner.len()).map(off).collect();
-    let usual = middle(all.iter().map(|(_, off)| off.hypot()).collect());
+    let usual = median(all.iter().map(|(_, off)| off.hypot()).collect());
     let corners = all
         .iter()
         .enumerate()
@@ -343,10 +344,10 @@ fn shifts(courses: &[&Course]) -> Option<Vec<usize>> {
     let begins_alike = |course: &&Course| {
         let moved: Vec<Vec2> = (0..count).map(|at| course.node(at) - first.node(at)).collect();
         let by = Vec2::new(
-            middle(moved.iter().map(|own| own.x).collect()),
-            middle(moved.iter().map(|own| own.y).collect()),
+            median(moved.iter().map(|own| own.x).collect()),
+            median(moved.iter().map(|own| own.y).collect()),
         );
-        middle(moved.iter().map(|own| (*own - by).hypot()).collect()) < ALIKE * wide
+        median(moved.iter().map(|own| (*own - by).hypot()).collect()) < ALIKE * wide
     };
     match courses.iter().all(begins_alike) {
         true => Some(courses.iter().map(|course| nearest_start(first, course, count)).collect()),
@@ -376,11 +377,6 @@ fn is_traced(points: &[Vec<Point>], is_corner: &[bool], at: usize, beside: [usiz
         beside.iter().all(|beside| place(*beside).distance(place(at)) < TRACED_STEP)
     });
     !corner(at) && is_short
-}
-
-fn middle(mut all: Vec<f64>) -> f64 {
-    all.sort_by(f64::total_cmp);
-    all.get(all.len() / 2).copied().unwrap_or(0.0)
 }
 
 /// How far those two points grow from the first size to the last, in the middle.

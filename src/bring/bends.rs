@@ -1,7 +1,7 @@
 //! Edges that bend in one size otherwise than in the others.
 
 use super::pattern::{Piece, Walk, of_size};
-use super::turned_over::all;
+use crate::report::listed;
 use kurbo::{ParamCurve, ParamCurveArea, Point};
 
 /// A curve whose middle lies so far beside its chord, in millimetres, bends to that side.
@@ -59,7 +59,7 @@ fn other_way(outline: &Walk, edge: usize, ways: Ways, sizes: &[String]) -> Optio
         true => (inward, outward, into, out_too),
         false => (outward, inward, out, into_too),
     };
-    Some(format!("bends {way} in {}, and {other} in {}: is it turned over?", all(&odd), all(&usual)))
+    Some(format!("bends {way} in {}, and {other} in {}: is it turned over?", listed(&odd), listed(&usual)))
 }
 
 /// How far a curve lies to the left of its chord in the middle, in millimetres.
@@ -84,8 +84,8 @@ fn bowed(outline: &Walk, edges: &[usize], sizes: &[String]) -> Option<String> {
     is_told.then(|| {
         format!(
             "is straight in {}, and bows by {most:.0} mm in {}: is one of them drawn otherwise than it is meant?",
-            all(&straight),
-            all(&bows)
+            listed(&straight),
+            listed(&bows)
         )
     })
 }

@@ -4,11 +4,12 @@
 use super::course::Course;
 use super::growth::Growth;
 use super::jumps::way;
+use super::median::median;
 use super::names::one_line;
 use super::outside;
 use super::traced::TracedSize;
 use super::turned_edges;
-use super::turned_over::all;
+use crate::report::listed;
 use kurbo::{ParamCurve, Point, Vec2};
 
 /// Fewer sizes than this show no growth.
@@ -56,7 +57,7 @@ pub fn named(sizes: &[String], size: usize) -> (String, String) {
     let own = sizes.get(size).map_or_else(String::new, |name| one_line(name));
     let others: Vec<&str> =
         sizes.iter().enumerate().filter(|(at, _)| *at != size).map(|(_, name)| name.as_str()).collect();
-    (own, if others.len() > SIZES { "the other sizes".to_owned() } else { all(&others) })
+    (own, if others.len() > SIZES { "the other sizes".to_owned() } else { listed(&others) })
 }
 
 /// The middle of points.
@@ -189,10 +190,4 @@ fn things(drawn: &TracedSize, from: Point) -> Vec<Point> {
 fn median_of(all: impl Iterator<Item = Vec2>) -> Vec2 {
     let (across, up): (Vec<f64>, Vec<f64>) = all.map(|one| (one.x, one.y)).unzip();
     Vec2::new(median(across), median(up))
-}
-
-/// The one in the middle.
-pub fn median(mut all: Vec<f64>) -> f64 {
-    all.sort_by(f64::total_cmp);
-    all.get(all.len() / 2).copied().unwrap_or(0.0)
 }

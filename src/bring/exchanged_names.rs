@@ -3,7 +3,8 @@
 use super::course::Course;
 use super::names::one_line;
 use super::traced::{Traced, TracedPiece};
-use super::turned_over::{all, off_ring, places};
+use super::turned_over::{off_ring, places};
+use crate::report::listed;
 use indexmap::IndexMap;
 use kurbo::{Point, Rect, Vec2};
 
@@ -48,7 +49,7 @@ pub fn exchanged(traced: &Traced) -> Vec<Exchanged> {
                         one_line(&first.name),
                         one_line(&piece.name),
                         one_line(size),
-                        all(&others),
+                        listed(&others),
                         one_line(&first.origin)
                     ),
                 });

@@ -1,5 +1,6 @@
 //! Lengths and points as the text says them: in its unit, rounded, one for all sizes or one a size.
 
+use crate::report::INCH;
 use kurbo::Point;
 
 /// In which unit a text is written.
@@ -16,7 +17,7 @@ impl TextUnit {
     pub fn millimetres(self) -> f64 {
         match self {
             TextUnit::Centimetres => 10.0,
-            TextUnit::Inches => 25.4,
+            TextUnit::Inches => INCH,
         }
     }
 

@@ -1,9 +1,9 @@
 //! Drawings that are one a size and say so in their names alone: `vest-S.svg`, `vest-M.svg`.
 
-use super::allowances::listed;
 use super::names::one_line;
 use super::read::{base_name, ending_in_size};
 use super::traced::Traced;
+use crate::report::listed;
 use indexmap::IndexSet;
 
 /// Puts each drawing's pieces into the size that its file's name ends with, where none of them says a size, all names begin

@@ -2,7 +2,7 @@
 
 use super::corners::answering_by;
 use super::course::{Course, controls};
-use super::turned_over::all;
+use crate::report::listed;
 use kurbo::{ParamCurve, PathSeg, Point, Vec2};
 
 /// From so large a share of the chord on handles lie elsewhere.
@@ -45,8 +45,8 @@ pub fn exchanged(courses: &[&Course], sizes: &[String]) -> Vec<Exchanged> {
             };
             let words = format!(
                 "has its two handles exchanged in {}: the first stands where the second does in {}",
-                all(&called(&|own| own == size)),
-                all(&called(&|own| own != size))
+                listed(&called(&|own| own == size)),
+                listed(&called(&|own| own != size))
             );
             let ends = curves.get(size).map_or((Point::ZERO, Point::ZERO), |own| (own.start(), own.end()));
             found.push(Exchanged { size, ends, words });

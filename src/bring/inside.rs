@@ -92,10 +92,37 @@ fn rings(outline: &Walk, sizes: usize) -> Vec<Option<Vec<Path>>> {
     (0..sizes).map(of_size).collect()
 }
 
-/// Whether places, one a size, lie in the outline, where they are written.
-fn lies_inside(rings: &[Option<Vec<Path>>], places: &[Point]) -> bool {
+/// So near to the outline, in millimetres, a mark is on it, and as it is written may lie beyond it: numbers are rounded.
+const ON_EDGE: f64 = 0.02;
+/// In so many ways one is moved off it.
+const WAYS: u32 = 16;
+
+/// Places, one a size, that lie in the outline, where they are written: those on it are moved in by what nobody sees. None where one
+/// lies outside.
+fn lie_inside(rings: &[Option<Vec<Path>>], places: &[Point]) -> Option<Vec<Point>> {
     let mut each = places.iter().zip(rings);
-    each.all(|(place, ring)| ring.as_ref().is_some_and(|ring| contains(ring, *place)))
+    each.try_fold(Vec::with_capacity(places.len()), |mut found, (place, ring)| {
+        found.push(inside_of(ring.as_ref()?, *place)?);
+        Some(found)
+    })
+}
+
+fn inside_of(ring: &[Path], place: Point) -> Option<Point> {
+    let off =
+        |place: Point| ring.iter().map(|edge| edge.nearest(place).distance).fold(f64::INFINITY, f64::min);
+    let is_there = |place: Point| contains(ring, place) && off(place) >= ON_EDGE;
+    if is_there(place) {
+        return Some(place);
+    }
+    // What lies farther outside is no matter of rounding.
+    if off(place) > ON_EDGE {
+        return None;
+    }
+    let around = (0..WAYS).map(|way| {
+        let (sine, cosine) = libm::sincos(std::f64::consts::TAU * f64::from(way) / f64::from(WAYS));
+        place + Vec2::new(cosine, sine) * (3.0 * ON_EDGE)
+    });
+    around.into_iter().find(|place| is_there(*place))
 }
 
 /// How far the cutting line lies outside the sew line, where that is everywhere and in every size the same.
@@ -153,11 +180,13 @@ pub fn marks(
             piece.borrowed.insert(own.clone());
         }
         match each {
-            Some(at) if !lies_inside(&rings, &at) => told.push(format!(
-                "{}: {own} lies outside of the outline, where nothing is marked, and is left out",
-                piece.name
-            )),
-            Some(at) => piece.marks.push(Mark { name: own, at }),
+            Some(at) => match lie_inside(&rings, &at) {
+                Some(at) => piece.marks.push(Mark { name: own, at }),
+                None => told.push(format!(
+                    "{}: {own} lies outside of the outline, where nothing is marked, and is left out",
+                    piece.name
+                )),
+            },
             None => {
                 told.push(format!("{}: {own} is not marked in every size, and is left out", piece.name));
             }

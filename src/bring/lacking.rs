@@ -1,7 +1,7 @@
 //! Marks and lines on a piece that some sizes have and others have not.
 
-use super::allowances::listed;
 use super::names::{Called, one_line};
+use crate::report::listed;
 use indexmap::IndexSet;
 
 /// What is said of things that some sizes lack; `what` is one of them, `a mark`. What the first size alone has is drawn once for

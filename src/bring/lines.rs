@@ -1,18 +1,22 @@
 //! Lines inside a piece, put side by side over its sizes.
 
-use super::allowances::listed;
 use super::at_most::at_most;
 use super::corners::corners;
 use super::course::Course;
+use super::cusps::turning_back;
 use super::edges::name_stretches;
+use super::figures::TextUnit;
 use super::inside::is_far;
 use super::lacking::lacking;
 use super::names::{Answer, Called, name_of, one_line, stem, unlike};
 use super::options::BringOptions;
+use super::outlines::in_size;
 use super::pattern::{Piece, Walk, away};
 use super::traced::{TracedLine, TracedSize};
 use super::unlike_lines;
-use super::walks::{move_walk, walk};
+use super::unmatched::place;
+use super::walks::{as_written, move_walk, walk};
+use crate::report::listed;
 use crate::shape::outline::contains;
 use crate::shape::path::Path;
 use indexmap::IndexSet;
@@ -22,7 +26,7 @@ use kurbo::{BezPath, ParamCurve, PathSeg, Point, Shape, Vec2};
 pub fn lines(
     drawn: &[&TracedSize],
     shifts: &[Vec2],
-    (options, sizes): (&BringOptions, &[String]),
+    (options, unit, sizes): (&BringOptions, TextUnit, &[String]),
     piece: &mut Piece,
     remarks: &mut Vec<String>,
 ) {
@@ -66,17 +70,8 @@ pub fn lines(
             }
         };
         move_walk(&mut walk, &moves);
-        let outside =
-            |edge| (0..drawn.len()).any(|size| is_outside(&piece.outline, &walk.path(edge, size), size));
-        if (0..walk.edges.len()).any(outside) {
-            told.push(format!(
-                "{}: {name} lies at least in part outside of the outline, where cloth is folded or sewn in, and is left out",
-                piece.name
-            ));
-            continue;
-        }
-        if let Some(words) = beyond(&walk, drawn, shifts, sizes) {
-            told.push(format!("{}: {name} {words}, and is left out; let it end at the outline", piece.name));
+        if let Some(words) = unfit(&walk, piece, drawn, shifts, (unit, sizes)) {
+            told.push(format!("{}: {name} {words}", piece.name));
             continue;
         }
         // All its parts are lines of their own: a line goes one way.
@@ -94,6 +89,34 @@ pub fn lines(
         piece.lines.push(walk);
     }
     remarks.extend(at_most(told, |more| format!("{}: {more} more lines are left out", piece.name)));
+}
+
+/// What is said of a line that cannot come in, behind its name.
+fn unfit(
+    walk: &Walk,
+    piece: &Piece,
+    drawn: &[&TracedSize],
+    shifts: &[Vec2],
+    (unit, sizes): (TextUnit, &[String]),
+) -> Option<String> {
+    let (outline, written) = (as_written(&piece.outline, unit), as_written(walk, unit));
+    let outside = |edge| (0..drawn.len()).any(|size| is_outside(&outline, &written.path(edge, size), size));
+    if (0..walk.edges.len()).any(outside) {
+        let words =
+            "lies at least in part outside of the outline, where cloth is folded or sewn in, and is left out";
+        return Some(words.to_owned());
+    }
+    if let Some(words) = beyond(walk, drawn, shifts, sizes) {
+        return Some(format!("{words}, and is left out; let it end at the outline"));
+    }
+    let (size, at) = turning_back(walk, drawn.len(), unit)?;
+    let at = at - shifts.get(size).copied().unwrap_or_default();
+    let outline = drawn.get(size).and_then(|drawn| Course::of(&drawn.outline));
+    let at = outline.map_or_else(String::new, |outline| format!(", {}", place(&outline, at)));
+    Some(format!(
+        "comes to a point and goes back on itself{}{at}, and is left out; bring the handles of that curve nearer to its ends",
+        in_size(sizes, size)
+    ))
 }
 
 /// A line in all sizes, and how far that misses what was drawn; or why it is none.
@@ -118,6 +141,8 @@ fn followed(
     walk(&borrowed, &places, options.tolerance).ok_or(None)
 }
 
+/// Where a curve is looked at, in tenths of its length.
+const TENTHS: [u32; 9] = [1, 2, 3, 4, 5, 6, 7, 8, 9];
 /// Farther than this beyond the outline, in millimetres, no line runs that is drawn a little too long.
 const TOO_LONG: f64 = 10.0;
 
@@ -160,10 +185,13 @@ fn one_way(courses: Vec<Course>, moves: &[Vec2]) -> Vec<Course> {
     each.collect()
 }
 
-/// Whether no place on a line, that is looked at, lies in the outline.
+/// Whether no place on a line, that is looked at, lies in the outline: of a straight one its ends and its middle, of a curve so many
+/// between, as the compiler looks at them.
 fn is_outside(outline: &Walk, line: &[PathSeg], size: usize) -> bool {
     let ring = (0..outline.edges.len()).map(|edge| Path::from_segments(outline.path(edge, size)));
     let Ok(ring) = ring.collect::<Result<Vec<Path>, _>>() else { return false };
-    let places = line.iter().flat_map(|one| (0..=8).map(move |at| one.eval((f64::from(at) + 0.5) / 9.0)));
-    !places.into_iter().any(|place| contains(&ring, place))
+    let Ok(path) = Path::from_segments(line.to_vec()) else { return false };
+    let (length, tenths) = (path.length(), if path.is_straight() { [0, 5, 10].as_slice() } else { &TENTHS });
+    let mut places = tenths.iter().map(|&tenth| path.point_at_length(f64::from(tenth) * length / 10.0));
+    !places.any(|place| contains(&ring, place))
 }

@@ -4,10 +4,12 @@
 //! on the one stretch in one size and on the next in another, and is the same notch.
 
 use super::at_most::at_most;
+use super::close_notches;
 use super::course::{angle, leaving_end, leaving_start};
 use super::names::one_line;
 use super::pattern::{Notch, Piece, nearest};
 use super::traced::TracedSize;
+use crate::report::listed;
 use crate::sewing::LEAST_APART;
 use indexmap::IndexMap;
 use kurbo::Vec2;
@@ -133,6 +135,7 @@ pub fn notches(
             }
         }
     }
+    told.extend(close_notches::leave_out(piece, &lengths, names));
     remarks.extend(at_most(told, |more| format!("{}: the like is so of {more} more notches", piece.name)));
 }
 
@@ -187,11 +190,7 @@ fn by_count(sizes: &[Vec<f64>], names: &[String]) -> String {
     }
     let each = counts.into_iter().map(|(count, names)| {
         let count = if count == 0 { "none".to_owned() } else { count.to_string() };
-        let names = match names.split_last() {
-            Some((last, before)) if !before.is_empty() => format!("{} and {last}", before.join(", ")),
-            _ => names.concat(),
-        };
-        format!("{count} in {names}")
+        format!("{count} in {}", listed(&names))
     });
     each.collect::<Vec<_>>().join("; ")
 }

@@ -6,8 +6,9 @@ use super::handles::{Exchanged, exchanged};
 use super::jumps::way;
 use super::pattern::{Piece, of_size};
 use super::traced::TracedSize;
-use super::turned_over::{all, turned_over};
+use super::turned_over::turned_over;
 use super::unmatched::place;
+use crate::report::listed;
 use kurbo::{Point, Vec2};
 
 /// How near to a point of the text, in millimetres, one of the drawing is that point.
@@ -139,7 +140,7 @@ fn lies_off(own: &Astray, sizes: &[String]) -> String {
     }
     let others: Vec<&str> =
         sizes.iter().enumerate().filter(|(at, _)| *at != own.size).map(|(_, name)| name.as_str()).collect();
-    let others = if others.len() > NAMED { "the other sizes".to_owned() } else { all(&others) };
+    let others = if others.len() > NAMED { "the other sizes".to_owned() } else { listed(&others) };
     let size = sizes.get(own.size).map_or("", String::as_str);
     let or = own.or.and_then(|or| sizes.get(or));
     let or = or.map_or_else(String::new, |or| format!(", or in {or} as the other two grow"));

@@ -2,12 +2,13 @@
 
 use super::course::Course;
 use super::displaced::named;
+use crate::report::INCH;
 
 /// Figures that are rounded to, in millimetres and parts of an inch.
 const STEPS: [(f64, &str); 5] = [
     (10.0, "whole centimetres"),
     (5.0, "half centimetres"),
-    (25.4, "whole inches"),
+    (INCH, "whole inches"),
     (12.7, "half inches"),
     (6.35, "quarters of an inch"),
 ];

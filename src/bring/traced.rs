@@ -6,6 +6,7 @@
 use super::at_most::at_most;
 use super::error::BringError;
 use super::names::one_line;
+use crate::report::INCH;
 use indexmap::IndexMap;
 use kurbo::{PathSeg, Point};
 
@@ -49,7 +50,7 @@ impl TracedUnit {
         let name = match self.size {
             1.0 => "1 mm".to_owned(),
             10.0 => "1 cm".to_owned(),
-            25.4 => "1 inch".to_owned(),
+            INCH => "1 inch".to_owned(),
             304.8 => "1 foot".to_owned(),
             1000.0 => "1 m".to_owned(),
             size if (0.01..1000.0).contains(&size) => format!("{} mm", (size * 1000.0).round() / 1000.0),
@@ -60,7 +61,7 @@ impl TracedUnit {
 
     /// What a length would be in other units that drawings are usual in, of those that fit: what follows is behind a semicolon.
     pub fn otherwise(&self, length: f64, fits: impl Fn(f64) -> bool) -> Option<String> {
-        let units = [("millimetres", "1mm", 1.0), ("centimetres", "1cm", 10.0), ("inches", "1in", 25.4)];
+        let units = [("millimetres", "1mm", 1.0), ("centimetres", "1cm", 10.0), ("inches", "1in", INCH)];
         let others = units.into_iter().filter(|(.., other)| *other != self.size);
         let each: Vec<String> = others
             .map(|(name, one, other)| (name, one, length / self.size * other))

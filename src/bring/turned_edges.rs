@@ -1,6 +1,7 @@
 //! An outline whose edges all are turned by one angle from one size to another: a piece that grows turns one edge more than another.
 
-use super::displaced::{STRAIGHT, TURNED, median, named};
+use super::displaced::{STRAIGHT, TURNED, named};
+use super::median::median;
 use kurbo::{Point, Vec2};
 
 /// Fewer long edges show nothing.

@@ -4,6 +4,7 @@
 use super::course::Course;
 use super::traced::{TracedPath, TracedSize};
 use crate::bring::length::length;
+use crate::report::listed;
 use kurbo::{ParamCurve, ParamCurveArea, Point, Vec2};
 
 /// At so many places outlines are compared.
@@ -40,8 +41,8 @@ pub fn turned_over(drawn: &[&TracedSize], courses: &[Course], sizes: &[String]) 
     if same.len() == other.len() {
         return Some(format!(
             "{} and {} are drawn as if the one were {} of the other: which of them lies wrong?",
-            all(&same),
-            all(&other),
+            listed(&same),
+            listed(&other),
             if turn == Way::UpsideDown { "the turned-round copy" } else { image },
         ));
     }
@@ -49,20 +50,20 @@ pub fn turned_over(drawn: &[&TracedSize], courses: &[Course], sizes: &[String]) 
     let is = if odd.len() == 1 { "is" } else { "are" };
     Some(match turn {
         Way::UpsideDown => {
-            format!("{} {is} drawn upside down beside {}: {cure} in the drawing", all(&odd), all(&usual))
+            format!(
+                "{} {is} drawn upside down beside {}: {cure} in the drawing",
+                listed(&odd),
+                listed(&usual)
+            )
         }
         _ => {
-            format!("{} {is} drawn as the mirror image of {}: {cure} in the drawing", all(&odd), all(&usual))
+            format!(
+                "{} {is} drawn as the mirror image of {}: {cure} in the drawing",
+                listed(&odd),
+                listed(&usual)
+            )
         }
     })
-}
-
-/// `S`, `S and M`, `S, M and L`.
-pub fn all(names: &[&str]) -> String {
-    match names.split_last() {
-        Some((last, before)) if !before.is_empty() => format!("{} and {last}", before.join(", ")),
-        _ => names.concat(),
-    }
 }
 
 /// A piece in one size as shares of what it covers.

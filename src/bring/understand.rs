@@ -5,13 +5,16 @@ use super::allowances::{allowances, held_otherwise};
 use super::corners::corners;
 use super::course::{Course, SAME};
 use super::curve_points;
+use super::cusps::turning_back;
 use super::cut_in;
 use super::displaced::displaced;
 use super::edges::named;
 use super::error::BringError;
 use super::exchanged_names::exchanged;
 use super::figures::TextUnit;
+use super::flat_edges::flat;
 use super::folds;
+use super::grain_beside::lay_on;
 use super::hems::hem_lines;
 use super::inside;
 use super::names::{name_of, one_line, unlike};
@@ -27,8 +30,8 @@ use super::suspect;
 use super::told::Told;
 use super::traced::{Traced, TracedPiece, TracedSize};
 use super::trade_words::{FOLD, has_word};
-use super::unmatched::unmatched;
-use super::walks::{move_walk, walk};
+use super::unmatched::{place, unmatched};
+use super::walks::{as_written, move_walk, walk};
 use super::zigzag::{self, Beside, zigzags};
 use crate::shape::outline::crossings;
 use crate::shape::path::Path;
@@ -175,7 +178,7 @@ impl Drawn<'_> {
     fn outline(
         &self,
         mut places: Vec<Vec<usize>>,
-        options: &BringOptions,
+        (options, unit): (&BringOptions, TextUnit),
     ) -> Result<(Walk, f64, Vec<Vec2>), BringError> {
         let courses = &self.outlines.courses;
         let borrowed: Vec<&Course> = courses.iter().collect();
@@ -191,8 +194,9 @@ impl Drawn<'_> {
             ))
         })?;
         move_walk(&mut outline, &shifts);
+        let written = as_written(&outline, unit);
         for at in 0..courses.len() {
-            sound(&outline, at).map_err(|why| {
+            sound(&written, at).map_err(|why| {
                 let cause = self.odd.why(courses, &self.called, Some(at));
                 let cause = cause.map_or_else(String::new, |why| format!("; {why}"));
                 self.wrong(format!("the outline of {}{} {why}{cause}", self.name, in_size(&self.called, at)))
@@ -224,14 +228,29 @@ fn understood(
             alike_sizes::ungraded(courses, called).or_else(|| displaced(courses, &places, &own.drawn, called))
         })
         .flatten();
-    let (outline, error, shifts) = own.outline(places, options)?;
+    let (outline, error, shifts) = own.outline(places, (options, unit))?;
+    if let Some((size, why)) = flat(&outline, &own.outlines.courses, &shifts, unit, &own.called) {
+        let which = in_size(&own.called, size);
+        return Err(own.wrong(format!("in the outline of {}{which}, {why}", own.name)));
+    }
+    if let Some((size, at)) = turning_back(&outline, own.drawn.len(), unit) {
+        let which = in_size(&own.called, size);
+        let at = at - shifts.get(size).copied().unwrap_or_default();
+        let at = own.outlines.courses.get(size).map_or_else(String::new, |course| place(course, at));
+        return Err(own.wrong(format!(
+            "a curve in the outline of {}{which} comes to a point and goes back on itself, {at}: bring its handles nearer to its \
+             ends, or draw a corner there",
+            own.name
+        )));
+    }
     let texts: Vec<String> =
         own.drawn.iter().flat_map(|size| &size.texts).map(|text| one_line(text)).collect();
     let mut whole = Piece {
         title: one_line(&piece.name),
         origin: one_line(&piece.origin),
-        fold: inside::fold_of(&own.drawn, &shifts, &outline),
-        cut: piece.cut.or_else(|| inside::cut_of(&texts)),
+        fold: inside::fold_of(&own.drawn, &shifts, &outline)
+            .filter(|fold| folds::beyond(&outline, *fold, own.drawn.len()).is_none()),
+        cut: alike_sizes::possible(piece.cut.or_else(|| inside::cut_of(&texts)), &own.name, &mut told.doubts),
         counts: Vec::new(),
         material: piece.material.as_deref().map(one_line).filter(|words| !words.is_empty()),
         allowance: inside::allowance_of(&own.outlines, &own.drawn),
@@ -247,6 +266,12 @@ fn understood(
         outline,
         name: own.name.clone(),
     };
+    if whole.grain.as_mut().is_some_and(|grain| lay_on(grain, &whole.outline, unit)) {
+        told.doubts.push(format!(
+            "{} ({}): its grain line is drawn beside the piece, and is laid onto it",
+            whole.name, whole.origin
+        ));
+    }
     if whole.title.is_empty() {
         whole.title.clone_from(&whole.name);
     }
@@ -266,7 +291,7 @@ fn understood(
     told.doubts.extend(alike_sizes::grain(&whole.name, all, &own.drawn, &own.called));
     allowances(&mut whole, &own.drawn, &shifts, &own.called, &mut told.doubts);
     told.doubts.extend(held_otherwise(&whole, options.allowance));
-    look_inside(&mut whole, &own, &texts, &shifts, (options, displaced.is_some()), told);
+    look_inside(&mut whole, &own, &texts, &shifts, (options, unit, displaced.is_some()), told);
     whole.hem_lines = hem_lines(&whole, own.drawn.len(), unit, options.allowance.is_some(), &mut told.doubts);
     Ok(whole)
 }
@@ -277,7 +302,7 @@ fn look_inside(
     own: &Drawn,
     texts: &[String],
     shifts: &[Vec2],
-    (options, is_displaced): (&BringOptions, bool),
+    (options, unit, is_displaced): (&BringOptions, TextUnit, bool),
     told: &mut Told,
 ) {
     let Drawn { drawn, called, odd, .. } = own;
@@ -295,7 +320,7 @@ fn look_inside(
     super::notches::notches(drawn, shifts, called, whole, &mut of_notches);
     let follows = odd.is_turned() || is_displaced;
     told.doubts.extend(of_notches.into_iter().filter(|_| !follows));
-    super::lines::lines(drawn, shifts, (options, called), whole, &mut told.doubts);
+    super::lines::lines(drawn, shifts, (options, unit, called), whole, &mut told.doubts);
     let odd_sizes = odd.remarks(whole, &own.outlines.courses, called, shifts);
     match odd.is_turned() {
         true => told.cause(odd_sizes),

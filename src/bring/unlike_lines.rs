@@ -1,10 +1,10 @@
 //! Why a line inside a piece does not answer to itself in every size, in a maker's words.
 
-use super::allowances::listed;
 use super::corners::Unmatched;
 use super::course::Course;
 use super::jumps::way;
 use super::names::{Called, one_line};
+use crate::report::listed;
 use kurbo::{Point, Vec2};
 
 /// An end lies off that is so far, in millimetres, from where others have it.

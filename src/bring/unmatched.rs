@@ -78,7 +78,10 @@ pub fn unmatched(name: &str, why: Unmatched, sizes: &[String], courses: &[Course
 /// Where a place lies, counted from the lowest and leftmost of an outline.
 pub fn place(course: &Course, at: Point) -> String {
     let bounds = course.bounds();
-    format!("{:.0} mm from its left and {:.0} mm from its lower end", at.x - bounds.x0, at.y - bounds.y0)
+    // What rounds to nothing is nothing, on whichever side.
+    let whole = |far: f64| far.round() + 0.0;
+    let (left, low) = (whole(at.x - bounds.x0), whole(at.y - bounds.y0));
+    format!("{left} mm from its left and {low} mm from its lower end")
 }
 
 /// The corner of one size that lies farthest from every corner of the other, any where that has none, both as shares of what they cover; none where

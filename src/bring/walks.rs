@@ -1,6 +1,7 @@
 //! Walks from corner to corner, in all sizes at once.
 
 use super::course::Course;
+use super::figures::TextUnit;
 use super::mirrored::mirrored;
 use super::pattern::{Edge, Walk};
 use super::runs::{Form, Run, run};
@@ -51,11 +52,29 @@ pub fn walk(courses: &[&Course], places: &[Vec<usize>], tolerance: f64) -> Optio
 
 /// The walk moved, by size.
 pub fn move_walk(walk: &mut Walk, shifts: &[Vec2]) {
-    let moved = |points: &mut Vec<Point>| {
+    each_point(walk, |points| {
         for (point, shift) in points.iter_mut().zip(shifts) {
             *point = Affine::translate(*shift) * *point;
         }
-    };
+    });
+}
+
+/// The walk as the text says it. Middles of arcs, which are written more finely, stay where they are.
+pub fn as_written(walk: &Walk, unit: TextUnit) -> Walk {
+    let mut written = walk.clone();
+    each_point(&mut written, |points| {
+        points.iter_mut().for_each(|point| *point = unit.rounded_point(*point));
+    });
+    for (edge, drawn) in written.edges.iter_mut().zip(&walk.edges) {
+        if matches!(edge.stretch.form, Form::Arc { .. }) {
+            edge.stretch.form.clone_from(&drawn.stretch.form);
+        }
+    }
+    written
+}
+
+/// Corners, handles and middles, each a list by size.
+fn each_point(walk: &mut Walk, mut moved: impl FnMut(&mut Vec<Point>)) {
     moved(&mut walk.from);
     for edge in &mut walk.edges {
         moved(&mut edge.stretch.ends);

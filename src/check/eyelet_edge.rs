@@ -3,7 +3,7 @@
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{CutHow, FinishKind, Garment, Notion, NotionKind, Tack};
-use crate::report::{Diagnostic, Finding, Title, amount, at_least, catalogue};
+use crate::report::{Diagnostic, Finding, INCH, Title, amount, at_least, catalogue};
 use crate::resolve::{DrawnEdge, DrawnPiece};
 use crate::sewing::{EdgeFate, TakenBy, tacked};
 use crate::shape::Point;
@@ -13,7 +13,7 @@ pub(super) static CHECK: Check = Check { kinds: &[&catalogue::SET_PLACE], run: R
 /// What is set in a hole of its own. A rivet holds a corner or a seam together, and belongs there.
 const HOLES: [&str; 4] = ["eyelet", "eyelets", "grommet", "grommets"];
 /// Units of a size in a notion's name, in millimetres.
-const UNITS: [(&str, f64); 4] = [("mm", 1.0), ("cm", 10.0), ("in", 25.4), ("\"", 25.4)];
+const UNITS: [(&str, f64); 4] = [("mm", 1.0), ("cm", 10.0), ("in", INCH), ("\"", INCH)];
 /// So much of a hole over an edge nobody measures, in millimetres.
 const BARELY: f64 = 0.1;
 

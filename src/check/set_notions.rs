@@ -55,7 +55,9 @@ fn bought_and_set(
         return;
     }
     let finder = size.sewn.finder(garment, &size.drawn);
-    let counts = garment.sets_of(id).map(|tack| set_count(garment, &size.drawn, &finder, tack));
+    let counts = garment
+        .sets_of(id)
+        .map(|tack| set_count(garment, &size.drawn, &finder, size.sewn.surface.as_ref(), tack));
     let counts: Option<Vec<u32>> = counts.collect();
     let (Some(counts), Some(bought)) = (counts, amount_of(garment, &size.drawn, said)) else { return };
     let set = f64::from(counts.iter().copied().fold(0, u32::saturating_add));

@@ -2,6 +2,7 @@
 
 use crate::garment::{Dimension, EdgeId, Garment, Grain, PieceId, SewnPoint, SewnSpot};
 use crate::report::amount;
+pub(super) use crate::report::listed;
 
 /// The sizes' names, smallest first.
 pub(super) fn size_names(garment: &Garment) -> Vec<String> {
@@ -32,15 +33,6 @@ pub(super) fn point(garment: &Garment, point: &SewnPoint) -> String {
         }
     };
     format!("{}.{name}", garment.part_name(point.layer, piece))
-}
-
-/// "front", "front and back", "front, back and collar".
-pub(super) fn listed(words: &[String]) -> String {
-    match words {
-        [] => String::new(),
-        [one] => one.clone(),
-        [first @ .., last] => format!("{} and {last}", first.join(", ")),
-    }
 }
 
 /// "a, b or c".

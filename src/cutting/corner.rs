@@ -9,6 +9,7 @@ use super::allowed::{Allowed, CornerCut};
 use crate::shape::fold::mirror_across;
 use crate::shape::offset::{SMOOTH_GAP, longer, meet_near, reach, straightened};
 use crate::shape::path::Path;
+use crate::shape::unit;
 use crate::syntax::tree::CornerStyle;
 use kurbo::{CubicBez, Line, ParamCurve, PathSeg, Point, QuadBez, Vec2};
 
@@ -264,11 +265,6 @@ pub(super) fn snapped(path: &Path, end: Point) -> Path {
         });
     }
     Path::from_segments(segments).unwrap_or_else(|_| path.clone())
-}
-
-fn unit(vector: Vec2) -> Option<Vec2> {
-    let length = vector.hypot();
-    (length.is_finite() && length > 1e-12).then(|| vector / length)
 }
 
 /// How much nearer than its allowance a cutting line may come to its edge, in millimetres.

@@ -5,7 +5,7 @@ use super::tokens::{TokenKind, tokens};
 use super::workspace::OpenDocument;
 use crate::cutting::WorkedSize;
 use crate::garment::{CutHow, Dimension, EdgeId, Garment, LayerId, PieceId, Symbol, ValueId, ValueKind};
-use crate::report::{DisplayUnit, amount, percent};
+use crate::report::{DisplayUnit, INCH, amount, percent};
 use crate::resolve::{Quantity, SizedGarment, extents};
 use crate::syntax::{FUNCTIONS, KEYWORDS};
 use lsp_types::{Hover, HoverContents, MarkupContent, MarkupKind, Position};
@@ -338,7 +338,7 @@ fn figure(value: Quantity, dimension: Dimension, unit: DisplayUnit) -> String {
         },
         (Quantity::Scalar(radians), Dimension::Angle) => format!("{}°", rounded(radians.to_degrees())),
         (Quantity::Scalar(area), Dimension::Area) => match unit {
-            DisplayUnit::Inch => format!("{} in²", rounded(area / (25.4 * 25.4))),
+            DisplayUnit::Inch => format!("{} in²", rounded(area / (INCH * INCH))),
             DisplayUnit::Centimetre => format!("{} cm²", rounded(area / 100.0)),
             DisplayUnit::Millimetre => format!("{} mm²", rounded(area)),
         },

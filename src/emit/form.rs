@@ -1,6 +1,6 @@
 //! The forms that tables come in.
 
-use crate::report::DisplayUnit;
+use crate::report::{DisplayUnit, INCH};
 
 /// How a table is written.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -20,6 +20,6 @@ pub(super) fn unit_of(unit: DisplayUnit) -> (&'static str, f64) {
     match unit {
         DisplayUnit::Millimetre => ("mm", 1.0),
         DisplayUnit::Centimetre => ("cm", 10.0),
-        DisplayUnit::Inch => ("in", 25.4),
+        DisplayUnit::Inch => ("in", INCH),
     }
 }

@@ -336,7 +336,8 @@ impl Counting<'_> {
             Job::Row(id) => self.rows_in_all(id),
             Job::Tack(id) => {
                 let tack = garment.tack(id);
-                set_count(garment, &self.size.drawn, finder, tack).filter(|_| tack.sets.is_some())
+                set_count(garment, &self.size.drawn, finder, self.size.sewn.surface.as_ref(), tack)
+                    .filter(|_| tack.sets.is_some())
             }
             Job::Cord(_) | Job::Turn(_) | Job::Gap(_) => None,
         }

@@ -84,7 +84,7 @@ pub(super) fn sets(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) -> 
     let sets = sets.map(|(id, tack, set)| SetDocument {
         name: tack.name.to_string(),
         notion: set.notion.map(|notion| garment.notion(notion).title.to_string()),
-        count: set_count(garment, sized, &finder, tack),
+        count: set_count(garment, sized, &finder, sewing.surface.as_ref(), tack),
         at: tack.ends.iter().map(|end| place_words(garment, end)).collect(),
         places: tack_places(garment, sewing, id),
     });

@@ -1,7 +1,7 @@
 //! From the length of a lay to what is asked for in the shop.
 
 use crate::cutting::Cloth;
-use crate::report::DisplayUnit;
+use crate::report::{DisplayUnit, INCH};
 
 /// Less than this over a step, in millimetres, and the step is still enough: rounding, not cloth.
 const ROUNDING: f64 = 0.05;
@@ -25,7 +25,7 @@ pub struct Buying {
 pub fn buying_step(unit: DisplayUnit) -> f64 {
     match unit {
         DisplayUnit::Millimetre | DisplayUnit::Centimetre => 100.0,
-        DisplayUnit::Inch => 36.0 * 25.4 / 8.0,
+        DisplayUnit::Inch => 36.0 * INCH / 8.0,
     }
 }
 

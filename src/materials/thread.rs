@@ -10,6 +10,7 @@ use crate::garment::{
     ClosureId, ClosureKind, CutHow, FinishId, FinishKind, Garment, HemEdge, LayerId, SeamSide, TackEnd,
     TackId,
 };
+use crate::report::INCH;
 use crate::resolve::{DrawnEdgeId, SizedGarment, finished};
 use crate::sewing::{NotionSource, PartId, Sewing, SewnSide, TakenBy, amount_of, seam_making, straps};
 use crate::syntax::tree::{Hand, SeamKind};
@@ -18,8 +19,6 @@ use crate::syntax::tree::{Hand, SeamKind};
 const ZIGZAG: u16 = 304;
 /// Sewn by hand, by its number in ISO 4915.
 const HANDSTITCH: u16 = 209;
-/// Exactly, by definition.
-const INCH: f64 = 25.4;
 /// How thick cloth is of which nothing is said, in millimetres (common practice: a shirting).
 pub const THICKNESS: f64 = 0.5;
 /// Stitches per inch: 2.5 mm a stitch, common practice for medium cloth.

@@ -10,8 +10,8 @@ pub enum DisplayUnit {
     Inch,
 }
 
-/// Exactly, by definition (NIST SP 811, appendix B.8).
-const MILLIMETRES_IN_INCH: f64 = 25.4;
+/// Millimetres in an inch: exactly, by definition (NIST SP 811, appendix B.8).
+pub const INCH: f64 = 25.4;
 /// Beyond this a figure is no length of cloth; it is shown by its power of ten.
 const LARGEST_SHOWN: f64 = 1e9;
 /// So near to a mark of the tape is on it, in millimetres: curves are measured to no less.
@@ -37,7 +37,7 @@ pub fn amount(mm: f64, unit: DisplayUnit) -> String {
 /// The same for whoever measures with that tolerance, in millimetres: where it is finer than 1/8 in, inches are rounded to
 /// 1/16 in.
 pub fn finely(mm: f64, unit: DisplayUnit, tolerance: f64) -> String {
-    const EIGHTH: f64 = MILLIMETRES_IN_INCH / 8.0;
+    const EIGHTH: f64 = INCH / 8.0;
     match unit {
         DisplayUnit::Inch if mm.is_finite() && tolerance < EIGHTH - NOTHING => in_parts(mm, 16),
         _ => amount(mm, unit),
@@ -58,8 +58,8 @@ pub fn at_most(mm: f64, unit: DisplayUnit) -> String {
 fn on_mark(mm: f64, unit: DisplayUnit, way: fn(f64) -> f64) -> String {
     let mark = match unit {
         DisplayUnit::Millimetre | DisplayUnit::Centimetre => 1.0,
-        DisplayUnit::Inch if mm.abs() < MILLIMETRES_IN_INCH => MILLIMETRES_IN_INCH / 16.0,
-        DisplayUnit::Inch => MILLIMETRES_IN_INCH / 8.0,
+        DisplayUnit::Inch if mm.abs() < INCH => INCH / 16.0,
+        DisplayUnit::Inch => INCH / 8.0,
     };
     let (marks, nearest) = (mm / mark, (mm / mark).round());
     let marks = if (marks - nearest).abs() * mark < ON_A_MARK { nearest } else { way(marks) };
@@ -102,15 +102,15 @@ fn metric(mm: f64, in_centimetres: bool) -> String {
 }
 
 fn inches(mm: f64) -> String {
-    in_parts(mm, if mm.abs() < MILLIMETRES_IN_INCH { 16 } else { 8 })
+    in_parts(mm, if mm.abs() < INCH { 16 } else { 8 })
 }
 
 /// Inches, rounded to one of so many parts.
 fn in_parts(mm: f64, parts: i64) -> String {
     if mm.abs() >= LARGEST_SHOWN {
-        return format!("{:.2e} in", mm / MILLIMETRES_IN_INCH);
+        return format!("{:.2e} in", mm / INCH);
     }
-    let inches = mm.abs() / MILLIMETRES_IN_INCH;
+    let inches = mm.abs() / INCH;
     let count = (inches * parts as f64).round() as i64;
     if count == 0 {
         return match mm.abs() < NOTHING {

@@ -1,5 +1,5 @@
 use super::title::IN_EVERY_SIZE;
-use super::{Diagnostic, Severity, SizeId, SizeTable};
+use super::{Diagnostic, Severity, SizeId, SizeTable, listed};
 use crate::source::Span;
 use indexmap::IndexMap;
 
@@ -108,9 +108,5 @@ fn size_words(found: &[usize], sizes: &[String]) -> String {
             _ => format!("{} to {}", name(first), name(last)),
         })
         .collect();
-    match words.split_last() {
-        Some((last, rest)) if !rest.is_empty() => format!("in {} and {last}", rest.join(", ")),
-        Some((last, _)) => format!("in {last}"),
-        None => String::new(),
-    }
+    if words.is_empty() { String::new() } else { format!("in {}", listed(&words)) }
 }

@@ -125,11 +125,13 @@ fn how_many(work: &Work, piece: &Piece, sketch: &Sketch) -> Option<u32> {
     let count: &Expression = &piece.cut.count;
     let value = work.scalar(count, Some(sketch))?;
     let whole = libm::round(value);
-    if !(1.0..=1000.0).contains(&whole) || (value - whole).abs() > 1e-9 {
+    if !(1.0..=f64::from(crate::limits::COPIES)).contains(&whole) || (value - whole).abs() > 1e-9 {
         work.mistake(1.0, "", || {
             let title = Title::new(format!("{} is cut {} times", piece.title, plain(value))).in_sizes();
-            Diagnostic::new(&catalogue::PAIR_COUNT, piece.cut.span, title)
-                .help("a piece is cut once or more, a whole number of times, 1000 at most")
+            Diagnostic::new(&catalogue::PAIR_COUNT, piece.cut.span, title).help(format!(
+                "a piece is cut once or more, a whole number of times, {} at most",
+                crate::limits::COPIES
+            ))
         });
         return None;
     }

@@ -36,7 +36,11 @@ pub fn assemble(garment: &Garment, sized: &SizedGarment) -> Sewing {
     let channels = surface.as_ref().map(|surface| channels(garment, &finder, surface));
     let elastic = elastic_stretches(garment, sized, channels.as_deref().unwrap_or_default());
     let openings = openings(garment, sized, &finder, &parts, &seams, surface.as_ref(), &elastic);
-    let counted = Counted { closures: closure_counts.as_deref(), channels: channels.as_deref() };
+    let counted = Counted {
+        closures: closure_counts.as_deref(),
+        channels: channels.as_deref(),
+        surface: surface.as_ref(),
+    };
     let notions = notions(garment, sized, &finder, &fasteners, &seams, counted);
     Sewing {
         parts,

@@ -27,6 +27,7 @@ pub mod patches;
 mod reach;
 mod seam_kinds;
 mod seams;
+mod set_count;
 mod sides;
 mod stitched;
 mod stitching;
@@ -57,7 +58,8 @@ pub use openings::{
 pub use over_seam::over_seam;
 pub use reach::Reach;
 pub use seam_kinds::{BEYOND_ROW, FELL_TRIM, SeamMaking, seam_making};
-pub use stitched::{beside, set_count, tacked};
+pub use set_count::set_count;
+pub use stitched::{beside, tacked};
 pub use stitching::{Finder, PartIndex, Place, Stitching};
 pub use straps::{SewnStrap, SewnStrapRun, is_on_fold, strap_place, straps};
 pub use whole::Sewing;

@@ -4,9 +4,10 @@ use super::amounts::amount_of;
 use super::channels::{Channel, RunsThrough};
 use super::model::{FastenerRow, NotionNeed, NotionSource, SewnSeam, SewnSide};
 use super::seam_kinds::seam_making;
-use super::stitched::set_count;
+use super::set_count::set_count;
 use super::stitching::{Finder, Place};
 use super::straps::{is_on_fold, strap_place};
+use super::surface::Surface;
 use crate::garment::{
     Binding, ClosureId, ClosureKind, CordId, CutHow, Dimension, Finish, FinishId, FinishKind, Garment,
     NotionId, NotionKind, NotionName, Seam, SeamId,
@@ -26,6 +27,8 @@ pub(super) struct Counted<'a> {
     pub(super) closures: Option<&'a [u32]>,
     /// The channels of elastic and cords.
     pub(super) channels: Option<&'a [Channel]>,
+    /// The surface itself.
+    pub(super) surface: Option<&'a Surface>,
 }
 
 impl Counted<'_> {
@@ -86,7 +89,7 @@ pub(super) fn notions(
     }
     for (id, notion) in NotionId::enumerate(&garment.notions) {
         let Some(said) = &notion.amount else {
-            needs.extend(set_somewhere(garment, sized, finder, id));
+            needs.extend(set_somewhere(garment, sized, finder, counted, id));
             continue;
         };
         let Some(value) = amount_of(garment, sized, said) else { continue };
@@ -111,9 +114,10 @@ fn set_somewhere(
     garment: &Garment,
     sized: &SizedGarment,
     finder: &Finder,
+    counted: Counted,
     id: NotionId,
 ) -> Option<NotionNeed> {
-    let counts = garment.sets_of(id).map(|tack| set_count(garment, sized, finder, tack));
+    let counts = garment.sets_of(id).map(|tack| set_count(garment, sized, finder, counted.surface, tack));
     let count = counts.reduce(|one, other| Some(one?.saturating_add(other?)))??;
     let notion = garment.notion(id);
     let mut need = need(NotionKind::Other(notion.title.clone()), None, NotionSource::Listed(id), notion.span);

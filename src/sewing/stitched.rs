@@ -3,9 +3,8 @@
 use super::amounts::amount_of;
 use super::model::{PartId, PartLineRow, PartRow, PartTack, SewnPart};
 use super::stitching::Finder;
-use super::straps::is_on_fold;
 use crate::garment::{
-    Expression, Garment, LayerId, RowId, SewnEdge, StitchedEdge, StitchedRow, Tack, TackEnd, TackId, TackSpot,
+    Expression, Garment, LayerId, RowId, SewnEdge, StitchedEdge, StitchedRow, TackEnd, TackId, TackSpot,
 };
 use crate::resolve::{Along, CornerName, DrawnEdgeId, PlaceLost, SizedGarment, finished_line, sewn_layer};
 use crate::shape::Point;
@@ -152,25 +151,6 @@ fn runs_by_part(finder: &Finder, layer: LayerId, sewn: &SewnEdge) -> Vec<(PartId
         }
     }
     parts
-}
-
-/// How many of what is set are set, over all copies; what lies on a fold is there once. None where a place is not known.
-pub fn set_count(garment: &Garment, sized: &SizedGarment, finder: &Finder, tack: &Tack) -> Option<u32> {
-    let mut halves: u32 = 0;
-    for end in &tack.ends {
-        for (part, at) in tacked(garment, sized, finder, end) {
-            let on_fold =
-                finder.drawn(part).is_some_and(|drawn| at.as_ref().is_ok_and(|at| is_on_fold(drawn, *at)));
-            at.ok()?;
-            let one_side = end.hand.is_some();
-            // Of both copies, where they are not told apart, the one that is meant; of halves that are, the one stands for the
-            // whole on the fold.
-            let is_half = on_fold || one_side;
-            let each = if is_half && !(one_side && finder.hand(part).is_some()) { 1 } else { 2 };
-            halves = halves.saturating_add(finder.times(part).saturating_mul(each));
-        }
-    }
-    Some(halves / 2)
 }
 
 /// Where an end of a tack lies, on each part that has it.

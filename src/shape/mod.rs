@@ -37,3 +37,4 @@ mod turn;
 mod walk;
 
 pub use kurbo::{Affine, Point, Rect, Vec2};
+pub(crate) use turn::unit;

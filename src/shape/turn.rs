@@ -16,7 +16,7 @@ pub(super) fn rotation_about(centre: Point, angle: f64) -> Affine {
 }
 
 /// The unit vector of `vector`; none when it has no length or is not finite.
-pub(super) fn unit(vector: Vec2) -> Option<Vec2> {
+pub(crate) fn unit(vector: Vec2) -> Option<Vec2> {
     let length = vector.hypot();
     (length.is_finite() && length > 1e-12).then(|| vector / length)
 }

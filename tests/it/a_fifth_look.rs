@@ -219,6 +219,36 @@ fn two_halves_on_the_fold_are_joined_to_a_half() {
     assert!(said(&across).contains(&"alter/join-fold"), "{:?}", told(&across));
 }
 
+/// Opened, the two halves are pairs; joined, each pair is one front edge in two runs, of 10 and of 30; closed, one fold of 40.
+#[test]
+fn halves_that_are_opened_and_joined_are_closed_in_one_line() {
+    let text = "garment \"Steward's back\"\nunits cm\nallowance 1\nfabric drill \"drill\" { width 150 }\nlayer outer in drill { yoke, back }\n\
+                piece yoke \"Yoke\" { cut 1 on fold left; outline rectangle 20 by 10 }\n\
+                piece back \"Back\" { cut 1 on fold left; outline rectangle 20 by 30 }\n\
+                seam yoke_on yoke.bottom to back.top\n\
+                finish yoke.top, yoke.right, back.right, back.bottom hem 1\n\
+                open yoke at left\nopen back at left\njoin yoke to back at yoke_on into body\nclose body at left\n";
+    assert_eq!(said(text), NOTHING, "{:?}", told(text));
+    let measured = |long: u32| format!("{text}require length(body.left) = {long} \"the fold\"\n");
+    assert_eq!(said(&measured(40)), NOTHING, "{:?}", told(&measured(40)));
+    assert_eq!(said(&measured(30)), ["require/unmet"]);
+    // A yoke that leans by 2 meets the back at an angle: what bends is no fold.
+    let leaning = with(
+        text,
+        &[
+            (
+                "cut 1 on fold left; outline rectangle 20 by 10",
+                "cut 2 mirrored; point a = (0, 0); point b = (20, 0); point c = (20, 10); point d = (2, 10); outline from a { bottom to b; \
+                 right to c; top to d; left to a }",
+            ),
+            ("open yoke at left\n", ""),
+        ],
+    );
+    let told = told(&leaning);
+    let title = "left of body is in 2 edges that do not run on in one line, and cloth folds along a straight line only";
+    assert!(told.iter().any(|one| one.1.contains(title)), "{told:?}");
+}
+
 #[test]
 fn a_zip_is_long_enough_to_get_in() {
     // 72 and twice 9.6 are 0.95 of a hip of 96.

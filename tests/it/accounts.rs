@@ -335,3 +335,38 @@ fn buttons_that_are_counted_from_an_unknown_point_have_its_account() {
     assert_eq!(mistakes(&unknown, "name/unknown").len(), 1, "{:#?}", unknown.diagnostics);
     assert!(mistakes(&unknown, "lost/unreported").is_empty(), "{:#?}", unknown.diagnostics);
 }
+
+/// Found by damage: an outline without edges, and edges that are divided before, or without, the line that makes them.
+#[test]
+fn what_draws_nothing_or_divides_nothing_says_so() {
+    let pocket = |items: &str| {
+        made(&format!(
+            "garment \"Galley apron\"\nunits cm\nallowance 1\nfabric serge \"serge\" {{ width 140 }}\nlayer outer in serge {{ pocket }}\n\
+             piece pocket \"Pocket\" {{ cut 1; {items} }}\n"
+        ))
+    };
+    let told = |items: &str| -> Vec<String> {
+        let compiled = pocket(items);
+        let wrong = compiled.diagnostics.iter().filter(|one| one.severity() == Severity::Mistake);
+        // Nothing is sewn here.
+        let wrong = wrong.filter(|one| one.slug() != "piece/unsewn");
+        wrong.map(|one| format!("{}: {}", one.slug(), one.title)).collect()
+    };
+    let nothing = "point a = (0, 0); outline from a {}";
+    assert_eq!(told(nothing), ["outline/missing: the outline of Pocket has no edges"]);
+    let divided = |lines: &str| told(&format!("outline rectangle 14 by 16; {lines}"));
+    let (first, second) =
+        ("divide top 3 from top_left into near, far", "divide far 4 from top_right into middle, end");
+    assert_eq!(divided(&format!("{first}; {second}")), [] as [&str; 0]);
+    let early = ["alter/no-line: far of Pocket is divided before it is there"];
+    assert_eq!(divided(&format!("{second}; {first}")), early);
+    // Of an edge that is unknown nothing is made, and what is divided further follows from that.
+    let unknown = first.replace("top 3", "tip 3");
+    for lines in [format!("{unknown}; {second}"), format!("{second}; {unknown}")] {
+        assert_eq!(
+            divided(&lines),
+            ["name/unknown: there is no edge or line of pocket called tip"],
+            "{lines}"
+        );
+    }
+}

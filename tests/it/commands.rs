@@ -1,5 +1,6 @@
 //! What the commands do at the rim: exit codes, pipes, files, colours, the folder limit.
 
+use crate::workbench::terminal::on_a_terminal;
 use std::fs;
 use std::io::Write;
 use std::path::Path;
@@ -214,30 +215,16 @@ fn no_colour_where_it_is_not_a_terminal_and_ascii_where_it_can_do_no_more() {
     assert!(err(&dumb).is_ascii(), "{}", err(&dumb));
 }
 
-/// A terminal is had through util-linux's `script`, where that is installed.
 #[cfg(target_os = "linux")]
 #[test]
 fn colour_on_a_terminal_unless_it_is_not_wanted() {
-    let has_script = Command::new("script").arg("--version").stdout(Stdio::null()).status();
-    if !has_script.is_ok_and(|status| status.success()) {
-        eprintln!("not checked: script is not installed");
-        return;
-    }
     let folder = crew(&[("apron.fus", SLIPPED)]);
     let on_terminal = |no_colour: &str| {
-        let typed = format!("{} check apron.fus", env!("CARGO_BIN_EXE_fustian"));
-        let output = Command::new("script")
-            .args(["-q", "-e", "-c", &typed, "/dev/null"])
-            .current_dir(folder.path())
-            .env("TERM", "xterm")
-            .env("NO_COLOR", no_colour)
-            .stdin(Stdio::null())
-            .output()
-            .unwrap();
-        String::from_utf8_lossy(&output.stdout).into_owned()
+        on_a_terminal(folder.path(), "check apron.fus", &[("TERM", "xterm"), ("NO_COLOR", no_colour)])
     };
-    assert!(on_terminal("").contains("\u{1b}[31m"), "an empty NO_COLOR does not count (no-color.org)");
-    let plain = on_terminal("1");
+    let Some(coloured) = on_terminal("") else { return };
+    assert!(coloured.contains("\u{1b}[31m"), "an empty NO_COLOR does not count (no-color.org)");
+    let plain = on_terminal("1").expect("a terminal");
     assert!(plain.contains("syntax/") && !plain.contains('\u{1b}'), "{plain:?}");
 }
 

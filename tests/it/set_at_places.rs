@@ -65,6 +65,28 @@ fn they_are_counted_over_all_copies() {
     assert_eq!((count("eyelet 5 mm"), count("leather loop")), (7, 2));
 }
 
+/// Six gores meet in one point at the top of a hat: one button covers it. Along the brim each gore meets the next one: 6 joints. A
+/// mark 4 below the top is on each of the six.
+#[test]
+fn where_copies_meet_is_one_place() {
+    let hat = |at: &str, bought: u32| {
+        format!(
+            "garment \"Deckhand's hat\"\nunits cm\nallowance 1\nfabric drill \"drill\" {{ width 150 }}\nlayer outer in drill {{ gore }}\n\
+             piece gore \"Gore\" {{\n  cut 6\n  point low_l = (-5, 0)\n  point low_r = (5, 0)\n  point top = (0, 16)\n  mark below = (0, 12)\n  \
+             outline from low_l {{ brim to low_r; right to top curve leaving up arriving 110°; left to low_l curve leaving -110° arriving down }}\n}}\n\
+             seam gores gore.right to gore.left in a ring\nfinish gore.brim bound 1\nnotion \"covered button\" {bought}\n\
+             set buttons \"covered button\" at {at}\n\
+             steps {{ \"Hat\" {{ sew gores; finish gore.brim; set buttons }} }}\n"
+        )
+    };
+    for (at, count) in [("gore.top", 1), ("gore.low_l", 6), ("gore.below", 6), ("gore.top, gore.below", 7)] {
+        assert_eq!(told(&hat(at, count)), [], "{at}");
+        assert_eq!(size(&hat(at, count))["sets"][0]["count"], count, "{at}");
+    }
+    let six = [("notion/unset", "6 of “covered button” are bought, and only 1 is set".to_owned())];
+    assert_eq!(told(&hat("gore.top", 6)), six);
+}
+
 #[test]
 fn more_or_fewer_than_are_bought_are_told() {
     let bought =

@@ -2,6 +2,7 @@
 
 pub mod browser;
 pub mod served;
+pub mod terminal;
 
 use fustian::resolve::DrawnPiece;
 use fustian::source::MemoryLoader;

@@ -1,7 +1,7 @@
 //! Pieces on which more than one fold is drawn: a piece is folded along one edge.
 
 use super::letters::{base_name, shown};
-use crate::bring::allowances::listed;
+use crate::report::listed;
 use indexmap::{IndexMap, IndexSet};
 use kurbo::Point;
 

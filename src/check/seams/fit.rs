@@ -6,7 +6,7 @@ use super::sides::{Sides, each, in_size, length, ply_span};
 use crate::check::{Check, Run};
 use crate::cutting::WorkedSize;
 use crate::garment::{Garment, Seam};
-use crate::report::{Diagnostic, Finding, Title, amount, catalogue, percent};
+use crate::report::{Diagnostic, Finding, INCH, Title, amount, catalogue, percent};
 use crate::resolve::SizedGarment;
 use crate::sewing::{Sewing, SewnFit, SewnSeam};
 use crate::syntax::tree::{ClothKind, FitKind};
@@ -15,9 +15,6 @@ pub(in crate::check) static CHECK: Check = Check {
     kinds: &[&catalogue::SEAM_EASE, &catalogue::SEAM_CAP_EASE, &catalogue::SEAM_GATHER],
     run: Run::PerSize(run),
 };
-
-/// What an inch is, in millimetres.
-const INCH: f64 = 25.4;
 
 /// The most ease over a sleeve cap that the cloth takes, in millimetres: 1½ in for supple cloth, 1 in
 /// for knits, firm wovens and leather. Virginia Cooperative Extension, publication 346-122 (1985).

@@ -10,7 +10,7 @@ use super::pieces::{Group, pieces};
 use super::shape::{ABOUT_LETTERS, Shape, TITLE_LETTERS, Words, in_short};
 use crate::cutting::Cutting;
 use crate::garment::{Credits, Garment, SizeId};
-use crate::report::DisplayUnit;
+use crate::report::{DisplayUnit, INCH};
 use crate::shape::path::Path;
 use kurbo::{BezPath, Point, Vec2};
 
@@ -183,7 +183,7 @@ fn enlarged(across: f64) -> f64 {
 /// so.
 fn measure(at: Point, body: f64, unit: DisplayUnit) -> Vec<Shape> {
     let (step, count, whole, name) = match unit {
-        DisplayUnit::Inch => (25.4 / 4.0, 16, 4, "4 in"),
+        DisplayUnit::Inch => (INCH / 4.0, 16, 4, "4 in"),
         DisplayUnit::Millimetre | DisplayUnit::Centimetre => (10.0, 10, 5, "10 cm"),
     };
     let mut drawn = BezPath::new();

@@ -21,7 +21,7 @@ use super::drawing::{DrawnGroup, Group, Lines, Look, Shape, What, draw_group, pi
 use crate::cutting::Cutting;
 use crate::garment::{Garment, SizeId};
 use crate::limits::PAGES;
-use crate::report::Remedy;
+use crate::report::{INCH, Remedy};
 use ink::{Ground, Layer, draw, layer_name, meets, name_of_any, sharing};
 use kurbo::{Point, Rect as Area, Vec2};
 use letters::Letters;
@@ -53,7 +53,7 @@ impl Unprintable {
 }
 
 /// Points in a millimetre: 72 in an inch of 25.4 mm (ISO 32000-1, 8.3.2.3).
-const POINTS: f64 = 72.0 / 25.4;
+const POINTS: f64 = 72.0 / INCH;
 
 /// The pages of these sizes of a garment, in one another where they are several. `progress` hears
 /// how many pages of how many are done.

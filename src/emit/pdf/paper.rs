@@ -1,3 +1,5 @@
+use crate::report::INCH;
+
 /// A sheet of paper, upright.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Paper {
@@ -26,7 +28,7 @@ pub enum Paper {
 impl Paper {
     /// Width and height in millimetres.
     pub fn size(self) -> (f64, f64) {
-        let inches = |width: f64, height: f64| (width * 25.4, height * 25.4);
+        let inches = |width: f64, height: f64| (width * INCH, height * INCH);
         match self {
             Paper::A4 => (210.0, 297.0),
             Paper::A3 => (297.0, 420.0),

@@ -16,7 +16,7 @@ use crate::emit::drawing::{
     sample,
 };
 use crate::garment::Garment;
-use crate::report::DisplayUnit;
+use crate::report::{DisplayUnit, INCH};
 use kurbo::{BezPath, Point, Rect, Vec2};
 use rayon::prelude::*;
 
@@ -126,7 +126,7 @@ fn heading(garment: &Garment, drawn: &[Shape], sizes: &str, across: f64) -> (Vec
 /// Lines each 10 cm, or each inch, across and down from the upper left.
 fn grid(width: f64, height: f64, unit: DisplayUnit) -> Shape {
     let step = match unit {
-        DisplayUnit::Inch => 25.4,
+        DisplayUnit::Inch => INCH,
         DisplayUnit::Millimetre | DisplayUnit::Centimetre => 100.0,
     };
     let mut lines = BezPath::new();

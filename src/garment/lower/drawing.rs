@@ -22,6 +22,8 @@ struct MadePiece {
     folds: Vec<FoldOver>,
     never_flipped: Option<Span>,
     drawn: Option<(Hand, Span)>,
+    /// What lines would make that divide an edge and say something wrong, which is told.
+    undivided: Vec<EdgeId>,
 }
 
 impl MadePiece {
@@ -35,11 +37,31 @@ impl MadePiece {
             folds: declared.folds.clone(),
             never_flipped: declared.never_flipped,
             drawn: declared.drawn,
+            undivided: Vec::new(),
+        }
+    }
+
+    /// What is never made is not divided either.
+    fn leave_undivided(&mut self) {
+        let MadePiece { drawing, undivided, .. } = self;
+        loop {
+            let before = drawing.divides.len();
+            drawing.divides.retain(|divide| {
+                let is_made = !undivided.contains(&divide.edge);
+                if !is_made {
+                    undivided.extend([divide.into.0, divide.into.1]);
+                }
+                is_made
+            });
+            if drawing.divides.len() == before {
+                return;
+            }
         }
     }
 
     fn put(self, piece: &mut Piece) {
-        let MadePiece { drawing, cut, grain, allowance, corners, folds, never_flipped, drawn } = self;
+        let MadePiece { drawing, cut, grain, allowance, corners, folds, never_flipped, drawn, undivided: _ } =
+            self;
         (piece.drawing, piece.cut, piece.grain, piece.allowance) = (drawing, cut, grain, allowance);
         (piece.corners, piece.folds) = (corners, folds);
         (piece.never_flipped, piece.drawn) = (never_flipped, drawn);
@@ -126,6 +148,7 @@ impl Lowering<'_> {
                 Diagnostic::new(&catalogue::CUT_MISSING, tree.name.span, title).label("how many?").help(help),
             );
         }
+        made.leave_undivided();
         made.drawing.order = self.drawing_order(piece, &made.drawing);
         Some(made)
     }
@@ -204,9 +227,12 @@ impl Lowering<'_> {
                     .edge_place(piece, &divide.place, When::Drawing(piece))
                     .filter(|place| self.is_no_side(place));
                 let edge = self.find_edge(piece, &divide.edge);
-                let into = self.find_edge(piece, &divide.into.0).zip(self.find_edge(piece, &divide.into.1));
-                if let (Some(edge), Some(place), Some(into)) = (edge, place, into) {
-                    drawing.divides.push(Divide { edge, place, into, span: item.span });
+                let into = [&divide.into.0, &divide.into.1].map(|name| self.find_edge(piece, name));
+                match (edge, place, into) {
+                    (Some(edge), Some(place), [Some(one), Some(other)]) => {
+                        drawing.divides.push(Divide { edge, place, into: (one, other), span: item.span });
+                    }
+                    _ => made.undivided.extend(into.into_iter().flatten()),
                 }
             }
             PieceItemNode::TakeUp(take_up) => {

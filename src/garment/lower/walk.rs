@@ -78,6 +78,12 @@ impl Lowering<'_> {
             }
             at = to;
         }
+        if edges.is_empty() && !self.is_damaged(span) {
+            let title = format!("the outline of {} has no edges", self.garment.piece(piece).title);
+            let help = "walk round it, from corner to corner: { side to hem_side; hem to hem_centre; … }";
+            let diagnostic = Diagnostic::new(&catalogue::OUTLINE_MISSING, span, title);
+            self.report(diagnostic.label("nothing is drawn here").help(help));
+        }
         let Some(last) = walk.last().filter(|_| whole) else { return Outline::None };
         if last.to != start {
             if self.is_damaged(span.to(last.span)) {

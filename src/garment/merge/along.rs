@@ -2,31 +2,33 @@
 
 use super::drop::made_of;
 use super::key::{Key, dotted, keys_of};
+use super::seam_along::{has_gap, seam_fate};
 use super::{Declaration, Deed, Dropped, Merging};
 use crate::report::{Diagnostic, catalogue};
 use crate::source::Span;
 use crate::syntax::tree::{
-    Band, Chain, Dotted, Facing, Seam, SeamItemNode, Setting, Statement, StatementNode, Steps, StitchedRow,
-    StrapItem, StrapItemNode, TargetForm, Verb,
+    Band, Chain, Dotted, Facing, Seam, Setting, Statement, StatementNode, Steps, StitchedRow, StrapItem,
+    StrapItemNode, TargetForm, Verb,
 };
 use indexmap::IndexSet;
 use std::sync::Arc;
 
 /// What goes, for the message.
-struct Gone {
-    words: String,
-    span: Span,
+pub(super) struct Gone {
+    /// What it is called; empty where that is said already.
+    pub words: String,
+    pub span: Span,
 }
 
 /// What becomes of one declaration.
-enum Fate {
+pub(super) enum Fate {
     Stays,
     Goes,
     Loses(Box<StatementNode>),
 }
 
 impl Fate {
-    fn loses(rest: StatementNode) -> Fate {
+    pub(super) fn loses(rest: StatementNode) -> Fate {
         Fate::Loses(Box::new(rest))
     }
 }
@@ -60,7 +62,8 @@ impl Merging {
         self.with_straps(&mut names);
         let names = names.as_slice();
         let mut sewn: Vec<Arc<str>> = own;
-        let (mut placed, mut gone_straps): (Vec<String>, Vec<Arc<str>>) = (Vec::new(), Vec::new());
+        let (mut placed, mut gone_straps): (Vec<String>, Vec<Arc<str>>) = Default::default();
+        let mut ungapped: Vec<Arc<str>> = Vec::new();
         let mut changes: Vec<(usize, Fate)> = Vec::new();
         for (slot, one) in self.standing.iter() {
             if self.in_this_file(one.statement.span) {
@@ -70,6 +73,10 @@ impl Merging {
             match (&fate, &one.statement.node) {
                 (Fate::Stays, _) => continue,
                 (Fate::Goes, StatementNode::Seam(seam)) => sewn.push(seam.name.text.clone()),
+                (Fate::Loses(rest), StatementNode::Seam(seam)) => {
+                    let is_shut = matches!(&**rest, StatementNode::Seam(rest) if !has_gap(rest));
+                    ungapped.extend((has_gap(seam) && is_shut).then(|| seam.name.text.clone()));
+                }
                 (Fate::Goes, StatementNode::Closure(closure)) => sewn.push(closure.name.text.clone()),
                 (Fate::Goes, StatementNode::Placket(placket)) => {
                     let name = &placket.name.text;
@@ -108,7 +115,7 @@ impl Merging {
         for (slot, one) in self.standing.iter() {
             match &one.statement.node {
                 StatementNode::Steps(steps) => {
-                    let (rest, lost) = self.steps_without(steps, names, &sewn, &placed);
+                    let (rest, lost) = self.steps_without(steps, names, (&sewn, &ungapped), &placed);
                     if lost {
                         later.push((slot, Fate::loses(StatementNode::Steps(rest))));
                     }
@@ -131,7 +138,8 @@ impl Merging {
         if gone.is_empty() {
             return;
         }
-        let words: Vec<&str> = gone.iter().map(|one| one.words.as_str()).collect();
+        let words: Vec<&str> =
+            gone.iter().map(|one| one.words.as_str()).filter(|words| !words.is_empty()).collect();
         let title = format!("dropping {name} also drops what is sewn to it: {}", words.join(", "));
         let mut advice = Diagnostic::new(&catalogue::DROP_ALONG, target, title).label("dropped here");
         let places: IndexSet<Span> = gone.iter().map(|one| one.span).collect();
@@ -256,27 +264,15 @@ impl Merging {
         let in_chain = |chain: &Chain| {
             chain.edges.iter().any(|sewn| means(&sewn.edge) || sewn.over.iter().any(|over| means(&over.edge)))
         };
+        if let StatementNode::Seam(seam) = &statement.node {
+            let is_sewn_anew = self.sewn_here.contains(&seam.name.text);
+            return seam_fate((seam, is_sewn_anew), names, &means, gone);
+        }
         let mut goes = |words: String, span: Span| {
             gone.push(Gone { words, span });
             Fate::Goes
         };
         match &statement.node {
-            StatementNode::Seam(seam) if seam.first.plies.iter().chain(&seam.second.plies).any(in_chain) => {
-                goes(format!("the seam {}", seam.name.text), seam.name.span)
-            }
-            StatementNode::Seam(seam) if seam.items.iter().any(|item| catches(&item.node, &means)) => {
-                let matches = |item: &SeamItemNode| matches!(item, SeamItemNode::Matching(one, other) if means(one) || means(other));
-                let (caught, items): (Vec<_>, Vec<_>) = seam
-                    .items
-                    .iter()
-                    .cloned()
-                    .partition(|item| catches(&item.node, &means) || matches(&item.node));
-                for item in caught.iter().filter(|item| catches(&item.node, &means)) {
-                    let words = format!("what the seam {} catches of it", seam.name.text);
-                    gone.push(Gone { words, span: item.span });
-                }
-                Fate::loses(StatementNode::Seam(Seam { items, ..seam.clone() }))
-            }
             StatementNode::Closure(closure) if in_chain(&closure.first) || in_chain(&closure.second) => {
                 goes(format!("the closure {}", closure.name.text), closure.name.span)
             }
@@ -383,11 +379,14 @@ impl Merging {
             StatementNode::Alteration(alteration) => {
                 // What is done to each target by itself can do without one of them.
                 let each_alone = match alteration.kind.form().targets {
-                    TargetForm::Pieces(_) | TargetForm::Wholes | TargetForm::Edges | TargetForm::Dart => true,
+                    TargetForm::Pieces(_)
+                    | TargetForm::Wholes
+                    | TargetForm::Edges
+                    | TargetForm::Edge
+                    | TargetForm::Dart => true,
                     TargetForm::Piece(_)
                     | TargetForm::Whole
                     | TargetForm::TwoPieces(_)
-                    | TargetForm::Edge
                     | TargetForm::Closure => false,
                 };
                 let mut rest = alteration.clone();
@@ -411,7 +410,7 @@ impl Merging {
         &self,
         steps: &Steps,
         names: &[Arc<str>],
-        sewn: &[Arc<str>],
+        (sewn, ungapped): (&[Arc<str>], &[Arc<str>]),
         placed: &[String],
     ) -> (Steps, bool) {
         let mut rest = steps.clone();
@@ -431,13 +430,18 @@ impl Merging {
                     let words = dotted(target);
                     let was_sewn = single && sewn.iter().any(|one| **one == *words);
                     let goes = match action.verb {
-                        Verb::Sew | Verb::Baste | Verb::TurnThroughGap | Verb::SlipstitchGap => was_sewn,
+                        Verb::TurnThroughGap | Verb::SlipstitchGap => {
+                            was_sewn || ungapped.iter().any(|one| **one == *words)
+                        }
                         Verb::Place => self.means(target, names) || placed.contains(&words),
                         Verb::Fuse => self.means(target, names),
                         Verb::Hem | Verb::Finish => !single && self.means(target, names),
                         Verb::Topstitch | Verb::Understitch | Verb::Tack | Verb::SetNotion => was_sewn,
                         Verb::Note => false,
-                        Verb::Press | Verb::Thread => was_sewn || !single && self.means(target, names),
+                        // Darts, pleats and tucks of a piece go with it.
+                        Verb::Sew | Verb::Baste | Verb::Press | Verb::Thread => {
+                            was_sewn || !single && self.means(target, names)
+                        }
                     };
                     !goes
                 });
@@ -450,9 +454,4 @@ impl Merging {
         }
         (rest, lost)
     }
-}
-
-/// Whether a line of a seam catches an edge of what is meant.
-fn catches(item: &SeamItemNode, means: &dyn Fn(&Dotted) -> bool) -> bool {
-    matches!(item, SeamItemNode::Caught { ply, .. } if means(ply))
 }

@@ -7,7 +7,9 @@ use super::{Declaration, Deed, Dropped, Merging, Settled};
 use crate::report::{Diagnostic, catalogue};
 use crate::source::Span;
 use crate::syntax::tidy::altered_words;
-use crate::syntax::tree::{Alteration, Altered, DropAlteration, Statement, StatementNode, TargetForm, Text};
+use crate::syntax::tree::{
+    Alteration, Altered, DartChange, DropAlteration, Statement, StatementNode, TargetForm, Text,
+};
 use std::collections::BTreeSet;
 use std::sync::Arc;
 
@@ -41,17 +43,22 @@ impl Merging {
                 });
                 continue;
             }
-            let made: Vec<Arc<str>> = match self.standing.get(one.slot).map(|one| &one.statement.node) {
+            let node = self.standing.get(one.slot).map(|one| &one.statement.node);
+            let (made, let_in): (Vec<Arc<str>>, _) = match node {
                 Some(StatementNode::Alteration(alteration)) => {
-                    alteration.into.iter().map(|name| name.text.clone()).collect()
+                    (alteration.into.iter().map(|name| name.text.clone()).collect(), let_in(alteration))
                 }
-                _ => Vec::new(),
+                _ => (Vec::new(), None),
             };
             for name in made {
                 let (declared, dropped) = (one.span, whole);
                 self.merged.dropped.push(Dropped::new(name, "piece", declared, dropped));
             }
             self.standing.take(one.slot);
+            if let Some((piece, name, kind)) = let_in {
+                self.take_up_goes((&format!("{piece}.{name}"), &name), drop.altered.span);
+                self.merged.dropped.push(Dropped::new(name, kind, one.span, whole));
+            }
         }
     }
 
@@ -218,6 +225,19 @@ fn named_by(altered: &Altered, alteration: &Alteration) -> Option<bool> {
     match wanted.is_subset(&own_words) {
         true if wanted.len() == own_words.len() => Some(false),
         true if divisible => Some(true),
+        _ => None,
+    }
+}
+
+/// The dart or pleat that an alteration lets in: its piece, its name and what it is.
+fn let_in(alteration: &Alteration) -> Option<(Arc<str>, Arc<str>, &'static str)> {
+    let (name, kind) = match &alteration.dart {
+        Some(DartChange::Let(dart)) => (dart.name.text.clone(), "dart"),
+        Some(DartChange::LetPleat(pleat)) => (pleat.name.text.clone(), "pleat"),
+        _ => return None,
+    };
+    match alteration.targets.first()?.parts.as_slice() {
+        [.., piece, _] => Some((piece.text.clone(), name, kind)),
         _ => None,
     }
 }

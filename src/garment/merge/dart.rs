@@ -2,6 +2,7 @@
 
 use super::doing::Doing;
 use super::key::{Key, dotted};
+use super::left_out::DroppedOfPiece;
 use super::{Dropped, Merging, Settled};
 use crate::report::{Diagnostic, catalogue, nearest};
 use crate::source::Span;
@@ -71,18 +72,27 @@ impl Merging {
             }),
             Place::LeftOut(there) => declared = Some(there),
         }
-        let sewn = self.unsew(&dotted(named));
+        self.take_up_goes((&dotted(named), &dart.text), span);
         let name = dart.text.clone();
-        if !sewn.is_empty() {
-            let title = format!("dropping {} also takes it out of the steps", dart.text);
-            let mut advice = Diagnostic::new(&catalogue::DROP_ALONG, span, title).label("dropped here");
-            for &step in sewn.iter().take(12) {
-                advice = advice.also(step, "not sewn any more");
-            }
-            self.merged.mistakes.push(advice);
-        }
         let declared = declared.unwrap_or_default();
+        let (kind, of) = (PieceItemKind::TakeUp, piece.text.clone());
+        let gone = DroppedOfPiece { piece: of, kind, name: name.clone(), other: None, dropped: whole };
+        self.dropped_of_pieces.push(gone);
         self.merged.dropped.push(Dropped::new(name, word, declared, whole));
+    }
+
+    /// A dart, pleat or tuck that is dropped, by its piece's name and its own, leaves the steps, and that is told.
+    pub(super) fn take_up_goes(&mut self, (words, name): (&str, &str), span: Span) {
+        let sewn = self.unsew(words);
+        if sewn.is_empty() {
+            return;
+        }
+        let title = format!("dropping {name} also takes it out of the steps");
+        let mut advice = Diagnostic::new(&catalogue::DROP_ALONG, span, title).label("dropped here");
+        for &step in sewn.iter().take(12) {
+            advice = advice.also(step, "not sewn any more");
+        }
+        self.merged.mistakes.push(advice);
     }
 
     /// The piece's place and that of its dart, which a piece that has it of another one is then without; reported if

@@ -2,13 +2,78 @@
 
 use super::Merging;
 use super::key::Key;
+use super::piece_item::is_drawn_so;
 use crate::source::Span;
 use crate::syntax::tree::{
     LeftOut, Name, Outline, Piece, PieceItem, PieceItemKind, PieceItemNode, StatementNode,
 };
 use std::sync::Arc;
 
+/// What a file drops of a piece: by its name, or the two of a corner.
+pub(super) struct DroppedOfPiece {
+    pub piece: Arc<str>,
+    pub kind: PieceItemKind,
+    pub name: Arc<str>,
+    pub other: Option<Arc<str>>,
+    pub dropped: Span,
+}
+
 impl Merging {
+    /// What a file drops of a piece, and none draws there anew, pieces of the files before it that are made of that one need not
+    /// leave out any more. The files are all that were merged, in that order.
+    pub(super) fn take_dropped_out_of_left_out(&mut self, files: &[Span]) {
+        let file_of = |span: Span| files.iter().position(|file| file.lo <= span.lo && span.hi <= file.hi);
+        let all = std::mem::take(&mut self.dropped_of_pieces);
+        for gone in &all {
+            if self.is_drawn_anew(gone) {
+                continue;
+            }
+            let made_of_it: Vec<usize> = self
+                .standing
+                .iter()
+                .filter(|(_, one)| match &one.statement.node {
+                    StatementNode::Piece(piece) => self.origins(piece).any(|of| *of.name.text == *gone.piece),
+                    _ => false,
+                })
+                .map(|(slot, _)| slot)
+                .collect();
+            let goes =
+                |one: &LeftOut| is_left_out(one, gone) && file_of(one.name().span) < file_of(gone.dropped);
+            for slot in made_of_it {
+                self.standing.edit(slot, |node| {
+                    let StatementNode::Piece(piece) = node else { return };
+                    piece.items.retain_mut(|item| {
+                        let PieceItemNode::Without(all) = &mut item.node else { return true };
+                        all.retain(|one| !goes(one));
+                        !all.is_empty()
+                    });
+                });
+            }
+        }
+    }
+
+    fn is_drawn_anew(&self, gone: &DroppedOfPiece) -> bool {
+        let wanted = (gone.kind, Some(&*gone.name), gone.other.as_deref());
+        let found = self.standing.find(&Key::Piece(gone.piece.clone()));
+        found.is_some_and(|one| match &one.statement.node {
+            StatementNode::Piece(piece) => piece.items.iter().any(|item| is_drawn_so(item, wanted)),
+            _ => false,
+        })
+    }
+
+    /// The pieces that a piece is made of, the nearest first.
+    fn origins<'a>(&'a self, piece: &'a Piece) -> impl Iterator<Item = &'a Piece> {
+        let next = |piece: &&'a Piece| {
+            let origin = self.standing.find(&Key::Piece(origin(piece)?.text.clone()))?;
+            match &origin.statement.node {
+                StatementNode::Piece(origin) => Some(origin),
+                _ => None,
+            }
+        };
+        // A circle of pieces is reported where they are drawn.
+        std::iter::successors(next(&piece), next).take(self.standing.iter().count())
+    }
+
     /// Leaves such a mark, line or take-up out of the piece. Where it is drawn; none where the piece has none of that name.
     pub(super) fn leave_out(
         &mut self,
@@ -43,12 +108,7 @@ impl Merging {
                 PieceItemNode::Without(all) => all.iter().any(|one| *one.name().text == *name),
                 _ => false,
             });
-            let of = at.items.iter().find_map(|item| match &item.node {
-                PieceItemNode::Outline(
-                    Outline::Copy { of, .. } | Outline::Strip { of, .. } | Outline::Rest { of, .. },
-                ) => of.parts.last(),
-                _ => None,
-            })?;
+            let of = origin(at)?;
             if is_left_out {
                 return None;
             }
@@ -68,5 +128,35 @@ impl Merging {
             at = origin;
         }
         None
+    }
+}
+
+/// What a piece is made of.
+fn origin(piece: &Piece) -> Option<&Name> {
+    piece.items.iter().find_map(|item| match &item.node {
+        PieceItemNode::Outline(
+            Outline::Copy { of, .. } | Outline::Strip { of, .. } | Outline::Rest { of, .. },
+        ) => of.parts.last(),
+        _ => None,
+    })
+}
+
+/// Whether it leaves out what is dropped.
+fn is_left_out(one: &LeftOut, gone: &DroppedOfPiece) -> bool {
+    match one {
+        LeftOut::Named(name) => {
+            let is_named = matches!(
+                gone.kind,
+                PieceItemKind::Mark | PieceItemKind::Line | PieceItemKind::Slit | PieceItemKind::TakeUp
+            );
+            is_named && name.text == gone.name
+        }
+        LeftOut::Notch { edge, .. } => gone.kind == PieceItemKind::Notch && edge.text == gone.name,
+        LeftOut::Corner(first, second) => {
+            let other = gone.other.as_ref();
+            gone.kind == PieceItemKind::Corner
+                && (first.text == gone.name && Some(&second.text) == other
+                    || second.text == gone.name && Some(&first.text) == other)
+        }
     }
 }

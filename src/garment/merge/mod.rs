@@ -18,6 +18,7 @@ mod left_out;
 mod piece_item;
 mod place;
 mod replace;
+mod seam_along;
 mod shelf;
 mod standing;
 mod taken_back;
@@ -36,6 +37,7 @@ use crate::source::{FileId, Span};
 use crate::syntax::tree::{FittingOf, PieceChange, Statement, StatementNode, Unit};
 use conflict::{Combined, Deed, Settled};
 use indexmap::{IndexMap, IndexSet};
+use left_out::DroppedOfPiece;
 use standing::Standing;
 use std::sync::Arc;
 
@@ -200,12 +202,14 @@ pub fn merge(chain: LoadedChain) -> Merged {
         has_base: false,
         offers: 0,
         here: Span::default(),
+        sewn_here: Vec::new(),
         combined: Combined::of(in_order(), known),
         gone: IndexMap::new(),
         emptied: Vec::new(),
         base_line,
         units_from,
         steps_taken_back: IndexMap::new(),
+        dropped_of_pieces: Vec::new(),
         merged,
     };
     for (file, &said) in taken_back.iter().filter_map(|(id, said)| Some((files.get(id)?, said))) {
@@ -216,6 +220,7 @@ pub fn merge(chain: LoadedChain) -> Merged {
     }
     let spans: Vec<Span> = in_order().map(|file| file.span).collect();
     merging.take_dropped_out_of_steps(&spans);
+    merging.take_dropped_out_of_left_out(&spans);
     merging.put_back_on_the_shelf();
     let Merging { standing, mut merged, emptied, .. } = merging;
     merged.declarations = standing.into_declarations();
@@ -241,6 +246,8 @@ struct Merging {
     offers: usize,
     /// All of the file at hand.
     here: Span,
+    /// The seams that it declares.
+    sewn_here: Vec<Arc<str>>,
     /// What each file does to what others say too.
     combined: Combined,
     /// What was dropped, and from which place, so that it can be declared there again.
@@ -253,6 +260,8 @@ struct Merging {
     units_from: IndexMap<FileId, FileId>,
     /// Steps of files that were taken back: beside which other step each of them stood, and whether after it.
     steps_taken_back: IndexMap<Arc<str>, (Arc<str>, bool)>,
+    /// What files drop of pieces.
+    dropped_of_pieces: Vec<DroppedOfPiece>,
     merged: Merged,
 }
 
@@ -306,6 +315,11 @@ impl Merging {
                 _ => {}
             }
         }
+        let seams = statements.iter().filter_map(|statement| match &statement.node {
+            StatementNode::Seam(seam) => Some(seam.name.text.clone()),
+            _ => None,
+        });
+        self.sewn_here = seams.collect();
         for statement in statements {
             match &statement.node {
                 StatementNode::Drop(drop) => self.drop(statement.span, drop),

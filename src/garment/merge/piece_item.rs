@@ -3,6 +3,7 @@
 use super::conflict::item_written;
 use super::doing::Doing;
 use super::key::Key;
+use super::left_out::DroppedOfPiece;
 use super::{Deed, Dropped, Merging, Settled};
 use crate::report::{Diagnostic, catalogue, nearest};
 use crate::source::Span;
@@ -65,6 +66,14 @@ impl Merging {
         });
         match declared.or_else(|| self.leave_out(slot, drawn, drop.span)) {
             Some(declared) => {
+                let text = |name: &Name| name.text.clone();
+                // Of several notches of an edge one alone is told apart by its place, and the others stay.
+                if let (Some(name), None) = (&drop.name, &drop.notch) {
+                    let (name, other) = (text(name), drop.other.as_ref().map(text));
+                    let piece = text(&drop.piece);
+                    let gone = DroppedOfPiece { piece, kind: drop.kind, name, other, dropped: whole };
+                    self.dropped_of_pieces.push(gone);
+                }
                 let name = name.unwrap_or(&drop.piece.text);
                 self.merged.dropped.push(Dropped::new(name, drop.kind.words(), declared, whole));
             }

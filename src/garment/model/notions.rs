@@ -1,7 +1,7 @@
 //! What is bought beside cloth, as data: what a need is, and what a price is for.
 
 use super::{CordId, Expression, Garment, Price};
-use crate::report::{DisplayUnit, amount};
+use crate::report::{DisplayUnit, INCH, amount};
 use crate::source::Span;
 use crate::syntax::tree::{Fastener, ZipperKind};
 use std::sync::Arc;
@@ -51,9 +51,6 @@ pub struct NotionName {
     /// or of elastic, the finished width of binding. None in a price: of any measure.
     pub measure: Option<f64>,
 }
-
-/// Up to this a tape shows an inch in sixteenths, beyond it in eighths, in millimetres.
-const INCH: f64 = 25.4;
 
 impl NotionName {
     /// Whether a price for this is a price for that need.

@@ -4,7 +4,7 @@ use super::Step;
 use super::beyond::report_no_line;
 use super::carry::carried;
 use crate::garment::{AlterationKind, Target};
-use crate::report::{Diagnostic, DisplayUnit, Finding, Title, catalogue};
+use crate::report::{Diagnostic, DisplayUnit, Finding, INCH, Title, catalogue};
 use crate::resolve::drawn_piece::DrawnPiece;
 use crate::resolve::sketch::ring;
 use crate::resolve::work::Work;
@@ -54,7 +54,7 @@ fn most(drawn: &DrawnPiece, runs: &[usize], distance: f64) -> Option<f64> {
 /// "less than 3 cm" where that is the limit, else what is left below it on a tape: "at most 4.5 cm".
 fn possible(work: &Work, most: f64) -> String {
     let mark = match work.garment.unit {
-        DisplayUnit::Inch => 25.4 / 8.0,
+        DisplayUnit::Inch => INCH / 8.0,
         DisplayUnit::Millimetre | DisplayUnit::Centimetre => 1.0,
     };
     let nearest = (most / mark).round() * mark;

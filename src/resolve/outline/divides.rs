@@ -16,8 +16,11 @@ pub(in crate::resolve) fn divide_edges(work: &Work, piece: &Piece, sketch: &mut 
         let found = sketch.drawn.as_ref()?.edges.iter().position(|edge| edge.edge == divide.edge);
         let Some(at) = found else {
             let mut before = piece.drawing.divides.iter().take(nth);
+            let makes_it = |other: &&Divide| other.into.0 == divide.edge || other.into.1 == divide.edge;
             if let Some(before) = before.find(|before| before.edge == divide.edge) {
                 report_divided(work, piece, before, divide);
+            } else if let Some(after) = piece.drawing.divides.iter().skip(nth).find(makes_it) {
+                report_too_early(work, piece, divide, after);
             }
             return None;
         };
@@ -73,6 +76,18 @@ fn report_divided(work: &Work, piece: &Piece, before: &Divide, again: &Divide) {
             .label("divided again")
             .also(before.span, "divided here")
             .help(format!("divide {one} or {other}, or leave one of the two lines out"))
+    });
+}
+
+/// An edge that is made into two before another line makes it.
+fn report_too_early(work: &Work, piece: &Piece, divide: &Divide, made: &Divide) {
+    work.mistake(1.0, "", || {
+        let name = &work.garment.edge(divide.edge).name;
+        let title = Title::new(format!("{name} of {} is divided before it is there", piece.title));
+        Diagnostic::new(&catalogue::ALTER_NO_LINE, divide.span, title)
+            .label("divided here")
+            .also(made.span, "made here")
+            .help("edges are divided in the order written: put this line behind that one")
     });
 }
 

@@ -1,8 +1,8 @@
 //! Whether an outline can be cut at all.
 
 use crate::garment::{Alteration, PointId};
-use crate::report::DisplayUnit;
 use crate::report::{Diagnostic, Finding, Title, catalogue};
+use crate::report::{DisplayUnit, INCH};
 use crate::resolve::drawn_piece::{CornerName, DrawnPiece};
 use crate::resolve::sketch::{corners_of, ring};
 use crate::resolve::work::Work;
@@ -121,7 +121,7 @@ fn number(work: &Work, millimetres: f64) -> String {
     let unit = match work.garment.unit {
         DisplayUnit::Millimetre => 1.0,
         DisplayUnit::Centimetre => 10.0,
-        DisplayUnit::Inch => 25.4,
+        DisplayUnit::Inch => INCH,
     };
     plain(libm::round(10.0 * millimetres / unit) / 10.0)
 }

@@ -1,10 +1,9 @@
 //! Figures as a reader meets them: centimetres with inches beside, metres with yards, a range over the sizes or one size's own.
 
+use crate::report::INCH;
 use crate::sheet::words::NumberWords;
 use crate::sheet::{Figure, FigureKind};
 
-/// Exactly, by definition (NIST SP 811, appendix B.8).
-const INCH: f64 = 25.4;
 /// An eighth of a yard.
 const EIGHTH_OF_YARD: f64 = 36.0 * INCH / 8.0;
 /// Between a number and its unit: they stay on one line.

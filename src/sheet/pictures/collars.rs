@@ -6,7 +6,7 @@ use super::doubled::Doubled;
 use super::ink::Stroke;
 use super::making::Making;
 use crate::sewing::surface::FaceId;
-use crate::shape::{Point, Vec2};
+use crate::shape::{Point, Vec2, unit};
 
 /// A collar without a stand folds over at this share of how deep it is.
 const FOLDS: f64 = 0.35;
@@ -82,17 +82,17 @@ fn fallen(line: &[Point], top: f64, up: f64, collar: &Doubled, beyond: f64) -> O
     let outward: Vec<Vec2> = (0..line.len())
         .map(|at| {
             let (before, after) = (line[at.saturating_sub(1)], line[(at + 1).min(line.len() - 1)]);
-            let along = unit(after - before);
+            let along = way_of(after - before);
             let across = Vec2::new(-along.y, along.x);
             let across = if across.dot(line[at] - neck) < 0.0 { -across } else { across };
-            unit(across - Vec2::new(0.0, FALLS))
+            way_of(across - Vec2::new(0.0, FALLS))
         })
         .collect();
     let over = (collar.deep - up * if collar.on.is_some() { 1.0 } else { 2.0 }).max(0.0);
     let mut lower: Vec<Point> = line.iter().zip(&outward).map(|(at, way)| *at + *way * over).collect();
     let upper: Vec<Point> = line.iter().map(|at| *at + Vec2::new(0.0, up)).collect();
     if is_half {
-        let along = unit(*line.get(1)? - *line.first()?);
+        let along = way_of(*line.get(1)? - *line.first()?);
         let (start, way) = (upper.first()?, outward.first()?);
         let (far, across) = collar.end;
         let end = *start + along * far.max(SPREAD * across) + *way * across;
@@ -152,9 +152,9 @@ fn shortened(line: &[Point], by: f64) -> Vec<Point> {
     line.to_vec()
 }
 
-fn unit(way: Vec2) -> Vec2 {
-    let long = way.hypot();
-    if long > 1e-9 { way / long } else { Vec2::new(0.0, -1.0) }
+/// The way that it goes; down, where it goes nowhere.
+fn way_of(vector: Vec2) -> Vec2 {
+    unit(vector).unwrap_or(Vec2::new(0.0, -1.0))
 }
 
 #[cfg(test)]

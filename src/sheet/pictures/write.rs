@@ -3,7 +3,7 @@
 use super::canvas::{Caption, Drawn, Label, Mark, Panel};
 use super::signs::{self, arrow, circle, iron, line, ringed, tag, words};
 use crate::emit::rounded_path_data;
-use crate::report::DisplayUnit;
+use crate::report::{DisplayUnit, INCH};
 use crate::shape::{Affine, Point, Rect, Vec2};
 use kurbo::BezPath;
 use svg::Document;
@@ -477,8 +477,8 @@ fn bar(unit: DisplayUnit, scale: f64) -> (f64, String) {
     let fits = |long: &f64| long * scale <= BAR.0;
     if unit == DisplayUnit::Inch {
         let inches = [12.0, 8.0, 4.0, 2.0, 1.0, 0.5, 0.25];
-        let long = inches.into_iter().find(|inches| fits(&(inches * 25.4))).unwrap_or(0.25);
-        return (long * 25.4, format!("{long} in"));
+        let long = inches.into_iter().find(|inches| fits(&(inches * INCH))).unwrap_or(0.25);
+        return (long * INCH, format!("{long} in"));
     }
     let centimetres = [50.0, 20.0, 10.0, 5.0, 2.0, 1.0, 0.5];
     let long = centimetres.into_iter().find(|long| fits(&(long * 10.0))).unwrap_or(0.5);

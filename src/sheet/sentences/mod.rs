@@ -6,6 +6,7 @@
 mod closures;
 mod copies;
 mod corners;
+mod edge_runs;
 mod edges;
 mod fasteners;
 mod finishes;

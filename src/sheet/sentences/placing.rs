@@ -12,7 +12,7 @@ use crate::sheet::{Figure, FigureKind, Text};
 /// What is no wider than this, in millimetres, is no allowance to fold.
 const NO_ALLOWANCE: f64 = 0.05;
 /// An edge that ends no farther from a corner than this ends there, in millimetres.
-const AT_CORNER: f64 = 0.01;
+const ENDS_THERE: f64 = 0.01;
 
 impl Teller<'_> {
     pub(super) fn place(&self, step: &Step, text: &mut StepText) {
@@ -103,7 +103,7 @@ impl Teller<'_> {
         let at = drawn.spots.iter().find(|spot| self.garment.is_point_of(spot.point, corner))?.at;
         let is_fold = |edge: EdgeId| self.garment.is_run_of(edge, fold);
         let ends = |own: &&DrawnEdge| {
-            [own.path.start(), own.path.end()].iter().any(|end| end.distance(at) < AT_CORNER)
+            [own.path.start(), own.path.end()].iter().any(|end| end.distance(at) < ENDS_THERE)
         };
         let mut beside = drawn.outline().iter().filter(ends);
         let (one, other) = (beside.next()?, beside.next()?);

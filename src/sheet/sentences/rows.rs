@@ -177,7 +177,7 @@ impl Teller<'_> {
         text.say_all(if fit(&full) { full } else { say(Way { short: true, layered: false }) });
         let count = self.figure(FigureKind::Count, |_, size| {
             let finder = size.sewn.finder(self.garment, &size.drawn);
-            set_count(self.garment, &size.drawn, &finder, tack).map(f64::from)
+            set_count(self.garment, &size.drawn, &finder, size.sewn.surface.as_ref(), tack).map(f64::from)
         });
         let is_more = |count: &Figure| count.values.iter().flatten().any(|value| *value > 1.0);
         text.say_all(count.filter(is_more).map(|count| forms.set_count(count)));

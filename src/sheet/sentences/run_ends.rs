@@ -1,12 +1,10 @@
 //! The ends of a run of an edge that is taken by itself: so far along its edge from one of its corners.
 
+use super::edge_runs::AT_CORNER;
 use super::teller::{Teller, Way};
-use crate::garment::{CountedFrom, CutHow, EdgeId, Part};
-use crate::resolve::{CornerName, DrawnEdgeId, taken};
+use crate::garment::{EdgeId, Part};
+use crate::resolve::CornerName;
 use crate::sheet::{FigureKind, Text};
-
-/// Nearer to a corner than this it is there, in millimetres.
-const AT_CORNER: f64 = 0.5;
 
 /// Where an end of a run lies on its edge in one size.
 struct Lies {
@@ -50,44 +48,18 @@ impl Teller<'_> {
     }
 
     fn run_end_lies(&self, size: usize, run: EdgeId, is_far: bool, part: Part) -> Option<Lies> {
-        let garment = self.garment;
         let drawn = self.facts.sizes.get(size)?.drawn.paper(part.paper)?;
-        let end = drawn.portion_ends(garment, run, is_far).next()?.index();
-        let (outline, whole) = (drawn.outline(), garment.whole_edge(run));
-        let count = outline.len();
-        let own = |at: usize| outline.get(at % count).map(|edge| edge.edge);
-        let is_whole = |at: usize| own(at).is_some_and(|edge| garment.whole_edge(edge) == whole);
-        // Of an edge that a slit parts the outline comes to it more than once.
-        let mut begins = (0..count).filter(|&at| is_whole(at) && !is_whole(at + count - 1));
-        let begin = begins.next().filter(|_| begins.next().is_none())?;
-        let long = (begin..begin + count).take_while(|&at| is_whole(at)).count();
-        let (mut before, mut all) = (0.0, 0.0);
-        let is_on_it = end == (begin + long) % count || (begin..begin + long).any(|at| at % count == end);
-        for at in begin..begin + long {
-            let id = DrawnEdgeId::from_index(at % count);
-            if at % count == end {
-                before = all;
-            }
-            all += taken(garment, drawn, id)?.as_sewn(drawn.edge_at(id)?.path.length());
-        }
-        if end == (begin + long) % count && long < count {
-            before = all;
-        }
-        let beside = [own(begin + count - 1)?, own(begin + long)?];
-        let fold = beside
-            .iter()
-            .position(|beside| matches!(drawn.cut, CutHow::OnFold(fold) if garment.is_run_of(*beside, fold)));
-        let corners = [outline.get(begin)?.corner, outline.get((begin + long) % count)?.corner];
-        let portion = garment.portions_at(run).next().map(|id| garment.portion(id).counted);
-        let counted = match portion {
-            Some(CountedFrom::Point(point)) => corners.iter().position(
-                |corner| matches!(corner, CornerName::Named(named) if garment.is_point_of(*named, point)),
-            ),
-            Some(CountedFrom::Edge(edge)) => {
-                beside.iter().position(|beside| garment.is_run_of(*beside, edge))
-            }
-            Some(CountedFrom::Side(..)) | None => None,
+        let end = drawn.portion_ends(self.garment, run, is_far).next()?;
+        let edge = self.edge_runs(size, part, run)?;
+        let all = edge.length();
+        let at = edge.runs.iter().position(|(at, _)| *at == end);
+        let before = match at {
+            // Behind all of it the outline goes on.
+            _ if end == edge.after && edge.runs.len() < drawn.outline().len() => all,
+            Some(at) => edge.runs.iter().take(at).map(|(_, length)| length).sum(),
+            None => return None,
         };
-        is_on_it.then_some(Lies { far: [before, all - before], corners, fold, counted })
+        let counted = self.counted_from(&[run], &edge);
+        Some(Lies { far: [before, all - before], corners: edge.corners, fold: edge.fold, counted })
     }
 }

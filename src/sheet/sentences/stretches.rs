@@ -1,14 +1,12 @@
 //! Where on its edge a run lies that is sewn by itself, and how far it goes.
 
 use super::StepText;
+use super::edge_runs::AT_CORNER;
 use super::teller::{Named, Teller, Way, fit, once};
-use crate::garment::{CountedFrom, EdgeId, Part};
-use crate::resolve::{CornerName, DrawnEdge, DrawnEdgeId, taken};
+use crate::garment::{EdgeId, Part};
+use crate::resolve::{CornerName, DrawnEdgeId};
 use crate::sheet::{Figure, FigureKind, Text};
 use crate::syntax::tree::Hand;
-
-/// Nearer to a corner than this it begins there, in millimetres.
-const AT_CORNER: f64 = 0.5;
 
 /// Of an edge that is sewn in pieces no more than these are told.
 const MOST_STRETCHES: usize = 3;
@@ -148,37 +146,17 @@ impl Teller<'_> {
         own: &[EdgeId],
         sewn: Option<&Sewn>,
     ) -> Option<Vec<Stretch>> {
+        let edge = self.edge_runs(size, part, *own.first()?)?;
         let drawn = self.facts.sizes.get(size)?.drawn.paper(part.paper)?;
-        let whole = self.garment.whole_edge(*own.first()?);
-        let outline = drawn.outline();
-        let count = outline.len();
-        let is_whole = |at: usize| {
-            outline.get(at % count).is_some_and(|edge| self.garment.whole_edge(edge.edge) == whole)
+        let is_own = |at: DrawnEdgeId| match sewn {
+            Some(sewn) => sewn.contains(&(part, at)),
+            None => drawn.edge_at(at).is_some_and(|edge| own.contains(&edge.edge)),
         };
-        // Where the outline comes to the edge; of one that a slit parts, more than once.
-        let mut begins = (0..count).filter(|&at| is_whole(at) && !is_whole(at + count - 1));
-        let first = begins.next()?;
-        if begins.next().is_some() {
+        if edge.runs.iter().all(|&(at, _)| is_own(at)) {
             return None;
         }
-        let runs: Vec<usize> =
-            (first..first + count).take_while(|&at| is_whole(at)).map(|at| at % count).collect();
-        let edge = |at: usize| -> Option<&DrawnEdge> { outline.get(at) };
-        let is_own = |at: usize| match sewn {
-            Some(sewn) => sewn.contains(&(part, DrawnEdgeId::from_index(at))),
-            None => edge(at).is_some_and(|edge| own.contains(&edge.edge)),
-        };
-        if runs.iter().all(|&at| is_own(at)) {
-            return None;
-        }
-        let lengths = runs.iter().map(|&at| {
-            let taken = taken(self.garment, drawn, DrawnEdgeId::from_index(at))?;
-            Some((is_own(at), taken.as_sewn(edge(at)?.path.length())))
-        });
-        let lengths: Vec<(bool, f64)> = lengths.collect::<Option<_>>()?;
-        let all: f64 = lengths.iter().map(|(_, length)| length).sum();
-        let last = *runs.last()?;
-        let corners = [edge(first % count)?.corner, edge((last + 1) % count)?.corner];
+        let lengths: Vec<(bool, f64)> = edge.runs.iter().map(|&(at, length)| (is_own(at), length)).collect();
+        let all = edge.length();
         // What is left of an edge begins where the run that is sewn by itself ends; that is counted from its corner, if it is shorter.
         let is_left = !own.iter().any(|edge| self.is_run(*edge));
         let mut before = 0.0;
@@ -189,7 +167,7 @@ impl Teller<'_> {
                 let after = all - before - length;
                 let (near, far) = (f64::min(before, after), f64::max(before, after));
                 let is_at_corner = near <= AT_CORNER && far - near >= AT_CORNER;
-                let is_first = match self.counted_from(own, corners).filter(|_| !is_at_corner) {
+                let is_first = match self.counted_from(own, &edge).filter(|_| !is_at_corner) {
                     // Counted from where its maker counts from it lies alike in every size, as that is said.
                     Some(at) => at == 0,
                     None => match is_left && near <= AT_CORNER && far > AT_CORNER && far < length {
@@ -197,24 +175,13 @@ impl Teller<'_> {
                         false => before <= after,
                     },
                 };
-                let [start, end] = corners;
+                let [start, end] = edge.corners;
                 let (distance, from) = if is_first { (before, start) } else { (after, end) };
                 found.push(Stretch { distance, length, from });
             }
             before += length;
         }
         Some(found)
-    }
-}
-
-impl Teller<'_> {
-    /// Which of an edge's two corners the maker counts a run of it from.
-    fn counted_from(&self, own: &[EdgeId], corners: [CornerName; 2]) -> Option<usize> {
-        let portion = own.iter().find_map(|&edge| self.garment.portions_at(edge).next())?;
-        let CountedFrom::Point(point) = self.garment.portion(portion).counted else { return None };
-        corners.iter().position(
-            |corner| matches!(corner, CornerName::Named(named) if self.garment.is_point_of(*named, point)),
-        )
     }
 }
 

@@ -1,4 +1,5 @@
 use super::{Dotted, Name};
+use crate::report::INCH;
 use crate::source::Span;
 use std::sync::Arc;
 
@@ -110,7 +111,7 @@ impl Unit {
             Unit::Millimetre => Some(1.0),
             Unit::Centimetre => Some(10.0),
             Unit::Metre => Some(1000.0),
-            Unit::Inch => Some(25.4),
+            Unit::Inch => Some(INCH),
             Unit::Foot => Some(304.8),
             Unit::Yard => Some(914.4),
             Unit::Degree | Unit::Percent | Unit::Count | Unit::Number => None,

@@ -1,9 +1,9 @@
 //! Points of an outline that are named as a mark is: their kind was forgotten, or is another one.
 
 use super::placed::{Kind, Placed, Sizes};
-use crate::bring::allowances::listed;
 use crate::bring::read::letters::shown;
 use crate::bring::traced::TracedPoint;
+use crate::report::listed;
 use indexmap::IndexMap;
 use kurbo::Point;
 

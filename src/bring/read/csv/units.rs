@@ -2,6 +2,7 @@
 
 use crate::bring::TextUnit;
 use crate::bring::read::ReadOptions;
+use crate::report::INCH;
 
 /// A unit that points are measured in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -20,7 +21,7 @@ impl Unit {
         match self {
             Unit::Millimetre => 1.0,
             Unit::Centimetre => 10.0,
-            Unit::Inch => 25.4,
+            Unit::Inch => INCH,
         }
     }
 }

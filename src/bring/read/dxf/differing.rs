@@ -1,7 +1,7 @@
 //! What is said of sizes that differ: in what a piece is cut from, and in capitals alone.
 
-use crate::bring::allowances::listed;
 use crate::bring::read::letters::shown;
+use crate::report::listed;
 use indexmap::{IndexMap, IndexSet};
 
 /// What is said of a piece that is cut of another cloth in one size than in the first that says of which.

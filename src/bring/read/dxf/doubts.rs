@@ -2,10 +2,10 @@
 
 use super::one::One;
 use super::outlines::{Within, extent};
-use crate::bring::allowances::listed;
 use crate::bring::at_most::at_most;
 use crate::bring::read::letters::shown;
 use crate::bring::read::overlaps::{self, Lying};
+use crate::report::listed;
 use indexmap::IndexMap;
 
 /// A line in a piece that holds so much of it, as a share, is rather the piece in another size.

@@ -2,9 +2,9 @@
 
 use super::one::One;
 use crate::bring::SizesFrom;
-use crate::bring::allowances::listed;
 use crate::bring::read::letters::shown;
 use crate::bring::read::said::{ending_in_size, split_last};
+use crate::report::listed;
 use indexmap::IndexMap;
 use std::collections::HashSet;
 

@@ -28,7 +28,7 @@ struct Unit {
 }
 
 const MILLIMETRE: Unit = Unit { size: 1.0, in_inches: false };
-const INCH: Unit = Unit { size: 25.4, in_inches: true };
+const INCH: Unit = Unit { size: crate::report::INCH, in_inches: true };
 
 /// What the maker says, else what the style's text says (`Units: METRIC`, after ASTM D6673), else what the header says.
 pub(super) fn unit(file: &File, name: &str, options: &ReadOptions, remarks: &mut Vec<String>) -> Taken {

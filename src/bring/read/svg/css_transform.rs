@@ -1,5 +1,6 @@
 //! Transforms that a style says (CSS Transforms 1, 13): as the attribute of that name, but that lengths and angles have units.
 
+use crate::report::INCH;
 use kurbo::{Affine, Vec2};
 
 /// The transform of a style's `transform`, about its `transform-origin` where that is said; none of what is not read.
@@ -87,7 +88,7 @@ fn place(said: &str) -> Option<Vec2> {
 fn length(said: &str) -> Option<f64> {
     let units = [
         ("px", 1.0),
-        ("mm", 96.0 / 25.4),
+        ("mm", 96.0 / INCH),
         ("cm", 96.0 / 2.54),
         ("in", 96.0),
         ("pt", 96.0 / 72.0),

@@ -1,12 +1,12 @@
 //! Outlines that are drawn as several open paths, each of which ends where the next begins.
 
 use super::roles::{Role, Shape};
-use crate::bring::allowances::listed;
 use crate::bring::at_most::at_most;
 use crate::bring::read::inside::goes_round;
 use crate::bring::read::letters::base_name;
 use crate::bring::read::line_work::{close, ends, meet, reversed};
 use crate::bring::traced::TracedPath;
+use crate::report::listed;
 use indexmap::IndexMap;
 use kurbo::Point;
 

@@ -3,7 +3,7 @@
 
 use crate::bring::names::stem;
 use crate::bring::traced::{TracedPiece, TracedSize};
-use crate::bring::turned_over::all;
+use crate::report::listed;
 use indexmap::IndexMap;
 
 /// Sentences on what lacks.
@@ -24,7 +24,7 @@ pub fn lacking(piece: &TracedPiece) -> Vec<String> {
     let each = told.map(|(thing, sizes)| {
         let names = sized().map(|(size, _)| size.as_str());
         let lack: Vec<&str> = names.filter(|size| !sizes.contains(size)).collect();
-        format!("{} has {thing} in {}, and none in {}", piece.name, all(&sizes), all(&lack))
+        format!("{} has {thing} in {}, and none in {}", piece.name, listed(&sizes), listed(&lack))
     });
     each.collect()
 }

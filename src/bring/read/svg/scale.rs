@@ -4,6 +4,7 @@ use super::elements::{Elements, Item, Words};
 use super::sizes::says_something;
 use crate::bring::error::BringError;
 use crate::bring::traced::TracedPath;
+use crate::report::INCH;
 use indexmap::IndexSet;
 use kurbo::{Affine, BezPath, ParamCurve, PathSeg, Point, Rect, Shape};
 
@@ -470,14 +471,14 @@ fn length(text: &str) -> Option<(f64, Option<f64>, &str)> {
     let number: f64 = figures.parse().ok()?;
     let behind = blanks(rest);
     if let Some(rest) = behind.strip_prefix('"') {
-        return Some((number, Some(25.4), rest));
+        return Some((number, Some(INCH), rest));
     }
     let end = behind.find(|letter: char| !letter.is_alphabetic()).unwrap_or(behind.len());
     let (word, after) = behind.split_at(end);
     let mm = match word {
         "cm" => 10.0,
         "mm" => 1.0,
-        "in" | "inch" | "inches" => 25.4,
+        "in" | "inch" | "inches" => INCH,
         _ => return Some((number, None, rest)),
     };
     Some((number, Some(mm), after))

@@ -1,13 +1,14 @@
 //! Units, views and transforms of an SVG document (SVG 2, 8; CSS Values 3, 5.2).
 
 use super::style::Styles;
+use crate::report::INCH;
 use kurbo::Affine;
 use roxmltree::Node;
 use std::str::FromStr;
 use svgtypes::{Length, LengthUnit, Transform, ViewBox};
 
 /// CSS: 96 px an inch (CSS Values 3, 5.2).
-const PX: f64 = 25.4 / 96.0;
+const PX: f64 = INCH / 96.0;
 
 /// The width and the height that a document says. A style of its own counts before its attributes (CSS Cascading 3, 6), but where
 /// it says no length that can be measured: a page is to fill a window then, and what is drawn keeps its size.
@@ -50,9 +51,9 @@ fn in_mm(length: &Length) -> f64 {
     let unit = match length.unit {
         LengthUnit::Mm => 1.0,
         LengthUnit::Cm => 10.0,
-        LengthUnit::In => 25.4,
-        LengthUnit::Pt => 25.4 / 72.0,
-        LengthUnit::Pc => 25.4 / 6.0,
+        LengthUnit::In => INCH,
+        LengthUnit::Pt => INCH / 72.0,
+        LengthUnit::Pc => INCH / 6.0,
         LengthUnit::Px | LengthUnit::None | LengthUnit::Em | LengthUnit::Ex | LengthUnit::Percent => PX,
     };
     length.number * unit
@@ -170,7 +171,7 @@ pub fn length_of(said: &str) -> Option<f64> {
         LengthUnit::None | LengthUnit::Px => Some(length.number),
         LengthUnit::In => Some(length.number * 96.0),
         LengthUnit::Cm => Some(length.number * 96.0 / 2.54),
-        LengthUnit::Mm => Some(length.number * 96.0 / 25.4),
+        LengthUnit::Mm => Some(length.number * 96.0 / INCH),
         LengthUnit::Pt => Some(length.number * 96.0 / 72.0),
         LengthUnit::Pc => Some(length.number * 16.0),
         LengthUnit::Em | LengthUnit::Ex | LengthUnit::Percent => None,
