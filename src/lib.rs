@@ -75,6 +75,7 @@ mod name_hash;
 mod once_each;
 #[cfg(any(feature = "editor", feature = "preview"))]
 mod percent;
+mod size_letters;
 
 pub use compile::{Compiled, Inputs, causes, compile, compile_again, expanded, inputs, packed};
 pub use emit::Document;

@@ -52,7 +52,6 @@ mod pattern;
 mod rounded;
 mod runs;
 mod side_by_side;
-mod size_letters;
 mod sizes;
 mod sketch;
 mod spikes;

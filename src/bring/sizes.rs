@@ -7,9 +7,9 @@
 use super::course::Course;
 use super::error::BringError;
 use super::names::one_line;
-use super::size_letters::place_of;
 use super::traced::{Traced, TracedPiece};
 use crate::limits::{DRAWING_PIECES, SIZES};
+use crate::size_letters::place_of;
 use indexmap::{IndexMap, IndexSet};
 
 /// By so much, as a share, outlines of two sizes must differ to say which is the larger.

@@ -33,6 +33,10 @@ const SHARES: [(&[&str], &[&str], f64, f64); 4] = [
     (&["neck"], &["chest", "bust"], 0.25, 0.65),
 ];
 
+/// A child has hardly a waist: until this age, in years, it is no less of the chest than this share (common size tables: 0.95 at
+/// four, 0.85 at eleven).
+const CHILD: (f64, f64) = (11.0, 0.65);
+
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     findings.extend(SHARES.iter().filter_map(|share| beside_another(garment, size, share)).take(1));
     for (id, value) in ValueId::enumerate(&garment.values) {
@@ -79,13 +83,17 @@ fn beside_another(
     };
     let ((one, is), (other, beside)) = (girth(names)?, girth(others)?);
     let share = is / beside;
+    let is_child = garment.wearer.ages.is_some_and(|(_, oldest)| oldest <= CHILD.0);
+    let least = if is_child && names.contains(&"waist") { least.max(CHILD.1) } else { least };
     if (least..=most).contains(&share) {
         return None;
     }
     let [shown, against] = [is, beside].map(|mm| amount(mm, garment.unit));
     let title = Title::new(format!(
-        "the {} is {shown} where the {} is {against}, as no body has both",
-        one.name, other.name
+        "the {} is {shown} where the {} is {against}, as no {} has both",
+        one.name,
+        other.name,
+        if is_child { "child" } else { "body" }
     ));
     let advice = Diagnostic::new(&catalogue::BODY_UNLIKELY, one.span, title.in_sizes())
         .label(shown.clone())

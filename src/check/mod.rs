@@ -92,6 +92,7 @@ mod selvage;
 mod set_notions;
 mod shrinks;
 mod sides;
+mod sizes_order;
 mod slit_front;
 mod slits;
 mod snips;
@@ -100,6 +101,7 @@ mod stitch_unfit;
 mod stitched;
 mod strap_draws;
 mod strap_fastened;
+mod strap_in_seam;
 mod strap_off_edge;
 mod strap_one_side;
 mod strap_overlap;
@@ -177,6 +179,7 @@ pub static CHECKS: &[&Check] = &[
     &odd::OVER_SIZES,
     &body_unlikely::CHECK,
     &child_size::CHECK,
+    &sizes_order::CHECK,
     &odd::CLOTH,
     &selvage::CHECK,
     &set_notions::CHECK,
@@ -275,6 +278,7 @@ pub static CHECKS: &[&Check] = &[
     &surface::drawn_together::CHECK,
     &surface::sewn_shut::CHECK,
     &surface::straps_across::CHECK,
+    &surface::straps_buckled::CHECK,
     &surface::own_edge::CHECK,
     &surface::open_bag::CHECK,
     &surface::bag_up::CHECK,
@@ -344,6 +348,7 @@ pub static CHECKS: &[&Check] = &[
     &straps::CHECK,
     &strap_fastened::CHECK,
     &strap_room::CHECK,
+    &strap_in_seam::CHECK,
     &strap_off_edge::CHECK,
     &strap_overlap::CHECK,
     &strap_draws::CHECK,

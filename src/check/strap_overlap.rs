@@ -3,6 +3,7 @@
 //! Caught at one edge they lie square to it, and a strap that is sewn on at both ends of one piece goes from the one to the
 //! other. Others hang or go on to another piece side by side.
 
+use super::over_cloth::beyond_fold;
 use super::strap_room::is_too_wide;
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
@@ -103,19 +104,22 @@ fn is_to_own_piece(garment: &Garment, size: &WorkedSize, sewn: &Sewn) -> bool {
 /// By how much two straps that are sewn on one piece at marks beside one another lie over one another: ends of two that
 /// go to other pieces or hang free, or both ends of one that is so long that it stands up between them.
 fn over_one_beside(garment: &Garment, size: &WorkedSize, one: &Sewn, other: &Sewn) -> Option<f64> {
-    let hands = one.end.hand.zip(other.end.hand);
     let is_beside = one.end.caught.is_none()
         && other.end.caught.is_none()
         && one.end.layer == other.end.layer
-        && hands.is_none_or(|(one, other)| one == other)
         && std::ptr::eq(one.drawn, other.drawn);
-    let apart = one.at.distance(other.at);
+    let there = match one.end.hand.zip(other.end.hand) {
+        // The left one and the right one lie on two copies, or on both sides of the fold.
+        Some((hand, other_hand)) if hand != other_hand => beyond_fold(other.drawn, other.at)?,
+        _ => other.at,
+    };
+    let apart = one.at.distance(there);
     let by = 0.5 * (one.strap.width + other.strap.width) - apart;
     if !is_beside || apart <= ONE_PLACE || by <= TOUCHING {
         return None;
     }
     // Two marks above one another are a strap on the end of another.
-    let along = one.drawn.grain.normalize().dot((other.at - one.at).normalize()).abs();
+    let along = one.drawn.grain.normalize().dot((there - one.at).normalize()).abs();
     let leaves = match std::ptr::eq(one.run, other.run) {
         true => own_run(one).is_some_and(|run| run.free >= STANDS_UP * apart),
         false => [one, other].iter().all(|sewn| !is_to_own_piece(garment, size, sewn)),

@@ -6,6 +6,7 @@ use crate::garment::{CutHow, Dimension, Garment, PaperId, ValueId};
 use crate::id_hash::IdSet;
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::DrawnPiece;
+use crate::sewing::SewnRun;
 use crate::shape::fold::opened_extents;
 use crate::shape::outline::extents;
 use crate::shape::path::Path;
@@ -18,8 +19,10 @@ const STITCH: f64 = 2.54;
 
 /// Longer than this, in millimetres, is no piece of a garment: a train, or a circle from hip to floor, has less …
 const HUGE: f64 = 3200.0;
-/// … unless it is narrower than this, in millimetres, as a sash or a binding is.
+/// … unless it is narrower than this, in millimetres, as a sash or a binding is: …
 const SASH: f64 = 500.0;
+/// … the longest cloth that is wound round a head or a waist has less than this (common practice).
+const WOUND: f64 = 7000.0;
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let mut seen: IdSet<PaperId> = IdSet::default();
@@ -67,7 +70,10 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
 
 fn huge(garment: &Garment, size: &WorkedSize, drawn: &DrawnPiece, [wide, high]: [f64; 2]) -> Option<Finding> {
     let long = wide.max(high);
-    if long <= HUGE || wide.min(high) < SASH {
+    // What is narrow and sewn along something else, a flounce or a binding, goes round as often as that does.
+    let is_sash = wide.min(high) < SASH;
+    let is_told = garment.straps.iter().any(|strap| strap.piece == drawn.piece);
+    if long <= if is_sash { WOUND } else { HUGE } || is_sash && (is_told || is_sewn_to_another(size, drawn)) {
         return None;
     }
     let (piece, unit) = (garment.piece(drawn.piece), garment.unit);
@@ -88,6 +94,16 @@ fn huge(garment: &Garment, size: &WorkedSize, drawn: &DrawnPiece, [wide, high]: 
         warning.help("look at its figures and their unit: a bare number takes the units that the file says");
     let finding = Finding::new(size.id(), long, warning).about(&*piece.name);
     Some(finding.figure("wide", across).figure("high", up))
+}
+
+/// Whether a seam takes it together with another piece.
+fn is_sewn_to_another(size: &WorkedSize, drawn: &DrawnPiece) -> bool {
+    size.sewn.seams.iter().any(|sewn| {
+        let plies = || sewn.first.plies.iter().chain(&sewn.second.plies);
+        let is_own = |run: &SewnRun| size.sewn.part(run.part).part.piece == drawn.piece;
+        let mut runs = plies().flat_map(|ply| &ply.runs);
+        plies().flat_map(|ply| &ply.runs).any(is_own) && runs.any(|run| !is_own(run))
+    })
 }
 
 /// To a hundredth of a millimetre, whatever unit the file has: a tape does not show it.

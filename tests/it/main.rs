@@ -227,6 +227,7 @@ mod steps_combined;
 mod stitched_rows;
 mod straps;
 mod straps_in_the_middle;
+mod straps_that_hold;
 mod strips_in_the_middle;
 mod surface;
 mod take_ups_elsewhere;

@@ -1,8 +1,8 @@
 //! What is written on pieces and beside them: the texts that ASTM D6673 names, sizes, numbers of copies.
 
-use crate::bring::size_letters::place_of;
 use crate::bring::traced::TracedCut;
 use crate::bring::trade_words::{FOLD, GRAIN, has_word};
+use crate::size_letters::place_of;
 
 /// What a text says that begins with one of the words of ASTM D6673-10 and a colon (the words from memory).
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

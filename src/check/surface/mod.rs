@@ -40,6 +40,7 @@ mod shut_in;
 pub(super) mod shuts_left_on_right;
 mod shuts_rim;
 pub(super) mod straps_across;
+pub(super) mod straps_buckled;
 mod straps_closed;
 mod trunk;
 pub(super) mod twisted;

@@ -131,6 +131,13 @@ catalogue_entries! {
          free edge needs half its width of cloth beside both marks; what hangs over the edge is held by nothing. Over \
          a seam it goes on on the other piece, as a belt loop on a side seam does.",
     );
+    STRAP_OVER_CORNER = advice(
+        "strap/over-corner",
+        "a strap that lies over the end of the seam that catches it",
+        "A strap is caught with its place in the middle of its width. Nearer to the end of the seam than half of that, a part of \
+         it lies round the corner: no stitch holds it there, and it is in the way of the hem or the seam round the corner. Where \
+         the seam goes on, round the corner or on the next piece, it is caught all along.",
+    );
     STRAP_DRAWS_TOGETHER = advice(
         "strap/draws-together",
         "a strap that is far shorter than what lies between its ends",
@@ -151,6 +158,12 @@ catalogue_entries! {
         "two straps that are caught at unlike heights",
         "Straps that are buckled across a back are caught in both of its side seams at one height. Where the one is caught higher, \
          they pull the one side up and the other down; most often a figure was changed on one side alone.",
+    );
+    STRAP_LAYERS = warning(
+        "strap/layers",
+        "two straps that are buckled to one another and hang from two layers of one piece",
+        "A cinch is sewn on with both halves outside, or with both inside. One half on the outside of a back and the other on its \
+         lining have both layers between them, and meet nowhere.",
     );
     STRAP_ONE_SIDE = advice(
         "strap/one-side",
@@ -200,6 +213,12 @@ catalogue_entries! {
         "sizes that cannot be told apart by what they are picked by",
         "Whoever looks for a size compares one measure of the body with the table. Where two sizes have the same there, \
          nobody knows which of them to take.",
+    );
+    SIZE_ORDER = warning(
+        "size/order",
+        "sizes that are called in another order than the body grows",
+        "S is smaller than M, and 38 than 40: whoever sews a garment takes the size that is called as theirs. Where every row of \
+         the body grows from one size to the next and the name goes down, names or figures stand in the wrong order.",
     );
     CLOTH_ODD = warning(
         "cloth/odd",

@@ -32,6 +32,7 @@ mod rows_over;
 mod rule;
 mod rules;
 mod schedule;
+mod set_within;
 mod shut_in;
 mod solve;
 mod stitched;

@@ -2,7 +2,7 @@
 //!
 //! What is placed is finished before, with its own darts sewn, its interfacing fused on and what lies on it placed, and so
 //! are the darts that it lies over; what catches it is sewn after; what is felled onto a seam is sewn down once that is sewn.
-//! Buttonholes are worked through what is stiffened already.
+//! Buttonholes are worked through what is stiffened already, and a buckle is sewn to straps that are in their places.
 
 use super::doing::Doing;
 use super::jobs::{Job, Work};
@@ -12,11 +12,13 @@ use super::schedule::catching;
 use super::why::Why;
 use crate::garment::{
     Catcher, ClosureId, ClosureKind, EdgeId, FinishId, FinishKind, LayerId, PieceId, Placement, PlacementId,
+    StrapId,
 };
 use crate::id_hash::{IdIndexSet, IdMap};
 use crate::resolve::sewn_layer;
 use crate::sewing::patches::{Patch, Under};
 use crate::sewing::{PartId, Place};
+use crate::syntax::tree::Fastener;
 use indexmap::IndexSet;
 
 /// All of them.
@@ -25,6 +27,7 @@ pub(super) fn rules(work: &Work, rules: &mut Vec<Rule>) {
     over_darts(work, rules);
     over_pockets(work, rules);
     straps(work, rules);
+    buckles(work, rules);
     felled(work, rules);
     stiffened(work, rules);
 }
@@ -207,6 +210,27 @@ fn straps(work: &Work, rules: &mut Vec<Rule>) {
                 rules.push(Rule::jobs(job, fuse, Why::Stiffens));
             }
         }
+    }
+}
+
+/// A buckle joins the ends of straps that are sewn on already.
+fn buckles(work: &Work, rules: &mut Vec<Rule>) {
+    for &job in &work.jobs {
+        let Job::Closure(id) = job else { continue };
+        let closure = work.garment.closure(id);
+        let is_buckle =
+            matches!(&closure.kind, Some(ClosureKind::Fasteners(row)) if row.kind == Fastener::Buckle);
+        let edges = closure.first.edges.iter().chain(&closure.second.edges).filter(|_| is_buckle);
+        let straps: IdIndexSet<StrapId> = edges
+            .filter_map(|sewn| {
+                let mut all = StrapId::enumerate(&work.garment.straps);
+                all.find(|(_, strap)| strap.piece == sewn.piece).map(|(strap, _)| strap)
+            })
+            .collect();
+        let placed = straps.into_iter().map(Job::Strap).filter(|placed| work.jobs.contains(placed));
+        // Of one that comes before both that is told once.
+        let group = Some(rules.len());
+        rules.extend(placed.map(|placed| Rule { one_of: group, ..Rule::jobs(job, placed, Why::Buckles) }));
     }
 }
 

@@ -64,6 +64,7 @@ impl<'a> Reach<'a> {
         self.buttonholes(rules);
         self.buttoned_edges(rules);
         self.zips(rules);
+        self.set_within(rules);
         for (id, seam) in SeamId::enumerate(&self.work.garment.seams) {
             if !seam.gaps.is_empty() {
                 rules.push(Rule::new(Doing::Job(Job::Turn(id)), Needs::LaidOn(id), Why::LiesOn));

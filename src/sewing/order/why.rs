@@ -9,6 +9,8 @@ pub enum Why {
     Finished,
     /// A seam or a closure catches it.
     Catches,
+    /// A buckle is sewn to its end.
+    Buckles,
     /// It is sewn down onto a seam.
     Onto,
     /// The edges of a seam run on over another seam.
@@ -91,6 +93,7 @@ impl Why {
             Why::StitchesDown => "whose ends it stitches down",
             Why::Finished => "without which it is no finished piece",
             Why::Catches => "which it is to catch",
+            Why::Buckles => "to whose end it is sewn",
             Why::Onto => "onto which it is sewn down",
             Why::Crosses => "which it crosses",
             Why::OverMouth => "over whose edge it goes",
@@ -136,6 +139,7 @@ impl Why {
             Why::StitchesDown => "which stitches its ends down",
             Why::Finished => "by when the piece is finished",
             Why::Catches => "which catches it",
+            Why::Buckles => "which is sewn to its end",
             Why::Onto => "which is sewn down onto it",
             Why::Crosses => "which crosses it",
             Why::OverMouth => "which goes over its edge",

@@ -2,7 +2,7 @@
 
 use super::elements::{Elements, Item};
 use super::sizes::{Owner, is_outline, own_name, size_in};
-use crate::bring::size_letters::place_of;
+use crate::size_letters::place_of;
 use indexmap::{IndexMap, IndexSet};
 
 /// A layer inside of another one.

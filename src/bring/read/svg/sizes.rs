@@ -5,8 +5,8 @@ use super::line_names::{is_line, size_behind};
 use super::nested_layers;
 use super::open_sew::is_called_sewn;
 use crate::bring::read::SizesFrom;
-use crate::bring::size_letters::place_of;
 use crate::bring::traced::TracedPath;
+use crate::size_letters::place_of;
 use indexmap::IndexMap;
 
 /// What a shape belongs to.

@@ -83,5 +83,7 @@ pub(super) const WARNINGS: &[(&Entry, &str)] = &[
     (&catalogue::BAND_UNDERLAP, "ein Untertritt, der länger ist, als der Verschluss braucht"),
     (&catalogue::ROW_OUTSIDE, "eine Naht an den Zugaben, die außen zu sehen ist"),
     (&catalogue::NAME_ALIKE, "zwei Namen, die gleich aussehen"),
+    (&catalogue::SIZE_ORDER, "Größen, die in anderer Reihenfolge heißen, als der Körper wächst"),
+    (&catalogue::STRAP_LAYERS, "zwei Riegel, die aneinander geschnallt werden und an zwei Lagen hängen"),
     (&catalogue::FILE_CHANGED, "die Vorlage hat sich geändert, seit sie festgehalten wurde"),
 ];
