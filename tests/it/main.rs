@@ -202,6 +202,7 @@ mod sheet_facts;
 mod sheet_for_strangers;
 mod sheet_in_a_browser;
 mod sheet_marks;
+mod sheet_of_linings;
 mod sheet_page;
 mod sheet_pictures;
 mod sheet_read_once_more;

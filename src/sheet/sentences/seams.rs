@@ -57,6 +57,7 @@ impl<'a> Teller<'a> {
             self.say_seam(step, id, sides, several, text);
             self.say_copies(sides, text);
             self.say_lying(sides, text);
+            self.say_faces(step, sides, text);
             if layers.len() > 1 {
                 let layers = self.words.list(layers.iter().map(|&layer| self.layer(layer)));
                 text.say(self.forms().each_layer(layers));
@@ -417,6 +418,11 @@ impl<'a> Teller<'a> {
             let named: Vec<Named> =
                 parts.into_iter().map(|(part, edge)| Named { part, edge, hand: None }).collect();
             let pieces = self.pieces(&named, self.way_of(&named));
+            // Nothing beyond the stitches, where the other side has cloth: a bare figure would be read as a slip.
+            if several && amount.values.iter().flatten().all(|value| value.abs() < 0.05) {
+                text.say(forms.no_allowance(self.words.list(pieces)));
+                continue;
+            }
             text.note(match several {
                 true => forms.fact_allowance_of(amount, self.words.list(pieces)),
                 false => forms.fact_allowance(amount),

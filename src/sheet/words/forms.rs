@@ -109,6 +109,8 @@ patterns! {
         lies_on(over, host);
         /// Several that do.
         lie_on(over, host);
+        /// Which faces of what lies inside and of what lies outside come to lie on one another.
+        wrong_sides_face(inner, outer);
         /// More of the same side.
         further(edges);
         /// A seam with stretches between that are sewn by themselves.
@@ -191,6 +193,8 @@ patterns! {
         fold_first(piece, edge, onto);
         /// A seam's own allowance.
         own_allowance(amount);
+        /// One side of a seam has no cloth beyond its stitches.
+        no_allowance(pieces);
         /// One pair of notches.
         match_notch();
         /// Several.
@@ -237,6 +241,8 @@ patterns! {
         leave_gap_in(place, amount);
         /// A slit whose sides are all sewn.
         cut_slit(name, piece);
+        /// A slit without a window that begins at an edge is cut open after it is faced.
+        cut_slit_line(name, piece);
         /// A slit from an edge, before its sides are bound or sewn to a strip.
         cut_slit_first(name, piece);
         /// The same of one that opens a window.
@@ -617,6 +623,8 @@ patterns! {
         close_gap_long(own, name, letter, length);
         /// Several gaps of one seam.
         close_gaps(count, own, name, letter, lengths);
+        /// The layer that was turned through it lies inside in the end.
+        push_inside(layer);
         /// A seam is basted.
         baste_seam(name, letter, first, second);
         /// A seam is pressed.
