@@ -243,6 +243,8 @@ patterns! {
         cut_slit(name, piece);
         /// A slit without a window that begins at an edge is cut open after it is faced.
         cut_slit_line(name, piece);
+        /// What goes straight on where the other side has a corner is clipped there.
+        clip_at_corners(pieces);
         /// A slit from an edge, before its sides are bound or sewn to a strip.
         cut_slit_first(name, piece);
         /// The same of one that opens a window.
@@ -459,6 +461,10 @@ patterns! {
         sew_zip_beyond(name, letter, edges);
         /// How a concealed one does.
         zip_lies_concealed();
+        /// The end at which its sides come apart.
+        zip_closes_toward(corner);
+        /// What becomes of its tape there.
+        zip_tape_ends();
         /// The edges that a long zip runs along.
         zip_along(edges);
         /// The edges that the other side of a zip is sewn to.
@@ -665,6 +671,10 @@ patterns! {
         fact_in_goes(count, goes);
         /// How long each is.
         fact_length(amount);
+        /// How long the left one is, where the right one is not as long.
+        fact_length_left(amount);
+        /// How long the right one is.
+        fact_length_right(amount);
         /// How long each of several is.
         fact_length_each(amount);
         /// A stitch with a name.
