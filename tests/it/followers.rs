@@ -277,3 +277,56 @@ fn no_seam_is_offered_that_shuts_a_rim() {
     let open = with(&slip, &[("seam slip_side  slip_f.right to slip_b.right\n", "")]);
     assert!(helps(&open).concat().contains("slip_f.right to slip_b.right"), "{:?}", helps(&open));
 }
+
+/// A back between a yoke and a skirt, and a front beside it that has no line to be lengthened at.
+const PLEATED: &str = r#"
+garment "Deck smock"
+units cm
+allowance 1
+fabric drill "drill" { width 150; kind woven firm }
+layer outer in drill { yoke, back, front, skirt }
+piece yoke "Yoke" { cut 1; outline rectangle 40 by 12 }
+piece back "Back" {
+  cut 1
+  outline rectangle 40 by 30
+  line low across at (0, 10) adjust
+  line middle from (20, 0) to (20, 30)
+}
+piece front "Front" { cut 1; outline rectangle 40 by 30 }
+piece skirt "Skirt" { cut 1; outline rectangle 40 by 20 }
+seam upper  yoke.bottom to back.top { matching yoke.bottom_left with back.top_left }
+seam lower  back.bottom to skirt.top { matching back.bottom_left with skirt.top_left }
+seam side  back.left to front.right { matching back.top_left with front.top_right }
+finish yoke.left, yoke.right, yoke.top, front.left, front.top, front.bottom, back.right, skirt.left, skirt.right, skirt.bottom  hem 2
+"#;
+
+#[test]
+fn what_an_alteration_draws_awry_is_looked_at_once_it_is_right() {
+    assert_eq!(said(PLEATED), ["alter/adjust-alone"]);
+    let wider = with(PLEATED, &[("seam upper", "spread back along middle by 6\nseam upper")]);
+    assert_eq!(said(&wider), ["alter/one-side", "alter/one-side"]);
+}
+
+#[test]
+fn what_is_written_in_another_place_is_told_where_it_goes() {
+    // Words behind one of two seams in a row.
+    let words = with(
+        LINED,
+        &[("closure hooks", "steps { \"Sides\" { sew side \"press it open\", slip_side } }\nclosure hooks")],
+    );
+    assert!(
+        helps(&words).concat().contains("begin the next with its verb, behind a `;`"),
+        "{:?}",
+        helps(&words)
+    );
+    // The edges of a strip, added up; that it is left out of nothing is not told beside.
+    let strip = with(
+        LINED,
+        &[(
+            "closure zip",
+            "block piece stay \"Stay\" { outline strip of front along waist + side2 width 3; without hem }\nclosure zip",
+        )],
+    );
+    assert!(helps(&strip).concat().contains("with commas between them"), "{:?}", helps(&strip));
+    assert!(!titles(&strip).contains("is made of no other one"), "{}", titles(&strip));
+}

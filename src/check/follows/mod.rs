@@ -6,6 +6,7 @@
 
 mod about;
 mod alike;
+mod awry;
 mod exchanged;
 mod forgotten;
 mod gathered;
@@ -158,6 +159,10 @@ pub fn told_once(garment: &Garment, sizes: &[WorkedSize], found: Vec<Diagnostic>
     if found.iter().any(|one| one.is(&catalogue::PIECE_APART)) {
         hold_back(&|one| one.is(&catalogue::OPENING_UNSAID), usize::MAX);
     }
+    let awry = awry::pieces(garment, &found);
+    if !awry.is_empty() {
+        hold_back(&|one| awry::follows(garment, &awry, one), usize::MAX);
+    }
     // Of runs that lie over one another it is not to be asked which is meant.
     let over = found.iter().filter(|one| one.is(&catalogue::RUN_OVERLAP));
     let over: Vec<About> = over.flat_map(|one| looking.about(one)).collect();
@@ -220,7 +225,7 @@ pub fn told_once(garment: &Garment, sizes: &[WorkedSize], found: Vec<Diagnostic>
     }
     // A layer that cannot be read may be the one that is cut from a cloth.
     if found.iter().any(|one| one.is(&catalogue::SYNTAX_EXPECTED)) {
-        hold_back(&|one| one.is(&catalogue::CLOTH_UNUSED), usize::MAX);
+        hold_back(&|one| one.is_any(&[&catalogue::CLOTH_UNUSED, &catalogue::STRIP_BROKEN]), usize::MAX);
     }
     // What is sewn to a ring that is none ends nowhere either.
     if found.iter().any(|one| one.is(&catalogue::SEAM_RING)) {
