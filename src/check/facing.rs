@@ -5,9 +5,10 @@ use super::button_off_cloth::outside;
 use super::fasteners::BESIDE;
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{ClosureId, ClosureKind, FinishKind, Garment, Hem, Outline, Part};
+use crate::garment::{ClosureId, ClosureKind, FinishKind, Garment, Hem, Outline, Part, PieceId};
 use crate::report::{Diagnostic, Finding, Title, amount, at_least, catalogue};
 use crate::resolve::{DrawnEdge, DrawnPiece};
+use crate::sewing::hanging::second_hangs;
 use crate::sewing::{PartId, SewnPart, TakenBy, amount_of, lay_fasteners};
 use crate::shape::Point;
 use crate::shape::outline::Region;
@@ -97,8 +98,18 @@ fn one_layer(
 ) -> Option<Finding> {
     let mut worst: Option<(f64, f64, Behind, Span)> = None;
     let parts: BTreeSet<PartId> = places.iter().map(|(part, _)| *part).collect();
+    // Buttonholes are worked in what hangs over, and not in the pocket below it.
+    let under = second_hangs(garment, &size.drawn, closure).map(|is_second| {
+        let own = garment.closure(closure);
+        if is_second { &own.first } else { &own.second }
+    });
+    let is_under =
+        |piece: PieceId| under.is_some_and(|side| side.edges.iter().any(|sewn| sewn.piece == piece));
     for id in parts {
         let sewn = size.sewn.part(id);
+        if kind == Fastener::Button && is_under(sewn.part.piece) {
+            continue;
+        }
         let host = size.drawn.paper(sewn.part.paper)?;
         let is_fused = |other: &SewnPart| {
             let onto = garment.is_fused_onto(other.part.layer, sewn.part.layer);

@@ -1,5 +1,6 @@
 //! `gap/nothing`, `gap/small`, `gap/long`, `gap/place` and `gap/needless`: the gaps that things are turned through.
 
+use super::surface::gap_open::{Open, open_at};
 use super::{Check, Run};
 use crate::cutting::WorkedSize;
 use crate::garment::{CutHow, Gap, Garment, LayerId, Seam, SeamId};
@@ -343,6 +344,22 @@ pub(super) fn needless_gaps(
     needless
         .filter_map(|(id, seam)| {
             let gap = seam.gaps.first().filter(|gap| has_room(id, gap))?;
+            let open = open_at(garment, size, surface, id);
+            if let Open::Along(edges, at) = open {
+                let title =
+                    format!("the gap in {} is there to turn what it closes, and that is open at {at}", seam.words());
+                let mut warning = Diagnostic::new(&catalogue::GAP_NEEDLESS, gap.span, title).label("left for turning");
+                for edge in edges {
+                    warning = warning.also(garment.edge(edge).span, "open here");
+                }
+                let warning = warning.help(
+                    "sew what was forgotten; or, if it stays open, take the gap out, and the steps that turn through it and close it",
+                );
+                return Some(Finding::new(size.id(), 0.0, warning).about(seam.name.to_string()));
+            }
+            if matches!(open, Open::Odd) {
+                return None;
+            }
             let title = format!("nothing is turned through the gap in {}", seam.words());
             let warning = Diagnostic::new(&catalogue::GAP_NEEDLESS, gap.span, title)
                 .label("no closed space lies behind it")

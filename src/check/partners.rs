@@ -1,7 +1,7 @@
 //! Edges that nothing takes yet and that are equally long in every size: their messages offer the seam.
 
 use crate::cutting::WorkedSize;
-use crate::garment::{EdgeId, Garment, PieceId};
+use crate::garment::{CutHow, EdgeId, Garment, PieceId};
 use crate::id_hash::IdIndexMap;
 use crate::report::{Diagnostic, amount, catalogue};
 use crate::resolve::{CornerName, DrawnEdgeId, finished};
@@ -52,10 +52,12 @@ fn offered(garment: &Garment, sizes: &[WorkedSize]) -> Vec<(EdgeId, EdgeId, Vec<
     let stretches: Vec<Stretch> = loose.iter().map(stretch).collect();
     let met = corners_met(sizes);
     let beside = |at: usize, other: usize| {
-        let ends = |at: usize| loose.get_index(at).and_then(|(edge, _)| ends_of(sizes, *edge));
+        let ends = |at: usize| loose.get_index(at).and_then(|(edge, _)| ends_of(garment, sizes, *edge));
         // Both ends of an armhole meet already: sewn together it would be shut.
         let are_shut = ends(at).zip(ends(other)).is_some_and(|([a, b], [c, d])| {
-            let are = |one, other| met.contains(&(one, other)) || met.contains(&(other, one));
+            let are = |(one, is_on_fold): (Corner, bool), (other, is_too): (Corner, bool)| {
+                is_on_fold && is_too || met.contains(&(one, other)) || met.contains(&(other, one))
+            };
             (are(a, c) && are(b, d)) || (are(a, d) && are(b, c))
         });
         stretches[at].piece != stretches[other].piece && !are_shut
@@ -88,12 +90,17 @@ fn corners_met(sizes: &[WorkedSize]) -> HashSet<(Corner, Corner)> {
     ends.map(|(one, other)| (corner(one), corner(other))).collect()
 }
 
-/// Both corners of an edge.
-fn ends_of(sizes: &[WorkedSize], edge: EdgeId) -> Option<[Corner; 2]> {
+/// Both corners of an edge, and whether its piece goes on there, beyond its fold.
+fn ends_of(garment: &Garment, sizes: &[WorkedSize], edge: EdgeId) -> Option<[(Corner, bool); 2]> {
     sizes.first()?.drawn.papers.iter().flatten().find_map(|drawn| {
         let (at, own) = DrawnEdgeId::enumerate(&drawn.edges).find(|(_, own)| own.edge == edge)?;
         let next = drawn.edge_at(drawn.after(at))?;
-        Some([own.corner, next.corner].map(|corner| (drawn.piece, corner)))
+        let is_fold = |at: DrawnEdgeId| match drawn.cut {
+            CutHow::OnFold(fold) => drawn.edge_at(at).is_some_and(|own| garment.is_run_of(own.edge, fold)),
+            _ => false,
+        };
+        let folds = [is_fold(drawn.before(at)), is_fold(drawn.after(at))];
+        Some([((drawn.piece, own.corner), folds[0]), ((drawn.piece, next.corner), folds[1])])
     })
 }
 

@@ -5,7 +5,7 @@
 
 use super::work::Work;
 use crate::few::Few;
-use crate::garment::{EdgeId, Garment, LayerId, Portion, PortionEdges, PortionId};
+use crate::garment::{Chain, EdgeId, Garment, LayerId, PieceId, Portion, PortionEdges, PortionId};
 use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::shape::tolerance::SAME_POINT;
 use crate::syntax::tree::Hand;
@@ -117,7 +117,17 @@ fn report(work: &Work, one: &Lying, other: &Lying) {
         let same = (one.from - other.from).abs() <= SAME_POINT && (one.to - other.to).abs() <= SAME_POINT;
         let over = work.amount(by);
         let runs = format!("two runs of {} of {}", edge.name, work.title(edge.piece));
+        let plies = caught_twice(work.garment, first, second);
+        let apart = (one.from - other.from).abs().max((one.to - other.to).abs());
         let title = match same {
+            false if let Some(piece) = plies => Title::new(format!(
+                "two plies of {} are caught in the {} of {}, and not in one place",
+                work.title(piece),
+                edge.name,
+                work.title(edge.piece)
+            ))
+            .in_sizes()
+            .then(format!(": {} apart", work.amount(apart))),
             true => Title::new(format!("{runs} are one and the same stretch")).in_sizes(),
             false => {
                 Title::new(format!("{runs} lie over one another")).in_sizes().then(format!(" by {over}"))
@@ -134,6 +144,10 @@ fn report(work: &Work, one: &Lying, other: &Lying) {
             _ if let Some(layers) = in_layers(work.garment, first, second) => format!(
                 "name the layer of each, {layers}, if they are in different ones; else let the one begin where the other ends"
             ),
+            (None, false) if plies.is_some() => {
+                "say the same place in the same words for both, if they lie on one another; else let the one begin where the other ends"
+                    .to_owned()
+            }
             (None, true) => "name one place in the same words both times: it is then one run".to_owned(),
             (None, false) => {
                 "let the one begin where the other ends; or name the same run in the same words".to_owned()
@@ -145,6 +159,19 @@ fn report(work: &Work, one: &Lying, other: &Lying) {
             .help(help);
         Finding::new(size, by, message).about(&*edge.name).figure("over one another", over)
     });
+}
+
+/// The piece of which a seam catches one edge twice, in these two runs.
+fn caught_twice(garment: &Garment, first: &Lying, second: &Lying) -> Option<PieceId> {
+    let caught = |lying: &Lying| {
+        let place = lying.portion.span;
+        let chains = garment.seams.iter().flat_map(|seam| seam.first.iter().chain(&seam.second));
+        let is_it = |chain: &&Chain| chain.caught && chain.span.lo <= place.lo && place.hi <= chain.span.hi;
+        let edge = chains.filter(is_it).find_map(|chain| chain.edges.first())?;
+        Some((edge.piece, edge.edge))
+    };
+    let (one, other) = (caught(first)?, caught(second)?);
+    (one == other).then_some(one.0)
 }
 
 /// "outer.front.side …", where one of the two is taken in several layers: then the layer may have been forgotten.

@@ -14,6 +14,7 @@ mod fasteners;
 mod fates;
 mod give;
 mod hands;
+pub mod hanging;
 mod lengths;
 mod lying;
 mod marks;

@@ -163,9 +163,11 @@ fn misfit(snippet: &Snippet, wanted: &Expected) -> Explained {
                 true => String::new(),
                 false => format!(", or write what may follow: {}", more.list()),
             };
+            let help = misplaced(snippet, wanted.at, found)
+                .unwrap_or_else(|| format!("remove it or write it on a line of its own{fit}"));
             Diagnostic::new(&catalogue::SYNTAX_TRAILING, span, title)
                 .label("nothing that may follow it")
-                .help(format!("remove it or write it on a line of its own{fit}"))
+                .help(help)
         }
         None if found == "}" && snippet.first_word() == "layer" => {
             let title = format!("found `{shown}` where {} would fit", wanted.list());
@@ -176,10 +178,35 @@ fn misfit(snippet: &Snippet, wanted: &Expected) -> Explained {
         }
         None => {
             let title = format!("found `{shown}` where {} would fit", wanted.list());
-            with_form(Diagnostic::new(&catalogue::SYNTAX_EXPECTED, span, title).label("here"), snippet)
+            let message = Diagnostic::new(&catalogue::SYNTAX_EXPECTED, span, title).label("here");
+            match misplaced(snippet, wanted.at, found) {
+                Some(help) => message.help(help),
+                None => with_form(message, snippet),
+            }
         }
     };
     Explained { diagnostic, opener_lost, goes_on_below: false }
+}
+
+/// What to write, where something is right in another place, or another sign is meant.
+fn misplaced(snippet: &Snippet, at: usize, found: &str) -> Option<String> {
+    let before = snippet.text.get(..at)?.trim_end();
+    match (snippet.first_word(), found) {
+        ("outline", "+") if before.contains("strip of") && before.contains("along") => Some(
+            "edges of a strip follow one another with commas between them, for example `outline strip of front along neckline, edge \
+             width 5`"
+                .to_owned(),
+        ),
+        ("band", "inside") if before.contains("joined at") => {
+            Some("write it before `joined at`: … inside lining … joined at …".to_owned())
+        }
+        ("in" | "sew" | "hem" | "finish" | "place" | "press" | "baste" | "topstitch", ",") if before.ends_with('"') => Some(
+            "words belong to one action: begin the next with its verb, behind a `;`, for example `sew shoulder \"press it open\"; sew \
+             side`"
+                .to_owned(),
+        ),
+        _ => None,
+    }
 }
 
 /// Where the damage begins, in the snippet's text.

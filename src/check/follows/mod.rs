@@ -6,13 +6,17 @@
 
 mod about;
 mod alike;
+mod awry;
 mod exchanged;
 mod forgotten;
 mod gathered;
 mod hung;
 mod lacking;
+mod misfolded;
 mod misnamed;
 mod narrowed;
+mod overcounted;
+mod short_straps;
 mod wrong_ends;
 
 use crate::cutting::WorkedSize;
@@ -64,6 +68,9 @@ const TOO_DEEP: [&Entry; 3] = [&catalogue::HEM_DEEP, &catalogue::HEM_CROSSES, &c
 /// What is looked at once nothing is wrong: a mistake may be why one layer is longer.
 const OF_WHAT_IS_RIGHT: [&Entry; 2] = [&catalogue::LINING_LONG, &catalogue::LINING_LEVEL];
 
+/// What is behind a gap is known once all is sewn as it is meant.
+const OF_GAPS: [&Entry; 3] = [&catalogue::GAP_NEEDLESS, &catalogue::GAP_SMALL, &catalogue::GAP_OUTSIDE];
+
 /// What is left to be said of all that was found, by checks and before.
 pub fn told_once(garment: &Garment, sizes: &[WorkedSize], found: Vec<Diagnostic>) -> Vec<Diagnostic> {
     let found = alike::each_once(found);
@@ -73,6 +80,9 @@ pub fn told_once(garment: &Garment, sizes: &[WorkedSize], found: Vec<Diagnostic>
     let found = gathered::gathered(garment, alike::merged(found));
     let found = wrong_ends::instead(garment, sizes, found);
     let found = exchanged::instead(garment, sizes, found);
+    let found = overcounted::instead(garment, sizes, found);
+    let found = misfolded::instead(garment, found);
+    let found = short_straps::told_once(garment, found);
     let found = misnamed::instead(garment, found);
     let found = lacking::told_once(garment, found);
     let found = forgotten::told_once(garment, sizes, found);
@@ -145,6 +155,26 @@ pub fn told_once(garment: &Garment, sizes: &[WorkedSize], found: Vec<Diagnostic>
     if found.iter().any(|one| one.is(&catalogue::SEAM_PAIRING)) || !miscounted(garment, &found).is_empty() {
         hold_back(&|one| one.is(&catalogue::OPENING_UNSAID), usize::MAX);
     }
+    // What hangs by nothing of the garment is put on nowhere.
+    if found.iter().any(|one| one.is(&catalogue::PIECE_APART)) {
+        hold_back(&|one| one.is(&catalogue::OPENING_UNSAID), usize::MAX);
+    }
+    let awry = awry::pieces(garment, &found);
+    if !awry.is_empty() {
+        hold_back(&|one| awry::follows(garment, &awry, one), usize::MAX);
+    }
+    // Of runs that lie over one another it is not to be asked which is meant.
+    let over = found.iter().filter(|one| one.is(&catalogue::RUN_OVERLAP));
+    let over: Vec<About> = over.flat_map(|one| looking.about(one)).collect();
+    if !over.is_empty() {
+        hold_back(
+            &|one| {
+                one.is(&catalogue::NAME_UNKNOWN)
+                    && looking.about(one).iter().any(|about| over.contains(about))
+            },
+            usize::MAX,
+        );
+    }
     // Runs that are sewn to one another at different heights leave more of the lining above one of them.
     if found.iter().any(|one| one.is(&catalogue::RUN_APART)) {
         hold_back(&|one| one.is_any(&[&catalogue::LINING_SAGS, &catalogue::LINING_SHORT]), usize::MAX);
@@ -195,7 +225,7 @@ pub fn told_once(garment: &Garment, sizes: &[WorkedSize], found: Vec<Diagnostic>
     }
     // A layer that cannot be read may be the one that is cut from a cloth.
     if found.iter().any(|one| one.is(&catalogue::SYNTAX_EXPECTED)) {
-        hold_back(&|one| one.is(&catalogue::CLOTH_UNUSED), usize::MAX);
+        hold_back(&|one| one.is_any(&[&catalogue::CLOTH_UNUSED, &catalogue::STRIP_BROKEN]), usize::MAX);
     }
     // What is sewn to a ring that is none ends nowhere either.
     if found.iter().any(|one| one.is(&catalogue::SEAM_RING)) {
@@ -256,7 +286,12 @@ pub fn told_once(garment: &Garment, sizes: &[WorkedSize], found: Vec<Diagnostic>
     hold_back(&|one| one.is(&catalogue::PIECE_NONE), usize::MAX);
     if is_wrong {
         hold_back(&|one| one.is_any(&OF_WHAT_IS_RIGHT), usize::MAX);
+        hold_back(&|one| one.is_any(&OF_GAPS), usize::MAX);
     }
+    // A gap that nothing is turned through is not to be made longer.
+    let needless: Vec<Span> =
+        found.iter().filter(|one| one.is(&catalogue::GAP_NEEDLESS)).map(Diagnostic::span).collect();
+    hold_back(&|one| one.is(&catalogue::GAP_SMALL) && needless.contains(&one.span()), usize::MAX);
     if found.iter().any(|one| one.is_any(&AGAINST_ORDER)) {
         hold_back(&|one| one.is(&catalogue::STEP_CIRCLE), usize::MAX);
     }

@@ -4,6 +4,7 @@
 use super::braces::is_contradictory;
 use super::chain_order::out_of_order;
 use super::matched_off::matched_off;
+use super::open_on_round::open_on_round;
 use super::runs::{corner_of, place_of, run_end};
 use super::sides::corner;
 use crate::check::unpaired::Words;
@@ -41,7 +42,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             .as_ref()
             .filter(|_| !is_contradictory(garment, size, sewn) && matched_off(garment, size, sewn).is_none())
         {
-            let told = out_of_order(garment, size, sewn);
+            let told = out_of_order(garment, size, sewn).or_else(|| open_on_round(garment, size, sewn));
             findings.push(told.unwrap_or_else(|| ends(garment, size, sewn, unmet)));
         } else if !seam.matching.is_empty() && last != Some(sewn.seam) {
             // What says which corners meet says nothing of the order of the edges.
@@ -119,7 +120,8 @@ fn ends(garment: &Garment, size: &WorkedSize, sewn: &SewnSeam, unmet: &Unmet) ->
             };
             // The other way round it would lie wrong side out.
             let is_sure = far_end(size, sewn, unmet).is_some_and(|far| far.is_sure);
-            let less = less.filter(|_| !is_sure);
+            // Both ends of what lies on a fold bear one name, and saying it once more tells nothing.
+            let less = less.filter(|less| !is_sure && *less != likelier);
             let less = less.map(|less| format!("; the other way round, matching {one} with {less}"));
             let as_drawn = if less.is_some() { "as both are drawn, " } else { "" };
             let instead = if says_of_both(garment, size, seam, unmet) {

@@ -30,6 +30,7 @@ mod named_after;
 pub(super) mod no_give;
 pub(super) mod on_edge;
 mod one_side;
+mod open_on_round;
 pub(super) mod opening;
 mod opening_layers;
 mod opening_lines;

@@ -7,8 +7,8 @@ use crate::check::{Check, Run};
 use crate::cutting::WorkedSize;
 use crate::garment::{Chain, CutHow, Garment, Seam, SewnEdge};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
-use crate::resolve::SizedGarment;
-use crate::sewing::{Sewing, SewnPly, SewnRun, SewnSeam, Stretch, StretchEnd};
+use crate::resolve::{CornerName, SizedGarment};
+use crate::sewing::{SeamEnd, Sewing, SewnPly, SewnRun, SewnSeam, Stretch, StretchEnd};
 use crate::syntax::tree::{FitKind, Hand};
 
 pub(in crate::check) static CHECK: Check =
@@ -106,43 +106,78 @@ fn turned_over(garment: &Garment, sized: &SizedGarment, seam: &Seam) -> Option<S
     Some(all.join(" + "))
 }
 
-/// Of a ring that is said to match at a corner: the other corners of it at which the other side may begin so that all joints of
-/// that lie on its own, and the one that is to lie there. None where none does.
+/// Of a ring that is said to match at a corner: the other corners of it that may lie there so that all joints of the other side lie
+/// on its own, face to face, and the corner that is to lie there. None where none does.
 fn matched_elsewhere(
     garment: &Garment,
     size: &WorkedSize,
     seam: &Seam,
     sewn: &SewnSeam,
 ) -> Option<(Vec<String>, String)> {
-    let ([one], [other]) = (sewn.first.plies.as_slice(), sewn.second.plies.as_slice()) else { return None };
+    // Plies on one another are as long as one another.
+    let (one, other) = (sewn.first.plies.first()?, sewn.second.plies.first()?);
     let (first, begin) = (one.runs.first()?, other.runs.first()?);
     let is_against = |run: &SewnRun| run.reversed != (run.hand == Some(Hand::Right));
-    let many = other.runs.len();
     let is_ring = corner_of(size, first, false)? == corner_of(size, one.runs.last()?, true)?;
-    let is_other_way = is_against(first) == is_against(begin);
-    if seam.matching.is_empty() || sewn.fit.is_some() || !is_ring || is_other_way || many > one.runs.len() {
+    if seam.matching.is_empty() || sewn.fit.is_some() || !is_ring || other.runs.len() > one.runs.len() {
         return None;
     }
-    let joints = |ply: &SewnPly| -> Vec<f64> {
+    // Where each edge begins, and the corners that lie there.
+    let joints = |ply: &SewnPly| -> Vec<(f64, Vec<SeamEnd>)> {
+        let before = ply.runs.iter().cycle().skip(ply.runs.len().saturating_sub(1));
+        let mut found = Vec::new();
         let mut at = 0.0;
-        let mut begin = |run: &SewnRun| {
+        for (run, before) in ply.runs.iter().zip(before) {
+            let corners = [corner_of(size, run, false), corner_of(size, before, true)];
+            found.push((at, corners.into_iter().flatten().collect()));
             at += run.length;
-            at - run.length
-        };
-        ply.runs.iter().map(&mut begin).collect()
+        }
+        found
     };
-    let (own, their) = (joints(one), joints(other));
-    let lies_on = |place: f64| {
-        own.iter().any(|joint| {
-            let apart = (place - joint).rem_euclid(one.length);
-            apart.min(one.length - apart) <= garment.tolerance
+    let (own, mut their) = (joints(one), joints(other));
+    if is_against(first) == is_against(begin) {
+        their.iter_mut().for_each(|(at, _)| *at = -*at);
+    }
+    let is_matched = |end: &SeamEnd| {
+        let CornerName::Named(point) = end.corner else { return false };
+        let mut said = seam.matching.iter().flat_map(|(a, b)| [a, b]);
+        said.any(|said| said.point.point() == Some(point))
+    };
+    let (from, corners) =
+        their.iter().find(|(_, corners)| corners.iter().any(is_matched)).or(their.first())?;
+    let begin = corners.iter().find(|end| is_matched(end)).or(corners.first())?;
+    let fits = |(place, _): &&(f64, Vec<SeamEnd>)| {
+        their.iter().all(|(joint, _)| {
+            own.iter().any(|(at, _)| {
+                let apart = (place + joint - from - at).rem_euclid(one.length);
+                apart.min(one.length - apart) <= garment.tolerance
+            })
         })
     };
-    let word = |run: &SewnRun| corner(garment, &size.sewn, &corner_of(size, run, false)?, false);
-    let fits = |(_, from): &(&SewnRun, &f64)| their.iter().all(|joint| lies_on(*from + joint));
+    let word = |end: &SeamEnd| corner(garment, &size.sewn, end, false);
     let found: Vec<String> =
-        one.runs.iter().zip(&own).filter(fits).filter_map(|(run, _)| word(run)).collect();
+        own.iter().filter(fits).filter_map(|(_, corners)| word(corners.first()?)).collect();
     Some((found, word(begin)?)).filter(|(found, _)| !found.is_empty())
+}
+
+/// Of two chains of which a match lays one end for end, so that their joints do not meet: the corners at the start of the one and at
+/// the other end of the other, if all joints meet the other way round.
+fn matched_the_other_way(
+    garment: &Garment,
+    size: &WorkedSize,
+    seam: &Seam,
+    sewn: &SewnSeam,
+) -> Option<(String, String)> {
+    let (one, other) = (sewn.first.plies.first()?, sewn.second.plies.first()?);
+    if seam.matching.is_empty() || sewn.fit.is_some() || one.runs.len() != other.runs.len() {
+        return None;
+    }
+    let mut pairs = one.runs.iter().zip(other.runs.iter().rev());
+    let are_alike = pairs.all(|(own, its)| (own.length - its.length).abs() <= garment.tolerance);
+    let word =
+        |run: &SewnRun, is_end: bool| corner(garment, &size.sewn, &corner_of(size, run, is_end)?, false);
+    let ends = (word(one.runs.first()?, false)?, word(other.runs.last()?, true)?);
+    are_alike.then_some(ends)
 }
 
 fn finding(
@@ -188,6 +223,11 @@ fn finding(
     for &place in places.iter().skip(1) {
         mistake = mistake.also(place, "and this");
     }
+    if places.is_empty() {
+        for (own, _) in &seam.matching {
+            mistake = mistake.also(own.span, "matched here");
+        }
+    }
     let at_joint = matches!(stretch.from, Some(StretchEnd::Joint(_)))
         || matches!(stretch.to, Some(StretchEnd::Joint(_)));
     let help = match places.is_empty() || at_joint && sewn.fit.is_some() {
@@ -203,10 +243,19 @@ fn finding(
         true if let Some((own, other)) = matched_elsewhere(garment, worked, seam, sewn) => {
             format!("match another corner, so that all joints meet: matching {} with {other}", own.join(" or "))
         }
-        true => format!(
-            "move the corner where the edges join by {}, so that what meets there lies together",
-            amount(by, unit)
-        ),
+        true if let Some((own, other)) = matched_the_other_way(garment, worked, seam, sewn) => {
+            format!("what is matched lays it end for end: match the other end, matching {own} with {other}")
+        }
+        true => {
+            let moved = format!(
+                "move the corner where the edges join by {}, so that what meets there lies together",
+                amount(by, unit)
+            );
+            match seam.matching.is_empty() {
+                true => moved,
+                false => format!("match other corners there, if these are not meant; or {moved}"),
+            }
+        }
         false => {
             format!("move one of the notches by {}, or draw the edges alike between them", amount(by, unit))
         }

@@ -256,6 +256,9 @@ impl Telling<'_> {
         let declared = seam(last).map_or(garment.heading, |seam| seam.name_span);
         let (what, them) = self.what(bag);
         let gaps = seams.iter().find_map(|&at| seam(at)?.gaps.first());
+        if let Some(found) = self.gap_beside(bag, seams, &what) {
+            return found;
+        }
         let title = match gaps.and_then(|gap| gap.layer) {
             Some(layer) => format!(
                 "{what}, and the gap in {} is no way to turn {them} through: it opens what lies between",
@@ -286,6 +289,36 @@ impl Telling<'_> {
         }
         ways.push(format!("sew {} by hand after all others, {{ stitch handstitch }}", name(last)));
         Finding::new(self.size.drawn.size, bag.faces.len() as f64, mistake.help(ways.join("; or ")))
+    }
+
+    /// Of a pair of things of which a gap is left on one side of the body alone: the other one has none.
+    fn gap_beside(&self, bag: &Bag, seams: &[usize], what: &str) -> Option<Finding> {
+        let garment = self.garment;
+        let (id, gap, hand) = seams.iter().find_map(|&at| {
+            let id = self.name(at)?;
+            let gap = garment.seam(id).gaps.first()?;
+            Some((id, gap, gap.hand?))
+        })?;
+        let has_it = self.surface.joins.iter().any(|join| {
+            let mut plies = join.plies.iter().map(|ply| self.surface.face_of(ply.stretch));
+            join.gap
+                && matches!(join.by, JoinedBy::Seam { seam, .. } if seam == id)
+                && plies.any(|face| bag.faces.contains(&face))
+        });
+        if has_it {
+            return None;
+        }
+        let (own, other) = (hand.word(), hand.other().word());
+        let seam = garment.seam(id);
+        let title = format!(
+            "{what}, on the left and on the right, and the gap in {} is left on the {own} alone: the {other} one is not turned",
+            seam.words()
+        );
+        let mistake = Diagnostic::new(&catalogue::TURN_CLOSED, gap.span, title)
+            .label(format!("on the {own} alone"))
+            .also(seam.name_span, "sewn on both sides")
+            .help(format!("leave , {own} out, so that both have a gap"));
+        Some(Finding::new(self.size.drawn.size, bag.faces.len() as f64, mistake))
     }
 
     /// "outer and lining are sewn together all round", and "it" or "them".

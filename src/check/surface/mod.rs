@@ -16,6 +16,7 @@ mod each_by_itself;
 pub(super) mod facing_ends;
 pub(super) mod falls_down;
 pub(super) mod folded_twist;
+pub(super) mod gap_open;
 pub(super) mod hood_small;
 pub(super) mod jumps;
 pub(super) mod left_to_right;

@@ -382,7 +382,9 @@ impl Lowering<'_> {
             let left_out = self.left_out(&tree.items, parent);
             self.inherit(piece, parent, Kinship::Copied, &left_out);
         }
-        if self.parents(piece).is_empty() {
+        // Of an outline that could not be read it is not known.
+        let is_drawn = tree.items.iter().any(|item| matches!(item.node, PieceItemNode::Outline(_)));
+        if is_drawn && self.parents(piece).is_empty() {
             self.report_nothing_to_leave_out(&tree.items);
         }
         let edges = self.garment.piece(piece).edges.len();

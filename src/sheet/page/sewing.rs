@@ -5,7 +5,7 @@ use super::write::{Html, NAME_LETTERS, SAID_LETTERS, Writer, escaped, isolated, 
 use crate::sheet::pictures::{Caption, Picture, Pictures};
 use crate::sheet::sentences::{StepText, step_texts};
 use crate::sheet::words::Words;
-use crate::sheet::{Language, Row};
+use crate::sheet::{Language, NumberedPiece, Row, Run};
 use minijinja::Value;
 use serde::Serialize;
 
@@ -32,8 +32,9 @@ struct Step {
 }
 
 pub fn sewing(page: &Page, writer: &mut Writer, pictures: &Pictures, language: Language) -> Sewing {
-    let about = about(page, writer);
     let texts = step_texts(page.facts, language);
+    let mut about = about(page, writer);
+    about.extend(in_no_step(page, &texts).map(Value::from_safe_string));
     let mut groups: Vec<Group> = Vec::new();
     let mut at = None;
     for (nth, row) in page.facts.rows.iter().enumerate() {
@@ -69,6 +70,23 @@ fn about(page: &Page, writer: &Writer) -> Vec<Html> {
         lines.push(escaped(say.worked_out));
     }
     lines.into_iter().map(Value::from_safe_string).collect()
+}
+
+/// Pieces that are cut and that no step names: what becomes of them a stranger cannot know.
+fn in_no_step(page: &Page, texts: &[StepText]) -> Option<String> {
+    if texts.is_empty() {
+        return None;
+    }
+    let runs =
+        || texts.iter().flat_map(|text| text.sentences.iter().chain(&text.facts)).flat_map(|said| &said.0);
+    let is_named = |number: usize| runs().any(|run| matches!(run, Run::Piece(own, _) if *own == number));
+    // What is fused on is told by the piece that it goes onto.
+    let garment = page.facts.garment;
+    let is_fused = |piece: &&NumberedPiece| piece.parts.iter().all(|part| garment.layer(part.layer).fused);
+    let left = page.facts.pieces.iter().filter(|piece| !is_fused(piece) && !is_named(piece.number));
+    let left: Vec<String> =
+        left.map(|piece| format!("{} {}", piece.number, isolated(&piece.title, NAME_LETTERS))).collect();
+    (!left.is_empty()).then(|| format!("{} {}.", escaped(page.say.in_no_step), left.join(", ")))
 }
 
 fn step(page: &Page, writer: &mut Writer, row: &Row, text: &StepText, picture: Option<&Picture>) -> Step {

@@ -12,6 +12,7 @@ use super::seam::edges;
 use super::upright;
 use crate::garment::{ClosureId, ClosureKind};
 use crate::sewing::FastenerPlace;
+use crate::sewing::hanging::second_hangs;
 use crate::sewing::surface::{ClosureLine, FaceId};
 use crate::shape::{Point, Vec2};
 use crate::syntax::tree::{Fastener, Hand};
@@ -114,6 +115,8 @@ fn buttons(
     }
     kept.truncate(4);
     let first: Vec<FaceId> = lines.iter().flat_map(|line| line.faces.first()).flatten().copied().collect();
+    // What hangs over has the buttonholes, though it is named second.
+    let is_turned = second_hangs(making.garment, &making.size.drawn, id) == Some(true);
     let mut panel = Panel::default();
     let mut tagged = false;
     for laid in side_by_side(making, &kept) {
@@ -134,7 +137,7 @@ fn buttons(
                     false => is_on_first(making, lines, laid.face, place.at)
                         .unwrap_or_else(|| first.contains(&laid.face)),
                 };
-                let holed = has_hole(place, hand, is_first);
+                let holed = has_hole(place, hand, is_first != is_turned);
                 // Loops, or the ties of one side, are basted; the rest is sewn on later.
                 let is_shown = !is_basted
                     || match place.kind {

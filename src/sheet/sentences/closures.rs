@@ -3,9 +3,14 @@
 use super::teller::{Named, Teller, Way, fit, once};
 use super::{Step, StepText};
 use crate::garment::{ClosureId, ClosureKind, SeamId};
+use crate::resolve::CornerName;
 use crate::sewing::order::Job;
+use crate::sewing::surface::StretchId;
 use crate::sheet::{FigureKind, Text};
 use crate::syntax::tree::{Fastener, Hand, ZipperKind};
+
+/// The ends of a tape lie in an allowance that is as wide as this, in millimetres.
+const OF_TAPE: f64 = 5.0;
 
 impl Teller<'_> {
     pub(super) fn closure(&self, step: &Step, id: ClosureId, basted: bool, text: &mut StepText) {
@@ -124,12 +129,52 @@ impl Teller<'_> {
             ZipperKind::Concealed => forms.zip_lies_concealed(),
             ZipperKind::Separating | ZipperKind::Closed => forms.zip_lies(),
         });
+        if kind != ZipperKind::Separating
+            && let Some((corner, has_allowance)) = self.end_that_opens(id)
+        {
+            text.say(forms.zip_closes_toward(corner));
+            if has_allowance {
+                text.say(forms.zip_tape_ends());
+            }
+        }
         let long = self.figure(FigureKind::Length, |_, size| {
             size.drawn.zips.get(id.index()).copied().flatten().map(|fit| fit.zip)
         });
         if let Some(long) = long {
             text.note(forms.fact_zip(long));
         }
+    }
+
+    /// The corner at the one end of a zip where its sides come apart, and whether cloth lies beyond it; none where both ends, or
+    /// neither, hang together.
+    fn end_that_opens(&self, id: ClosureId) -> Option<(Text, bool)> {
+        let (size, work) = (self.facts.sizes.first()?, self.work()?);
+        let surface = size.sewn.surface.as_ref()?;
+        let mut lines = surface.closures.iter().filter(|line| line.closure == id);
+        let line = lines.next()?;
+        let [first, second] = &line.sides;
+        let start = |side: &[(StretchId, bool)]| side.first().copied();
+        let end = |side: &[(StretchId, bool)]| side.last().map(|&(stretch, against)| (stretch, !against));
+        let vertex = |(stretch, at_end): (StretchId, bool)| {
+            let own = surface.stretch(stretch);
+            if at_end { own.end } else { own.start }
+        };
+        let ends = [(start(first)?, start(second)?), (end(first)?, end(second)?)];
+        let [one, other] = ends.map(|(one, other)| vertex(one) != vertex(other));
+        let (stretch, at_end) = match (one, other) {
+            (true, false) => ends[0].0,
+            (false, true) => ends[1].0,
+            _ => return None,
+        };
+        let part = surface.face(surface.face_of(stretch)).part;
+        let drawn = work.finder.drawn(part)?;
+        let edge = surface.side_of(stretch).edge;
+        let corner = drawn.edge_at(if at_end { drawn.after(edge) } else { edge })?.corner;
+        let beyond = if at_end { drawn.after(edge) } else { drawn.before(edge) };
+        let allowance = size.sewn.part(part).fate(beyond).and_then(|fate| fate.allowance);
+        let CornerName::Named(point) = corner else { return None };
+        let words = self.forms().corner_called(self.name(&self.garment.point_words(point)));
+        Some((words, allowance.is_some_and(|wide| wide >= OF_TAPE)))
     }
 
     /// What a zip is called, without saying that it is one; nothing of one that is called just that.

@@ -5,10 +5,24 @@ use super::teller::{Teller, Way, fit};
 use super::turning::{CLIPPED, angle};
 use super::{Step, StepText};
 use crate::garment::Part;
+use crate::once_each::once_each;
 use crate::resolve::{CornerName, DrawnEdgeId, DrawnPiece};
-use crate::sewing::{PartId, SewnSeam};
+use crate::sewing::{PartId, SewnPly, SewnSeam};
 use crate::shape::outline::is_anticlockwise;
 use crate::sheet::Text;
+
+/// What is straight is sewn round a corner only clipped where that turns by more than this, in degrees.
+const SHARP: f64 = 60.0;
+/// Nearer to its own corner than this, in millimetres, it turns there too.
+const CLEAR: f64 = 5.0;
+
+/// By how much an outline turns between two of its edges, in degrees: more than nothing out of the cloth.
+fn turn_between(drawn: &DrawnPiece, edges: [DrawnEdgeId; 2]) -> Option<f64> {
+    let out = if is_anticlockwise(drawn.outline().iter().map(|edge| &edge.path)) { 1.0 } else { -1.0 };
+    let [one, other] = edges.map(|id| drawn.edge_at(id));
+    let (from, to) = one?.path.tangent_at_end().zip(other?.path.tangent_at_start())?;
+    Some(out * angle(from, to))
+}
 
 impl Teller<'_> {
     /// Says of each inward corner whose second edge is sewn now that its allowance is clipped first.
@@ -39,6 +53,71 @@ impl Teller<'_> {
         }
     }
 
+    /// Says of what goes straight on where the other side has a corner, as the border of a cushion does, that it is clipped there.
+    pub(super) fn say_met_corners(&self, groups: &[Sides], text: &mut StepText) {
+        let sewn = groups.iter().flat_map(|sides| &sides.sewn).filter_map(|&nth| self.sewn(nth));
+        let mut parts: Vec<Part> = Vec::new();
+        for sewn in sewn.filter(|sewn| !self.lies_turned(sewn)) {
+            parts.extend(self.straight_at_corners(sewn));
+        }
+        once_each(&mut parts);
+        if parts.is_empty() {
+            return;
+        }
+        let say = |way: Way| {
+            let pieces = parts.iter().map(|&part| self.piece(part, None, way));
+            self.forms().clip_at_corners(self.words.list(pieces))
+        };
+        let full = say(Way::default());
+        text.say(if fit(std::slice::from_ref(&full)) {
+            full
+        } else {
+            say(Way { short: true, layered: false })
+        });
+    }
+
+    fn straight_at_corners(&self, sewn: &SewnSeam) -> Vec<Part> {
+        let Some(work) = self.work() else { return Vec::new() };
+        let plies: Vec<&SewnPly> = sewn.first.plies.iter().chain(&sewn.second.plies).collect();
+        let whole = |ply: &&&SewnPly| ply.length > 0.0 && ply.runs.iter().all(|run| !run.elsewhere);
+        let mut found = Vec::new();
+        for (ply, at) in plies
+            .iter()
+            .filter(whole)
+            .flat_map(|ply| self.outward_corners(ply).into_iter().map(move |at| (ply, at / ply.length)))
+        {
+            for other in plies.iter().filter(whole).filter(|other| !std::ptr::eq(**other, *ply)) {
+                let mut from = 0.0;
+                for run in &other.runs {
+                    let (begin, end) = (from + CLEAR, from + run.length - CLEAR);
+                    from += run.length;
+                    if (begin..=end).contains(&(at * other.length)) {
+                        found.push(work.finder.part(run.part));
+                    }
+                }
+            }
+        }
+        found
+    }
+
+    /// How far along a ply the corners of its piece lie that point out of the cloth.
+    fn outward_corners(&self, ply: &SewnPly) -> Vec<f64> {
+        let Some(work) = self.work() else { return Vec::new() };
+        let mut found = Vec::new();
+        let mut at = 0.0;
+        for pair in ply.runs.windows(2) {
+            let [one, next] = pair else { continue };
+            at += one.length;
+            let Some(drawn) = work.finder.drawn(one.part).filter(|_| one.part == next.part) else { continue };
+            let edges = if one.reversed { [next.edge, one.edge] } else { [one.edge, next.edge] };
+            let is_next = drawn.after(edges[0]) == edges[1] && one.reversed == next.reversed;
+            if is_next && turn_between(drawn, edges).is_some_and(|turn| turn > SHARP) {
+                found.push(at);
+            }
+        }
+        found
+    }
+
     /// The corners of a seam's edges that point into the cloth and of which both edges are sewn by then: the part, and the edges
     /// before and behind each.
     fn inward_corners(&self, sewn: &SewnSeam, before: &[usize]) -> Vec<(PartId, [DrawnEdgeId; 2])> {
@@ -59,13 +138,7 @@ impl Teller<'_> {
 
     /// Whether a piece's outline turns into its cloth between two edges. Of a slit that is told where it is cut.
     fn turns_inward(&self, drawn: &DrawnPiece, edges: [DrawnEdgeId; 2]) -> bool {
-        let out = if is_anticlockwise(drawn.outline().iter().map(|edge| &edge.path)) { 1.0 } else { -1.0 };
-        let [one, other] = edges.map(|id| drawn.edge_at(id));
-        let ways = one
-            .zip(other)
-            .and_then(|(one, other)| one.path.tangent_at_end().zip(other.path.tangent_at_start()));
-        let Some((from, to)) = ways else { return false };
-        let turn = out * angle(from, to);
+        let Some(turn) = turn_between(drawn, edges) else { return false };
         let is_of_slit = |id: DrawnEdgeId| {
             let edge = drawn.edge_at(id).map(|edge| self.garment.whole_edge(edge.edge));
             edge.is_some_and(|edge| self.garment.edge(edge).side_of.is_some())

@@ -5,7 +5,7 @@ use super::teller::{Named, Teller, Way, fit, once};
 use super::{Step, StepText};
 use crate::garment::{ActionTarget, AnchorAt, ClosureId, Fasteners, PointId};
 use crate::resolve::DrawnEdgeId;
-use crate::sewing::patches::Patch;
+use crate::sewing::hanging::second_hangs;
 use crate::sewing::{FastenerRow, PartId, SewnRun, SewnSide, TakenBy, Taker};
 use crate::sheet::{Figure, FigureKind, Text};
 use crate::syntax::tree::{Fastener, Hand, Verb};
@@ -343,13 +343,13 @@ impl Teller<'_> {
                     Box::new(move |teller, _, sides, way, row| teller.buttons(sides, over, way, row)),
                 ],
                 None => vec![
-                    Box::new(|teller, step, sides, way, row| match teller.first_hangs(sides) {
-                        true => teller.holes_along(step, &sides[0], way, row),
-                        false => teller.buttons_either(step, sides, way, row),
+                    Box::new(move |teller, step, sides, way, row| match teller.hanging_first(id, sides) {
+                        Some([over, _]) => teller.holes_along(step, &over, way, row),
+                        None => teller.buttons_either(step, sides, way, row),
                     }),
-                    Box::new(|teller, _, sides, way, row| match teller.first_hangs(sides) {
-                        true => teller.buttons_along(&sides[1], way, row),
-                        false => Some(teller.forms().buttonholes_long(row.hole.clone()?)),
+                    Box::new(move |teller, _, sides, way, row| match teller.hanging_first(id, sides) {
+                        Some([_, under]) => teller.buttons_along(&under, way, row),
+                        None => Some(teller.forms().buttonholes_long(row.hole.clone()?)),
                     }),
                 ],
             },
@@ -415,16 +415,12 @@ impl Teller<'_> {
         self.holes_along(step, &sides[if over == Hand::Left { 0 } else { 1 }], way, row)
     }
 
-    /// Whether the side of a closure that is named first, on which pictures show the holes, hangs over the other, as a flap does
-    /// that is placed above it.
-    fn first_hangs(&self, [first, second]: &[Vec<Named>; 2]) -> bool {
-        let Some(size) = self.facts.sizes.first() else { return false };
-        let patches = Patch::all(self.garment, &size.drawn);
-        let hangs = |side: &[Named]| {
-            let is_of = |patch: &Patch| side.iter().any(|named| patch.placement.piece == named.part.piece);
-            patches.iter().any(|patch| is_of(patch) && patch.hangs())
-        };
-        hangs(first) && !hangs(second)
+    /// The sides of a closure, the one first that hangs over the other; none where neither does.
+    fn hanging_first(&self, id: ClosureId, [first, second]: &[Vec<Named>; 2]) -> Option<[Vec<Named>; 2]> {
+        let size = self.facts.sizes.first()?;
+        let is_second = second_hangs(self.garment, &size.drawn, id)?;
+        let (first, second) = (first.clone(), second.clone());
+        Some(if is_second { [second, first] } else { [first, second] })
     }
 
     fn holes_along(&self, step: &Step, side: &[Named], way: Way, row: &Row) -> Option<Text> {

@@ -2,8 +2,9 @@
 
 use super::StepText;
 use super::teller::{Named, Teller, Way, fit};
+use super::turning::together;
 use crate::garment::{
-    Dimension, Expression, Gap, GapAt, LayerId, NotchAt, SeamId, SewnEdge, SewnPoint, SewnSpot,
+    Dimension, Expression, Gap, GapAt, LayerId, NotchAt, Part, SeamId, SewnEdge, SewnPoint, SewnSpot,
 };
 use crate::once_each::once_each;
 use crate::sewing::order::Job;
@@ -137,7 +138,22 @@ impl Teller<'_> {
             if layers.len() > 1 {
                 text.say(forms.each_layer(self.words.list(layers.iter().map(|&layer| self.layer(layer)))));
             }
+            if let [layer] = layers.as_slice()
+                && self.lies_inside(id, *layer)
+            {
+                text.say(forms.push_inside(self.layer(*layer)));
+            }
         }
+    }
+
+    /// Whether what is turned through a seam's gap is the lining of something in an earlier layer: it hangs out until it is pushed in.
+    fn lies_inside(&self, id: SeamId, layer: LayerId) -> bool {
+        let Some(work) = self.work() else { return false };
+        let own = |at: &usize| work.stitchings.get(*at).filter(|own| own.layer == Some(layer));
+        let places = work.of_seam(id).iter().filter_map(own).flat_map(|own| own.places());
+        let parts: Vec<Part> = places.map(|place| work.finder.part(place.part)).collect();
+        let joined = together(&parts, &self.sewn_by(self.targets()));
+        joined.iter().any(|part| part.layer < layer)
     }
 
     /// The layers in which a gap is left: the one that is said, else each in which its seam is sewn by itself; none of a seam

@@ -2,8 +2,9 @@
 
 use super::sides::Sides;
 use super::teller::{Teller, Way, spoken, without_last};
+use super::turning::together;
 use super::{Step, StepText};
-use crate::garment::{EdgeId, LayerId, PieceId};
+use crate::garment::{EdgeId, LayerId, Part, PieceId};
 use crate::sewing::Place;
 use crate::sewing::order::{Job, PlannedTarget};
 use crate::syntax::tree::Verb;
@@ -13,8 +14,10 @@ impl Teller<'_> {
     /// ends follow. What is sewn along these is pushed through it before it lies on the ends.
     pub(super) fn say_slits(&self, step: &Step, stitchings: &[usize], text: &mut StepText) {
         let mut told: Vec<EdgeId> = Vec::new();
-        for SlitSide { slit, layer, piece, .. } in self.slits_of(stitchings) {
-            if told.contains(&slit) {
+        for SlitSide { slit, layer, piece, is_at_edge, .. } in self.slits_of(stitchings) {
+            // Without a window both stitchings lie on the cut itself, which is there before.
+            let is_window = self.is_window(slit);
+            if told.contains(&slit) || (!is_window && !is_at_edge) {
                 continue;
             }
             told.push(slit);
@@ -35,13 +38,22 @@ impl Teller<'_> {
             if let Some(part) = self.part(layer, piece) {
                 let name = without_last(&spoken(&self.garment.edge(slit).name), self.words.slit);
                 let name = self.name(&name);
-                text.say(self.forms().cut_slit(name, self.piece(part, None, Way::default())));
+                let piece = self.piece(part, None, Way::default());
+                text.say(match is_window {
+                    true => self.forms().cut_slit(name, piece),
+                    false => self.forms().cut_slit_line(name, piece),
+                });
             }
         }
     }
 
-    /// Of a slit that begins at an edge, that it is cut: before the first of its sides is bound, or sewn to a strip. A facing is sewn round
-    /// it before it is cut.
+    /// Whether cloth is lost between the sides of a slit: what goes across its end is an edge of its own then.
+    fn is_window(&self, slit: EdgeId) -> bool {
+        self.garment.edges.iter().any(|edge| edge.side_of == Some(slit) && edge.name.ends_with(".end"))
+    }
+
+    /// Of a slit that begins at an edge, or has no window, that it is cut: before the first of its sides is bound, or sewn to a strip.
+    /// A facing is sewn round it before it is cut.
     pub(super) fn say_slits_first(&self, step: &Step, text: &mut StepText) {
         let actions = self.facts.plan.groups.iter().flat_map(|group| &group.actions);
         let mut before: Vec<(EdgeId, LayerId)> = Vec::new();
@@ -58,17 +70,14 @@ impl Teller<'_> {
             let Some(part) = self.part(layer, piece) else { continue };
             let words = without_last(&spoken(&self.garment.edge(slit).name), self.words.slit);
             let (name, piece) = (self.name(&words), self.piece(part, None, Way::default()));
-            let edges = self.garment.edges.iter();
-            let is_window =
-                edges.into_iter().any(|edge| edge.side_of == Some(slit) && edge.name.ends_with(".end"));
-            text.say(match is_window {
+            text.say(match self.is_window(slit) {
                 true => self.forms().cut_window_first(name, piece),
                 false => self.forms().cut_slit_first(name, piece),
             });
         }
     }
 
-    /// The slits from an edge of which a job finishes a side or sews one to something that is no slit.
+    /// The slits from an edge, or without a window, of which a job finishes a side or sews one to something that is no slit.
     fn open_slits_of(&self, job: Job) -> Vec<((EdgeId, LayerId), PieceId)> {
         let Some(work) = self.work() else { return Vec::new() };
         let places: Vec<Place> = match job {
@@ -86,7 +95,8 @@ impl Teller<'_> {
             _ => Vec::new(),
         };
         let slits = places.iter().filter_map(|place| {
-            let (slit, _) = self.side_of_slit(place).filter(|(_, is_at_edge)| *is_at_edge)?;
+            let is_first = |(slit, is_at_edge): &(EdgeId, bool)| *is_at_edge || !self.is_window(*slit);
+            let (slit, _) = self.side_of_slit(place).filter(is_first)?;
             let part = work.finder.part(place.part);
             Some(((slit, part.layer), part.piece))
         });
@@ -107,7 +117,7 @@ impl Teller<'_> {
                 let edge = work.finder.drawn(place.part)?.edge_at(place.edge)?.edge;
                 let name = &self.garment.edge(self.garment.whole_edge(edge)).name;
                 let is_end = !is_at_edge && [".start", ".end"].iter().any(|end| name.ends_with(end));
-                let own = SlitSide { slit, layer: part.layer, piece: part.piece, is_end };
+                let own = SlitSide { slit, layer: part.layer, piece: part.piece, is_end, is_at_edge };
                 (is_faced || !is_at_edge).then_some(own)
             })
         });
@@ -133,6 +143,13 @@ impl Teller<'_> {
         if !is_ring || first.iter().any(|layer| second.contains(layer)) {
             return;
         }
+        // As long as nothing else joins both, the one is slipped over the other.
+        let parts = |at: usize| -> Vec<Part> { sides.sides[at].iter().map(|named| named.part).collect() };
+        let before = self.sewn_by(self.targets().take_while(|target| !step.does(target)));
+        let joined = together(&parts(0), &before);
+        if !parts(1).iter().any(|part| joined.contains(part)) {
+            return;
+        }
         let actions = self.facts.plan.groups.iter().flat_map(|group| &group.actions);
         let after = actions.skip_while(|action| *action != step.action).skip(1);
         let is_turned_later = after.into_iter().any(|action| action.verb == Verb::TurnThroughGap);
@@ -149,6 +166,7 @@ struct SlitSide {
     piece: PieceId,
     /// Of a window its short sides.
     is_end: bool,
+    is_at_edge: bool,
 }
 
 pub(super) fn seam_of(job: Job) -> Option<usize> {

@@ -6,7 +6,7 @@ use super::teller::{Named, Teller, Way, fit, once};
 use super::{Step, StepText};
 use crate::garment::{Catcher, EdgeId, LayerId, Part, PlacementId, SeamId, SewnPoint, SewnSpot};
 use crate::sewing::order::{BY_HAND, Job};
-use crate::sewing::{SewnSeam, Stitching};
+use crate::sewing::{SewnPly, SewnRun, SewnSeam, Stitching};
 use crate::sheet::{Figure, FigureKind, Text};
 use crate::syntax::tree::{Hand, SeamKind, Verb};
 use indexmap::IndexSet;
@@ -36,6 +36,7 @@ impl<'a> Teller<'a> {
         }
         let groups = self.sides(&stitchings);
         self.say_inward_corners(step, &groups, text);
+        self.say_met_corners(&groups, text);
         // The same in several layers is told once.
         let mut told: Vec<(&Sides, Vec<LayerId>)> = Vec::new();
         for sides in &groups {
@@ -57,6 +58,7 @@ impl<'a> Teller<'a> {
             self.say_seam(step, id, sides, several, text);
             self.say_copies(sides, text);
             self.say_lying(sides, text);
+            self.say_faces(step, sides, text);
             if layers.len() > 1 {
                 let layers = self.words.list(layers.iter().map(|&layer| self.layer(layer)));
                 text.say(self.forms().each_layer(layers));
@@ -417,6 +419,11 @@ impl<'a> Teller<'a> {
             let named: Vec<Named> =
                 parts.into_iter().map(|(part, edge)| Named { part, edge, hand: None }).collect();
             let pieces = self.pieces(&named, self.way_of(&named));
+            // Nothing beyond the stitches, where the other side has cloth: a bare figure would be read as a slip.
+            if several && amount.values.iter().flatten().all(|value| value.abs() < 0.05) {
+                text.say(forms.no_allowance(self.words.list(pieces)));
+                continue;
+            }
             text.note(match several {
                 true => forms.fact_allowance_of(amount, self.words.list(pieces)),
                 false => forms.fact_allowance(amount),
@@ -430,7 +437,7 @@ impl<'a> Teller<'a> {
         }
         let length_of = |nth: usize| {
             // What is fitted comes to the length of what it is fitted to.
-            self.over_sizes(nth, stitchings, |sewn| sewn.second.plies.first().map(|ply| ply.length))
+            self.over_sizes(nth, stitchings, |sewn| sewn.second.plies.first().map(|ply| self.as_it_lies(ply)))
         };
         // In two layers, each by itself.
         let is_again = |length: &Figure| {
@@ -440,9 +447,16 @@ impl<'a> Teller<'a> {
             all.count() > 1
         };
         for (sides, goes) in groups.iter().zip(goes) {
+            // Of a left and a right one that differ it is said which is so long.
+            let hand = match sides.hands.as_slice() {
+                [hand] if groups.len() > 1 && sides.sewn.len() == 1 => Some(*hand),
+                _ => None,
+            };
             for &nth in &sides.sewn {
                 if let Some(length) = length_of(nth) {
                     text.note(match goes {
+                        _ if hand == Some(Hand::Left) => forms.fact_length_left(length),
+                        _ if hand == Some(Hand::Right) => forms.fact_length_right(length),
                         1 if self.sewings(sides) > 1 => forms.fact_length_on_each_side(length),
                         1 if !is_again(&length) => forms.fact_length(length),
                         _ => forms.fact_length_each(length),
@@ -460,6 +474,19 @@ impl<'a> Teller<'a> {
         if let Some(layer) = layer.filter(|_| self.garment.layers.len() > 1) {
             text.note(forms.fact_layer(self.layer(layer)));
         }
+    }
+
+    /// How long a ply is while it is sewn: the end of what is folded later is sewn as it is cut.
+    fn as_it_lies(&self, ply: &SewnPly) -> f64 {
+        let Some(work) = self.work() else { return ply.length };
+        let flat = |run: &SewnRun| Some(work.finder.drawn(run.part)?.edge_at(run.edge)?.path.length());
+        let is_folded = |run: &SewnRun, flat: f64| {
+            let is_of_fold = !self.garment.piece(work.finder.part(run.part).piece).folds.is_empty();
+            is_of_fold && (flat - 2.0 * run.length).abs() < 0.01
+        };
+        let lengths: Option<Vec<f64>> =
+            ply.runs.iter().map(|run| flat(run).filter(|&flat| is_folded(run, flat))).collect();
+        lengths.filter(|all| !all.is_empty()).map_or(ply.length, |all| all.iter().sum())
     }
 
     /// The one layer that all of these lie in, where another has one of their pieces too.

@@ -91,7 +91,11 @@ impl Teller<'_> {
                 }
             });
         }
-        if !is_told && self.turns_earlier(step) {
+        let is_turned_later = || {
+            let sewn = groups.iter().flat_map(|sides| &sides.sewn).filter_map(|&nth| self.sewn(nth));
+            sewn.into_iter().any(|sewn| self.is_turned_through_gap(step, &self.parts_of(&sewn.first)))
+        };
+        if !is_told && self.turns_earlier(step) && !is_turned_later() {
             text.say(forms.turn_out());
         }
     }
@@ -181,7 +185,7 @@ impl Teller<'_> {
     }
 
     /// Whether both pieces are made of one.
-    fn share_origin(&self, one: &Part, other: &Part) -> bool {
+    pub(super) fn share_origin(&self, one: &Part, other: &Part) -> bool {
         let others = self.garment.origins(other.piece);
         self.garment.origins(one.piece).iter().any(|origin| others.contains(origin))
     }
@@ -399,7 +403,7 @@ impl Teller<'_> {
     }
 
     /// The parts that each seam of these steps joins.
-    fn sewn_by<'p>(&self, targets: impl Iterator<Item = &'p PlannedTarget>) -> Vec<Vec<Part>> {
+    pub(super) fn sewn_by<'p>(&self, targets: impl Iterator<Item = &'p PlannedTarget>) -> Vec<Vec<Part>> {
         let Some(work) = self.work() else { return Vec::new() };
         let sewn = targets.flat_map(|target| &target.jobs).filter_map(|job| match job {
             Job::Seam(at) => work.stitchings.get(*at).map(|own| self.parts_sewn(own).concat()),
@@ -432,7 +436,7 @@ impl Teller<'_> {
 }
 
 /// These parts, and all that seams of such parts join to them.
-fn together(parts: &[Part], sewn: &[Vec<Part>]) -> Vec<Part> {
+pub(super) fn together(parts: &[Part], sewn: &[Vec<Part>]) -> Vec<Part> {
     let mut together = parts.to_vec();
     loop {
         let beside = sewn.iter().filter(|own| own.iter().any(|part| together.contains(part))).flatten();

@@ -109,6 +109,8 @@ patterns! {
         lies_on(over, host);
         /// Several that do.
         lie_on(over, host);
+        /// Which faces of what lies inside and of what lies outside come to lie on one another.
+        wrong_sides_face(inner, outer);
         /// More of the same side.
         further(edges);
         /// A seam with stretches between that are sewn by themselves.
@@ -191,6 +193,8 @@ patterns! {
         fold_first(piece, edge, onto);
         /// A seam's own allowance.
         own_allowance(amount);
+        /// One side of a seam has no cloth beyond its stitches.
+        no_allowance(pieces);
         /// One pair of notches.
         match_notch();
         /// Several.
@@ -237,6 +241,10 @@ patterns! {
         leave_gap_in(place, amount);
         /// A slit whose sides are all sewn.
         cut_slit(name, piece);
+        /// A slit without a window that begins at an edge is cut open after it is faced.
+        cut_slit_line(name, piece);
+        /// What goes straight on where the other side has a corner is clipped there.
+        clip_at_corners(pieces);
         /// A slit from an edge, before its sides are bound or sewn to a strip.
         cut_slit_first(name, piece);
         /// The same of one that opens a window.
@@ -453,6 +461,10 @@ patterns! {
         sew_zip_beyond(name, letter, edges);
         /// How a concealed one does.
         zip_lies_concealed();
+        /// The end at which its sides come apart.
+        zip_closes_toward(corner);
+        /// What becomes of its tape there.
+        zip_tape_ends();
         /// The edges that a long zip runs along.
         zip_along(edges);
         /// The edges that the other side of a zip is sewn to.
@@ -617,6 +629,8 @@ patterns! {
         close_gap_long(own, name, letter, length);
         /// Several gaps of one seam.
         close_gaps(count, own, name, letter, lengths);
+        /// The layer that was turned through it lies inside in the end.
+        push_inside(layer);
         /// A seam is basted.
         baste_seam(name, letter, first, second);
         /// A seam is pressed.
@@ -657,6 +671,10 @@ patterns! {
         fact_in_goes(count, goes);
         /// How long each is.
         fact_length(amount);
+        /// How long the left one is, where the right one is not as long.
+        fact_length_left(amount);
+        /// How long the right one is.
+        fact_length_right(amount);
         /// How long each of several is.
         fact_length_each(amount);
         /// A stitch with a name.

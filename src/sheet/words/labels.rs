@@ -278,6 +278,8 @@ labels! {
     wearers_left;
     /// Of steps that the maker does not say.
     worked_out;
+    /// Pieces that are cut and that no step names.
+    in_no_step;
     /// No steps.
     no_steps;
     /// Of a tick box.

@@ -130,6 +130,7 @@ pub(super) const LABELS: Labels = Labels {
     pictures_size: "Pictures show size",
     wearers_left: "Left and right are the wearer’s.",
     worked_out: "This order is worked out; the maker says none.",
+    in_no_step: "No step says what becomes of",
     no_steps: "There is nothing to sew.",
     done: "done: step",
     picture_of_step: "Picture of step",

@@ -130,6 +130,7 @@ pub(super) const LABELS: Labels = Labels {
     pictures_size: "Die Bilder zeigen Größe",
     wearers_left: "Links und rechts sind vom Träger aus gemeint.",
     worked_out: "Diese Reihenfolge ist ausgerechnet; gesagt ist keine.",
+    in_no_step: "Kein Schritt sagt, wohin diese Teile gehören:",
     no_steps: "Es gibt nichts zu nähen.",
     done: "fertig: Schritt",
     picture_of_step: "Bild zu Schritt",
