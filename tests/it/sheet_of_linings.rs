@@ -1,7 +1,7 @@
 //! What a sheet says of a lining: which of its faces lies inward, what is reached through the gap, and what is pushed in.
 
 use crate::sheet_sentences::read_of;
-use crate::workbench::with;
+use crate::workbench::{mistake, with};
 use fustian::sheet::Language;
 
 /// A skirt laid flat with a slip behind it, both in a folded band.
@@ -193,4 +193,31 @@ fn a_slit_without_a_window_has_no_corners_to_cut_into() {
     let read = read_of(&window, Language::English);
     assert!(read.contains("open between its stitching, and slantwise into its corners."), "{read}");
     assert!(!read.contains("First cut") && !read.contains("no allowance"), "{read}");
+}
+
+/// Fronts are drawn through the shoulders before the sides of shell and lining are sewn; where the armholes are sewn last, through the
+/// gap, nothing is.
+#[test]
+fn what_hangs_at_one_end_of_a_strap_is_drawn_through_it() {
+    let vest = mistake("turn-strap");
+    let from = vest.find("steps {").expect("steps");
+    let last = format!(
+        "{}steps {{ \"Shoulders\" {{ sew shoulder }}; \"Bag out\" {{ sew neck, arm_front, arm_back, hem_front, hem_back }}; \
+         \"Sides\" {{ sew side; turn through gap in side; slipstitch gap in side }} }}\n",
+        &vest[..from]
+    );
+    let told = |text: &str, language| {
+        let read = read_of(text, language);
+        read.lines().filter(|line| line.contains("First turn what") || line.contains("Schlauch")).count()
+    };
+    let read = read_of(&last, Language::English);
+    let (drawn, sides) = (read.find("draw it through the tube between the"), read.find("Sew the side seams"));
+    assert!(drawn.is_some() && drawn < sides, "{read}");
+    assert_eq!(told(&last, Language::English), 1);
+    assert_eq!(told(&last, Language::German), 1);
+    let pulled = last.replace("sew neck, arm_front, arm_back, hem", "sew neck, hem").replace(
+        "\"Sides\" { sew side; turn through gap in side;",
+        "\"Sides\" { sew side; turn through gap in side; sew arm_front, arm_back; turn through gap in side;",
+    );
+    assert_eq!(told(&pulled, Language::English), 0);
 }

@@ -63,9 +63,9 @@ pub fn closed_straps(
 /// it.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct DrawnStrap {
-    /// Its piece.
-    pub face: FaceId,
-    /// The seam that closes the way round it, by its place in [`Sewing::seams`].
+    /// The two seams along it, by their places in [`Sewing::seams`].
+    pub along: [usize; 2],
+    /// The seam that closes the way round it, likewise.
     pub before: usize,
 }
 
@@ -167,9 +167,9 @@ impl Looking<'_> {
             (!self.timetable.is_turned_between(circle.when, when)).then_some((when, seam))
         };
         let open = circles.iter().filter(|circle| self.way_round(&[circle], circle.when.at).is_none());
-        let found = open.filter(is_strap).filter_map(|circle| Some((closing(circle)?, circle.face)));
-        let ((_, before), face) = found.min_by_key(|((when, _), _)| *when)?;
-        Some(DrawnStrap { face, before })
+        let found = open.filter(is_strap).filter_map(|circle| Some((closing(circle)?, circle.along)));
+        let ((_, before), along) = found.min_by_key(|((when, _), _)| *when)?;
+        Some(DrawnStrap { along, before })
     }
 
     fn sewn(&self, join: &Join) -> Option<(usize, SeamId)> {

@@ -35,6 +35,7 @@ impl<'a> Teller<'a> {
             text.say(self.forms().rest_of_joints());
         }
         let groups = self.sides(&stitchings);
+        self.say_drawn_through(&groups, text);
         self.say_inward_corners(step, &groups, text);
         self.say_met_corners(&groups, text);
         // The same in several layers is told once.

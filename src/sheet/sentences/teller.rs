@@ -2,7 +2,7 @@
 
 use crate::cutting::WorkedSize;
 use crate::garment::{CutHow, EdgeId, Expression, Garment, LayerId, Part, PieceId, PointId, SewnEdge};
-use crate::sewing::order::{PlannedTarget, Work, stitchings_of};
+use crate::sewing::order::{DrawnStrap, PlannedTarget, Work, stitchings_of};
 use crate::sewing::{PartId, Place, amount_of};
 use crate::sheet::facts::title;
 use crate::sheet::words::{SentenceForms, Words};
@@ -54,6 +54,8 @@ pub(super) struct Teller<'a> {
     pub seams: Vec<Vec<Option<usize>>>,
     /// The steps for which something waits with being turned, once that is asked.
     pub waited_for: OnceCell<Vec<PlannedTarget>>,
+    /// The straps through which something is drawn, once that is asked.
+    pub drawn: OnceCell<Vec<DrawnStrap>>,
 }
 
 impl<'a> Teller<'a> {
@@ -62,7 +64,7 @@ impl<'a> Teller<'a> {
         let works: Vec<Work> =
             facts.sizes.iter().map(|size| Work::new(garment, &size.drawn, &size.sewn)).collect();
         let seams = works.iter().map(stitchings_of).collect();
-        Teller { facts, words, garment, works, seams, waited_for: OnceCell::new() }
+        Teller { facts, words, garment, works, seams, waited_for: OnceCell::new(), drawn: OnceCell::new() }
     }
 
     /// The work on the first size, whose order is that of all.

@@ -9,7 +9,7 @@ use super::teller::{Teller, Way, fit};
 use super::{Step, StepText};
 use crate::garment::{ActionTarget, EdgeId, Outline, Part, SeamId};
 use crate::resolve::{DrawnEdge, DrawnPiece};
-use crate::sewing::order::{BY_HAND, Job, PlannedTarget};
+use crate::sewing::order::{BY_HAND, DrawnStrap, Job, PlannedTarget, drawn_straps};
 use crate::sewing::{SewnPly, SewnRun, SewnSeam, SewnSide, Stitching};
 use crate::shape::Vec2;
 use crate::shape::outline::{is_anticlockwise, signed_area};
@@ -98,6 +98,16 @@ impl Teller<'_> {
         if !is_told && self.turns_earlier(step) && !is_turned_later() {
             text.say(forms.turn_out());
         }
+    }
+
+    /// Says that what is sewn so far is turned through a strap of shell and lining, before a seam closes the way round that.
+    pub(super) fn say_drawn_through(&self, groups: &[Sides], text: &mut StepText) {
+        let drawn = self.drawn.get_or_init(|| self.work().map_or_else(Vec::new, drawn_straps));
+        let is_before = |strap: &&DrawnStrap| groups.iter().any(|sides| sides.sewn.contains(&strap.before));
+        let Some(strap) = drawn.iter().find(is_before) else { return };
+        let [Some(first), Some(second)] = strap.along.map(|nth| self.sewn(nth)) else { return };
+        let [first, second] = [first, second].map(|sewn| self.seam_name(sewn.seam));
+        text.say(self.forms().drawn_through(first, second));
     }
 
     /// Whether the plies of a seam will lie on one another, and how they are clipped is told with that.

@@ -597,6 +597,8 @@ patterns! {
         rows_apart(amount);
         /// What is turned before its edge is topstitched.
         turned_first(piece);
+        /// What is turned through a strap before the way round that is closed.
+        drawn_through(first, second);
         /// What is turned before is topstitched.
         through_both();
         /// A row along lines inside.

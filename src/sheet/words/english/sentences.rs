@@ -292,6 +292,7 @@ pub(super) const SENTENCES: SentenceForms = SentenceForms {
     topstitch_along: "[topstitch|Topstitch] {letter} along {edges}.",
     topstitch_rows: "[topstitch|Topstitch] {letter} beside {edges} in {rows} rows: the first {distance} away.",
     rows_apart: "From row to row it is {amount}.",
+    drawn_through: "First turn what is sewn so far right side out: draw it through the tube between the {first} seam and the {second} seam.",
     turned_first: "First turn {piece} right side out and [press] that edge; the stitches go through both layers.",
     through_both: "The stitches go through both layers.",
     understitch: "[understitch|Understitch] {letter} beside {edges}, through the allowances: {distance} from the seam.",

@@ -293,6 +293,7 @@ pub(super) const SENTENCES: SentenceForms = SentenceForms {
     topstitch_along: "{letter} entlang {edges} [topstitch|absteppen].",
     topstitch_rows: "{letter} neben {edges} in {rows} Reihen [topstitch|absteppen]: Abstand der ersten {distance}.",
     rows_apart: "Von Reihe zu Reihe sind es {amount}.",
+    drawn_through: "Vorher alles bisher Genähte auf die rechte Seite wenden: durch den Schlauch zwischen der Naht {first} und der Naht {second} ziehen.",
     turned_first: "Vorher {piece} auf die rechte Seite wenden und diese Kante [press|bügeln]; gesteppt wird durch beide Lagen.",
     through_both: "Gesteppt wird durch beide Lagen.",
     understitch: "{letter} neben {edges} auf den Zugaben [understitch|untersteppen]: {distance} neben der Naht.",
