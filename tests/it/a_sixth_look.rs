@@ -21,6 +21,9 @@ fn a_strap_is_sewn_before_the_way_round_it_is_closed() {
     // Turned, each armhole is drawn out through the gap.
     let drawn = "\"Seams\" { sew shoulder, side }\n\"Bag out\" { sew neck, hem_front, hem_back; turn through gap in side }\n\"Armholes\" { sew arm_front, arm_back }";
     assert_eq!(said(&steps(drawn, turn)), NOTHING);
+    let closed =
+        drawn.replace("turn through gap in side }", "turn through gap in side; slipstitch gap in side }");
+    assert_eq!(said(&steps(&closed, "\"Turn\" { turn through gap in side }")), ["step/early"]);
     // By hand nothing is left to be turned; and the order that is worked out leaves the sides for last.
     let by_hand = [
         (

@@ -12,6 +12,7 @@ use crate::sewing::{SeamEnd, SewnPly, SewnRun, SewnSeam, seam_edges};
 struct Laid {
     ends: (SeamEnd, SeamEnd),
     words: String,
+    pieces: Vec<PieceId>,
     is_second: bool,
     at: usize,
     several: bool,
@@ -35,6 +36,12 @@ pub(super) fn open_on_round(garment: &Garment, size: &WorkedSize, sewn: &SewnSea
     let (ring, by) = all.iter().find_map(|laid| Some((laid, shut(laid)?)))?;
     // What begins and ends at one corner goes round by itself.
     let band = all.iter().find(|laid| laid.ends.0 != laid.ends.1 && shut(laid).is_none())?;
+    // What nothing closes, as a sleeve that is open below the arm, is laid round by saying which corners meet.
+    let closure = beside(garment, by);
+    let is_closed = closure.is_some() || garment.closures.iter().any(|one| takes(one, &band.pieces));
+    if !is_closed {
+        return None;
+    }
     let title = format!(
         "{} has two ends, and {} {} all round where {} joins them: nothing opens there",
         band.words,
@@ -44,7 +51,6 @@ pub(super) fn open_on_round(garment: &Garment, size: &WorkedSize, sewn: &SewnSea
     );
     let corner = corner(garment, &size.sewn, &ring.ends.0, false);
     let at = corner.unwrap_or_else(|| "its end".to_owned());
-    let closure = beside(garment, by);
     let other = format!("or, if nothing is to open, sew the ends of {} together", band.words);
     let help = match closure {
         Some(closure) => format!(
@@ -77,8 +83,13 @@ fn laid(garment: &Garment, size: &WorkedSize, ply: &SewnPly, is_second: bool, at
     let mut pieces: Vec<PieceId> = ply.runs.iter().map(piece).collect();
     pieces.dedup();
     let several = pieces.len() > 1;
-    let words: Vec<String> = pieces.into_iter().map(|piece| words::piece(garment, piece)).collect();
-    Some(Laid { ends, words: words::listed(&words), is_second, at, several })
+    let words: Vec<String> = pieces.iter().map(|&piece| words::piece(garment, piece)).collect();
+    Some(Laid { ends, words: words::listed(&words), pieces, is_second, at, several })
+}
+
+/// Whether a closure takes an edge of one of those pieces.
+fn takes(closure: &Closure, pieces: &[PieceId]) -> bool {
+    closure.first.edges.iter().chain(&closure.second.edges).any(|sewn| pieces.contains(&sewn.piece))
 }
 
 /// The closure that takes a part of the edges that a seam joins.

@@ -10,6 +10,7 @@ mod pressing;
 mod rows;
 mod straps;
 mod tubes;
+mod turned_again;
 mod zips;
 
 use super::{Check, Run, words};
@@ -82,6 +83,7 @@ fn run(garment: &Garment, sizes: &[WorkedSize], diagnostics: &mut Vec<Diagnostic
         fusing::slips_of_fusing(&rules, &schedule, diagnostics);
         rows::slips_of_rows(&rules, &schedule, diagnostics);
         tubes::slips_of_tubes(&rules, &schedule, diagnostics);
+        turned_again::slips_of_gaps(&work, &schedule, diagnostics);
     }
 }
 

@@ -3,6 +3,7 @@
 //! what follows in the first on its other side.
 
 use super::left_to_right;
+use crate::check::seams::chain_order::out_of_order;
 use crate::check::seams::crosswise;
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
@@ -12,8 +13,10 @@ use crate::report::{Diagnostic, Finding, catalogue};
 use crate::sewing::seam_edges;
 use crate::sewing::surface::{Gluing, JoinedBy, StretchId, Surface};
 
-pub(in crate::check) static CHECK: Check =
-    Check { kinds: &[&catalogue::SEAM_JUMPS, &catalogue::SEAM_CROSSED], run: Run::PerSize(run) };
+pub(in crate::check) static CHECK: Check = Check {
+    kinds: &[&catalogue::SEAM_JUMPS, &catalogue::SEAM_CROSSED, &catalogue::SEAM_ENDS],
+    run: Run::PerSize(run),
+};
 
 /// What follows an edge instead of the next one of its row.
 enum Instead {
@@ -34,6 +37,9 @@ struct Jump {
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let (jumps, crossed) = found(garment, size);
     findings.extend(crossed);
+    if jumps.is_empty() {
+        findings.extend(matched_out_of_order(garment, size));
+    }
     if jumps.is_empty() || crosswise::has_any(garment, size) {
         return;
     }
@@ -41,6 +47,25 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let told: Vec<SeamId> = left_to_right::all(garment, size).into_iter().map(|(seam, _)| seam).collect();
     findings
         .extend(jumps.into_iter().filter(|(between, _)| !told.contains(between)).map(|(_, finding)| finding));
+}
+
+/// Seams whose edges are named in another order than they lie in, though it is matched which corners meet: that says nothing of
+/// the order.
+fn matched_out_of_order(garment: &Garment, size: &WorkedSize) -> Vec<Finding> {
+    let mut told: IdSet<SeamId> = IdSet::default();
+    let matched = size.sewn.seams.iter().filter(|sewn| {
+        !garment.seam(sewn.seam).matching.is_empty() && sewn.unmet.is_none() && sewn.unpaired.is_none()
+    });
+    let mut found = Vec::new();
+    for sewn in matched {
+        if !told.contains(&sewn.seam)
+            && let Some(finding) = out_of_order(garment, size, sewn)
+        {
+            told.insert(sewn.seam);
+            found.push(finding);
+        }
+    }
+    found
 }
 
 /// Every seam that jumps: the seam that lies between, and what is said.
