@@ -65,26 +65,25 @@ fn hangs(size: &WorkedSize, part: Part) -> bool {
 /// Where the ends of a part's edges come on other parts, each with its own place of it.
 fn places(size: &WorkedSize, part: PartId) -> Vec<(Place, Point)> {
     let mut found = Vec::new();
-    let single = |plies: &[SewnPly]| match plies {
-        [ply] => match ply.runs.as_slice() {
-            [run] => Some(*run),
-            _ => None,
-        },
+    let single = |ply: &SewnPly| match ply.runs.as_slice() {
+        [run] => Some(*run),
         _ => None,
     };
     for sewn in size.sewn.seams.iter().filter(|sewn| sewn.unmet.is_none() && sewn.unpaired.is_none()) {
-        let Some((first, second)) = single(&sewn.first.plies).zip(single(&sewn.second.plies)) else {
-            continue;
-        };
-        let (own, other) = match (first.part == part, second.part == part) {
-            (true, false) => (first, second),
-            (false, true) => (second, first),
-            _ => continue,
-        };
-        for at_end in [false, true] {
-            let Some(at) = end_of(size, &own, at_end) else { continue };
-            let to = size.sewn.part(other.part).part;
-            found.push(((to, other.edge, at_end != other.reversed), at));
+        // A flap lies with its front on one side of a seam, and both are sewn to the facing on its other.
+        let pairs =
+            sewn.first.plies.iter().flat_map(|one| sewn.second.plies.iter().map(move |other| (one, other)));
+        for (first, second) in pairs.filter_map(|(one, other)| single(one).zip(single(other))) {
+            let (own, other) = match (first.part == part, second.part == part) {
+                (true, false) => (first, second),
+                (false, true) => (second, first),
+                _ => continue,
+            };
+            for at_end in [false, true] {
+                let Some(at) = end_of(size, &own, at_end) else { continue };
+                let to = size.sewn.part(other.part).part;
+                found.push(((to, other.edge, at_end != other.reversed), at));
+            }
         }
     }
     found

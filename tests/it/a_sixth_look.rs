@@ -93,6 +93,18 @@ fn what_is_open_is_not_held_shut_behind() {
     );
 }
 
+/// Snaps of a flap and of the front beyond the zip lie as high above the facing to which both are sewn.
+#[test]
+fn a_flap_is_snapped_level() {
+    let flap = with(&mistake("closure-own-edge-zip"), &[("front.snaps on left", "front.snaps on right")]);
+    let lower = flap.replacen("line snaps from (4, 5) to (4, 65)", "line snaps from (4, 1) to (4, 61)", 1);
+    assert_eq!(said(&lower), ["button/sides"]);
+    assert!(told(&lower)[0].1.contains("4 cm lower on Front"), "{:?}", told(&lower));
+    let nearly =
+        flap.replacen("line snaps from (4, 5) to (4, 65)", "line snaps from (4, 4.6) to (4, 64.6)", 1);
+    assert_eq!(said(&nearly), NOTHING);
+}
+
 #[test]
 fn a_joint_that_is_matched_does_not_mend_an_order() {
     cured(
