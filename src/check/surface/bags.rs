@@ -15,7 +15,7 @@ use crate::sewing::order::{
     Bags, Graph, Job, Rules, Schedule, Shutting, Timetable, When, Work, broken_by, find, is_unclear,
     stitchings_of,
 };
-use crate::sewing::surface::{Bag, FaceId, JoinedBy, JoinedPly, Surface};
+use crate::sewing::surface::{Bag, FaceId, Join, JoinedBy, JoinedPly, Surface};
 use crate::sewing::{Sewing, amount_of};
 use std::cell::{LazyCell, RefCell};
 
@@ -299,13 +299,15 @@ impl Telling<'_> {
             let gap = garment.seam(id).gaps.first()?;
             Some((id, gap, gap.hand?))
         })?;
-        let has_it = self.surface.joins.iter().any(|join| {
+        let is_of_it = |by: JoinedBy| matches!(by, JoinedBy::Seam { seam, .. } if seam == id);
+        let own = |join: &Join| {
             let mut plies = join.plies.iter().map(|ply| self.surface.face_of(ply.stretch));
-            join.gap
-                && matches!(join.by, JoinedBy::Seam { seam, .. } if seam == id)
-                && plies.any(|face| bag.faces.contains(&face))
-        });
-        if has_it {
+            plies.any(|face| bag.faces.contains(&face))
+        };
+        let left: Vec<bool> =
+            self.surface.joins.iter().filter(|join| join.gap && is_of_it(join.by)).map(own).collect();
+        // Left in a layer that the seam does not lie in, it is nowhere.
+        if left.is_empty() || left.contains(&true) {
             return None;
         }
         let (own, other) = (hand.word(), hand.other().word());
