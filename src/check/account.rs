@@ -68,11 +68,12 @@ fn poisoned(garment: &Garment) -> Vec<(String, Span)> {
     found.extend(closures.map(|closure| (format!("the closure {}", closure.name), closure.name_span)));
     let placements = garment.placements.iter().filter(|placement| placement.poisoned);
     found.extend(placements.map(|placement| (words::piece(garment, placement.piece), placement.span)));
-    let Incomplete { layers, sewing, steps } = garment.incomplete;
+    let Incomplete { layers, sewing, steps, stitches } = garment.incomplete;
     let flags = [
         (layers, "something of the layers"),
         (sewing, "something that is sewn"),
         (steps, "some of the steps"),
+        (stitches, "some of the stitches"),
     ];
     let incomplete = flags.into_iter().filter(|(is_incomplete, _)| *is_incomplete);
     found.extend(incomplete.map(|(_, what)| (what.to_owned(), garment.heading)));

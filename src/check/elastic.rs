@@ -22,7 +22,9 @@ pub(super) static CHECK: Check = Check {
 
 /// How many times as long as its elastic a channel may be: common practice gathers casings to between
 /// two thirds and a third, and beyond a quarter the folds of no cloth find room in them.
-const GATHERED: f64 = 4.0;
+pub(super) const GATHERED: f64 = 4.0;
+/// Elastic that is shorter than this share of its channel is not short, but another figure than was meant.
+const SLIP: f64 = 0.05;
 /// Elastic is cut a tenth to a twentieth shorter than the body where it sits (common practice); with less than this share
 /// taken off it is not stretched, and holds nothing up.
 const TAKEN_OFF: f64 = 0.03;
@@ -120,10 +122,15 @@ impl Look<'_> {
         let warning = Diagnostic::new(&catalogue::ELASTIC_SHORT, self.long.span, title)
             .label(self.shown(self.length))
             .also(first, self.around(channel))
-            .help(format!(
-                "take elastic that is at least {} long, or less cloth",
-                at_least(channel.length / GATHERED, self.garment.unit)
-            ));
+            .help(match self.length < channel.length * SLIP {
+                true => "look at its figure: elastic is a tenth to a twentieth shorter than the body where it sits, as `waist * 92%` \
+                         is, or `waist * 0.92`"
+                    .to_owned(),
+                false => format!(
+                    "take elastic that is at least {} long, or less cloth",
+                    at_least(channel.length / GATHERED, self.garment.unit)
+                ),
+            });
         self.finding(channel.length / self.length.max(1.0), warning)
             .figure(self.what(), self.shown(channel.length))
     }

@@ -7,7 +7,7 @@ use super::{Check, Run, button_off_cloth, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{
     AnchorAt, Closure, ClosureId, ClosureKind, CutHow, EdgeId, Fasteners, FinishId, FinishKind, Garment,
-    SewnEdge,
+    SewnEdge, Strap,
 };
 use crate::report::{Diagnostic, Finding, Title, amount, at_least, at_most, catalogue};
 use crate::resolve::{DrawnEdgeId, SizedGarment, finished};
@@ -168,7 +168,11 @@ impl Look<'_> {
             .and_then(|heights| heights.reported(self.garment, size, self.closure, self.said.kind.many()));
         let is_enough =
             told.is_some() || heights.is_some() && self.are_lines() && self.said.between.is_some();
-        if (first - second).abs() > self.garment.tolerance && !is_enough {
+        // An end that does not go through its buckle is told as that.
+        let row = laid.row.as_ref().filter(|row| row.kind == Fastener::Buckle);
+        let inside = row.and_then(|row| row.size).filter(|inside| *inside > 0.0);
+        let is_stuck = inside.is_some_and(|inside| self.buckle(&size.sewn, inside).is_some());
+        if (first - second).abs() > self.garment.tolerance && !is_enough && !is_stuck {
             findings.push(self.uneven(first, second));
         }
         findings.extend(told);
@@ -468,8 +472,34 @@ impl Look<'_> {
                 false => format!("{} of play", self.shown(size - wide)),
             })
             .also(sewn.span, is.clone())
-            .help(format!("take a buckle of {is}, or make that end {bar} wide"));
+            .help(match self.end_of_strap(sewn, size) {
+                Some(end) => format!(
+                    "a buckle is sewn to the ends of straps: name {end} there, which is as wide as the buckle"
+                ),
+                None => format!("take a buckle of {is}, or make that end {bar} wide"),
+            });
         Some(self.finding(off, mistake).about(format!("{} {edge}", self.closure.name)).figure("wide", is))
+    }
+
+    /// The free end of a strap that goes through the buckle and that no closure takes, where an edge of something else is
+    /// named.
+    fn end_of_strap(&self, named: &SewnEdge, size: f64) -> Option<String> {
+        let garment = self.garment;
+        if garment.straps.iter().any(|strap| strap.piece == named.piece) {
+            return None;
+        }
+        let takes = |piece| {
+            let sides =
+                garment.closures.iter().flat_map(|one| one.first.edges.iter().chain(&one.second.edges));
+            sides.into_iter().any(|sewn| sewn.piece == piece)
+        };
+        let goes_through = |strap: &&Strap| {
+            let wide = amount_of(garment, self.sized, &strap.width);
+            let is_free = strap.runs.iter().any(|run| run.to.is_none());
+            let fits = |wide: f64| wide <= size + garment.tolerance && wide >= size * (1.0 - LOOSE_IN_BUCKLE);
+            is_free && wide.is_some_and(fits) && !takes(strap.piece)
+        };
+        garment.straps.iter().find(goes_through).map(|strap| format!("{}.top", strap.name))
     }
 
     /// Two of them would lie over one another.

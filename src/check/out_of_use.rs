@@ -1,6 +1,7 @@
 //! `length/out-of-use`: stands, bands, cords, ties, straps, tapes, elastic, ease and gaps far larger than any that are sewn: slips
 //! of the unit or of the decimal point; and `closure/tiny`: fasteners smaller than any that are sold.
 
+use super::elastic::GATHERED;
 use super::{Check, Run, gaps, strap_room, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{
@@ -162,11 +163,13 @@ fn wide_tape(garment: &Garment, size: &WorkedSize, id: SeamId) -> Option<Finding
 fn wide_elastic(garment: &Garment, size: &WorkedSize, id: FinishId) -> Option<Finding> {
     let finish = garment.finish(id);
     let (width, length) = finish.kind.elastic()?;
-    let mut own = size.sewn.channels.iter().flatten().filter(|one| one.of == RunsThrough::Elastic(id));
-    let goes_round = own.any(|channel| channel.ring);
+    let own = size.sewn.channels.iter().flatten().filter(|one| one.of == RunsThrough::Elastic(id));
+    let rings = own.filter(|channel| channel.ring);
+    let longest = rings.map(|channel| channel.length).reduce(f64::max)?;
     let [wide, long] = [width, length].map(|said| amount_of(garment, &size.drawn, said));
-    let (wide, long) = (wide?, long.filter(|long| goes_round && *long > 0.0)?);
-    if wide <= long * ELASTIC_WIDE + NOTHING {
+    let (wide, long) = (wide?, long.filter(|long| *long > 0.0)?);
+    // Elastic that is far too short is told as that: its width is not what is wrong.
+    if wide <= long * ELASTIC_WIDE + NOTHING || longest > GATHERED * long {
         return None;
     }
     let edge = finish.edges.first().map_or(String::new(), |sewn| words::edge(garment, sewn.edge));

@@ -32,7 +32,7 @@ fn place(work: &Work, papers: &[Drawn], placement: &Placement) -> Option<PlacedP
         Some((paper, host, pair(work, own, host, corner)?))
     });
     let Some((on, host, first)) = found else {
-        report_cut_off(work, placement, &hosts);
+        report_cut_off(work, papers, placement, &hosts);
         return None;
     };
     let turned = match placement.corners.get(1) {
@@ -75,18 +75,28 @@ fn turned_about(centre: Point, angle: f64) -> Affine {
     Affine::translate(centre.to_vec2()) * turn * Affine::translate(-centre.to_vec2())
 }
 
-/// A mark of the whole that what is left of it has not: it lies in the strip that is cut from it.
-fn report_cut_off(work: &Work, placement: &Placement, hosts: &[PaperId]) {
+/// A mark of the whole that what is left of it has not: it lies in the strip that is cut from it. Where one of them cannot be
+/// drawn, nobody knows where it lies.
+fn report_cut_off(work: &Work, papers: &[Drawn], placement: &Placement, hosts: &[PaperId]) {
     let garment = work.garment;
+    let drawn = |paper: PaperId| papers.get(paper.index())?.as_ref();
     let part = |paper: &PaperId| match &garment.piece(garment.paper(*paper).piece).drawing.outline {
-        Outline::Rest { of, span, .. } => Some((garment.paper(*paper).piece, *of, *span)),
+        Outline::Rest { of, span, .. } if drawn(*paper).is_some() => {
+            Some((garment.paper(*paper).piece, *of, *span))
+        }
         _ => None,
     };
     let (Some((rest, whole, cut)), Some(corner)) = (hosts.iter().find_map(part), placement.corners.first())
     else {
         return;
     };
-    let (mark, whole) = (&garment.point(corner.at).name, work.title(garment.paper(whole.paper).piece));
+    let mark = &garment.point(corner.at).name;
+    let is_marked = drawn(whole.paper)
+        .is_some_and(|whole| whole.spots.iter().any(|spot| garment.point(spot.point).name == *mark));
+    if !is_marked {
+        return;
+    }
+    let whole = work.title(garment.paper(whole.paper).piece);
     let rest = work.title(rest);
     work.report(|size| {
         let title =

@@ -1,7 +1,7 @@
 //! One damaged statement in a maker's words: what was found, what would have fitted, the way out.
 
 use super::build::{Context, Damage, DamageKind};
-use super::expected::{Expected, expected};
+use super::expected::{Expected, expected, fits};
 use super::forms;
 use super::slips;
 use super::tree::AlterationKind;
@@ -134,6 +134,9 @@ fn misfit(snippet: &Snippet, wanted: &Expected) -> Explained {
         let end = snippet.text.len().min(wanted.at);
         let last = last_token(snippet.text.get(..end).unwrap_or(snippet.text));
         let span = snippet.span(last, end.max(last));
+        if let Some(diagnostic) = misspelt_at_end(snippet, last, end) {
+            return Explained { diagnostic, opener_lost, goes_on_below: false };
+        }
         let title = format!("the line ends where {} would fit", wanted.list());
         let diagnostic =
             with_form(Diagnostic::new(&catalogue::SYNTAX_EXPECTED, span, title).label("after this"), snippet);
@@ -188,6 +191,24 @@ fn misfit(snippet: &Snippet, wanted: &Expected) -> Explained {
     Explained { diagnostic, opener_lost, goes_on_below: false }
 }
 
+/// A word of the language that is misspelt where a name or a value may stand too: it was taken for one, and only what
+/// should follow that is missed.
+fn misspelt_at_end(snippet: &Snippet, last: usize, end: usize) -> Option<Diagnostic> {
+    let found = snippet.text.get(last..end)?;
+    let before = snippet.text.get(..last)?;
+    // A character that stands in no statement makes the parser tell what would have fitted there.
+    let wanted = expected(snippet.damage.context, &format!("{before}\u{2}")).filter(|one| one.at == last)?;
+    let word = nearest(found, wanted.words.iter().map(String::as_str)).filter(|word| *word != found)?;
+    let mended = format!("{before}{word}");
+    if !fits(snippet.damage.context, &mended) {
+        return None;
+    }
+    let span = snippet.span(last, end);
+    let title = format!("found `{}` where {} would fit", shortened(found), wanted.list());
+    let message = Diagnostic::new(&catalogue::SYNTAX_EXPECTED, span, title).label("here");
+    Some(message.help(format!("did you mean `{word}`?")).fix_by(span, word))
+}
+
 /// What to write, where something is right in another place, or another sign is meant.
 fn misplaced(snippet: &Snippet, at: usize, found: &str) -> Option<String> {
     let before = snippet.text.get(..at)?.trim_end();
@@ -199,6 +220,10 @@ fn misplaced(snippet: &Snippet, at: usize, found: &str) -> Option<String> {
         ),
         ("band", "inside") if before.contains("joined at") => {
             Some("write it before `joined at`: … inside lining … joined at …".to_owned())
+        }
+        ("band", "at") if let Some(behind) = ["joined at", "opening at"].into_iter().find(|one| before.contains(one)) => {
+            let share = snippet.text.get(at..)?.split_whitespace().nth(1)?;
+            Some(format!("write it before `{behind}`: … at {share} {behind} …"))
         }
         ("in" | "sew" | "hem" | "finish" | "place" | "press" | "baste" | "topstitch", ",") if before.ends_with('"') => Some(
             "words belong to one action: begin the next with its verb, behind a `;`, for example `sew shoulder \"press it open\"; sew \

@@ -251,6 +251,7 @@ mod typing;
 mod unmerged;
 mod variations;
 mod waiting;
+mod waits_for_its_cause;
 #[path = "../fuzz/watched.rs"]
 mod watched;
 mod watching;

@@ -227,6 +227,10 @@ pub fn told_once(garment: &Garment, sizes: &[WorkedSize], found: Vec<Diagnostic>
     if found.iter().any(|one| one.is(&catalogue::SYNTAX_EXPECTED)) {
         hold_back(&|one| one.is_any(&[&catalogue::CLOTH_UNUSED, &catalogue::STRIP_BROKEN]), usize::MAX);
     }
+    // A share that stands out of place would make a band shorter.
+    if found.iter().any(|one| one.is(&catalogue::SYNTAX_TRAILING)) {
+        hold_back(&|one| one.is(&catalogue::CLOTH_NARROW), usize::MAX);
+    }
     // What is sewn to a ring that is none ends nowhere either.
     if found.iter().any(|one| one.is(&catalogue::SEAM_RING)) {
         hold_back(&|one| one.is_any(&[&catalogue::OPENING_RING, &catalogue::OPENING_PASSES]), usize::MAX);

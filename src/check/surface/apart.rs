@@ -42,7 +42,9 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     if let Some(at) = own.iter().position(|&part| !loose(garment, sewing.part(part).part.piece)) {
         let rest = own.get(at).map(|&part| sewing.part(part).part.piece);
         for piece in own.iter().map(|&part| sewing.part(part).part.piece) {
-            if let Some(rest) = rest.filter(|_| loose(garment, piece)) {
+            // A strap has no such word that could be taken away.
+            let is_strap = garment.straps.iter().any(|strap| strap.piece == piece);
+            if let Some(rest) = rest.filter(|_| loose(garment, piece) && !is_strap) {
                 findings.push(joined(garment, sized, piece, rest));
             }
         }
@@ -135,7 +137,7 @@ fn faces_of(surface: &Surface, onto: Catcher) -> Vec<FaceId> {
     }
 }
 
-/// Whether a piece says that nothing joins it.
+/// Whether a piece is taken to be joined to nothing.
 fn loose(garment: &Garment, piece: PieceId) -> bool {
     garment.piece(piece).cut.loose
 }

@@ -14,7 +14,7 @@ use crate::id_hash::IdIndexMap;
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::resolve::SizedGarment;
 use crate::sewing::surface::{FaceId, JoinedBy, Surface, Tie, Twist};
-use crate::sewing::{Sewing, SewnSeam, SewnSide};
+use crate::sewing::{Sewing, SewnRun, SewnSeam, SewnSide};
 
 pub(in crate::check) static CHECK: Check =
     Check { kinds: &[&catalogue::SEAM_TWISTED, &catalogue::SEAM_ENDS], run: Run::PerSize(run) };
@@ -169,6 +169,28 @@ impl Looking<'_> {
         })
     }
 
+    /// A piece that is cut alike, though what its copies are sewn to in that seam lies as a left and a right one: what is
+    /// matched then suits one of them alone, whichever end it is.
+    fn alike_on_pair(&self, worst: usize) -> Option<(PieceId, u32)> {
+        let sewn = self.sewn(worst)?;
+        let cuts = |side: &SewnSide| -> Option<Vec<(PieceId, CutHow, u32)>> {
+            let runs = side.plies.iter().flat_map(|ply| &ply.runs);
+            let of = |run: &SewnRun| {
+                let part = self.sewing.part(run.part).part;
+                self.sized.paper(part.paper).map(|drawn| (part.piece, drawn.cut, drawn.count))
+            };
+            runs.map(of).collect()
+        };
+        let (first, second) = (cuts(&sewn.first)?, cuts(&sewn.second)?);
+        [(&first, &second), (&second, &first)].into_iter().find_map(|(own, other)| {
+            let &(piece, _, count) = own.first()?;
+            let is_alike = |one: &(PieceId, CutHow, u32)| one.0 == piece && one.1 == CutHow::Alike;
+            let is_pair = |one: &(PieceId, CutHow, u32)| one.1 == CutHow::Mirrored && one.2 == count;
+            let are = own.iter().all(is_alike) && !other.is_empty() && other.iter().all(is_pair);
+            (are && count == 2).then_some((piece, count))
+        })
+    }
+
     /// The other seams of a contradiction whose ends the maker has matched.
     fn also_matched(&self, worst: usize, one: &Loop) -> Vec<&Seam> {
         let others = one.seams.iter().filter(|&&at| at != worst).filter_map(|&at| self.seam(at));
@@ -261,6 +283,14 @@ impl Looking<'_> {
                 mistake.also(piece.cut.span, "cut alike").help(format!(
                     "copies that are cut alike and sewn to one another by one edge lie as a left and a right one do: write \
                      cut {count} mirrored in piece {}",
+                    piece.name
+                ))
+            }
+            (None, _) if let Some((piece, count)) = self.alike_on_pair(worst) => {
+                let piece = garment.piece(piece);
+                mistake.also(piece.cut.span, "cut alike").help(format!(
+                    "what both copies of {0} are sewn to is a left and a right one, and so are they: write cut {count} mirrored in \
+                     piece {0}",
                     piece.name
                 ))
             }

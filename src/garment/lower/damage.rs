@@ -22,6 +22,15 @@ impl Lowering<'_> {
             && !self.map.text(between).contains(['\n', '\r', ';', '{', '}'])
     }
 
+    /// Whether something that could not be read begins with that word.
+    pub(super) fn is_damaged_word(&self, word: &str) -> bool {
+        self.damages.iter().any(|&at| {
+            let line = self.map.line_of(Span::new(at, at));
+            let words = self.map.text(line).get((at - line.lo) as usize..).unwrap_or_default();
+            words.split(|letter: char| !(letter.is_alphanumeric() || letter == '_')).next() == Some(word)
+        })
+    }
+
     /// A damaged line that begins like an alteration: what it names is not known after it.
     pub(super) fn add_damaged(&mut self) {
         for at in 0..self.damages.len() {

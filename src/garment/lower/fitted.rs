@@ -82,6 +82,8 @@ impl Lowering<'_> {
 
     /// Reads what the fitting says of each measure; whether that could be read whole.
     fn take_rows(&self, of: &FittingOf, rows: &mut IndexMap<ValueId, Row>) -> bool {
+        // Of `units` that stands where it is not read the numbers without one are not known.
+        let units_lost = self.is_damaged_word("units");
         let mut whole = !self.merged.incomplete && !self.is_damaged(self.garment.heading);
         let mut said: IndexMap<ValueId, Span> = IndexMap::new();
         let mut rest: Option<&FittedRow> = None;
@@ -109,7 +111,7 @@ impl Lowering<'_> {
                     let wanted = wanted_for(self.garment.value(value).dimension);
                     let lowered = self.lower(measured, When::Fact, None, wanted);
                     known.measured = true;
-                    constant_of(&lowered).map(|number| (number, measured.span))
+                    constant_of(&lowered).filter(|_| !units_lost).map(|number| (number, measured.span))
                 }
                 FittedValue::AsSize(size) => {
                     let at = self.size_of_row(row);

@@ -12,6 +12,7 @@ impl Incomplete {
         Incomplete {
             layers: self.layers,
             sewing: self.sewing || is_incomplete(merged, lowered, is_sewing),
+            stitches: self.stitches,
             steps: self.steps || is_incomplete(merged, lowered, is_steps),
         }
     }

@@ -103,7 +103,15 @@ impl Lowering<'_> {
                 .help(help)
         };
         if let Some(user) = user {
-            return self.report(said(user.way_out(name)));
+            let message = said(user.way_out(name));
+            // One statement that uses it twice is mended once.
+            let is_same = |one: &Diagnostic| {
+                one.is(&catalogue::DROP_DANGLING) && one.title == message.title && one.help == message.help
+            };
+            if !self.notes.borrow().diagnostics.iter().any(is_same) {
+                self.report(message);
+            }
+            return;
         }
         let way_out = match dropped.may_take_along {
             true => {

@@ -194,13 +194,14 @@ impl Lowering<'_> {
         Some(Fit { kind: fit.kind, low, high, between, span: fit.span })
     }
 
-    pub(super) fn lower_stitch(&self, stitch: &tree::StitchWord) -> Option<Stitch> {
+    pub(super) fn lower_stitch(&mut self, stitch: &tree::StitchWord) -> Option<Stitch> {
         let by_word = STITCHES.iter().find(|(word, _)| *word == &*stitch.word).map(|&(_, number)| number);
         let by_number =
             stitch.word.parse::<u16>().ok().filter(|number| KNOWN.iter().any(|class| class.contains(number)));
         if let Some(number) = by_word.or(by_number) {
             return Some(Stitch { number, span: stitch.span });
         }
+        self.garment.incomplete.stitches = true;
         let title = format!("there is no stitch called {}", stitch.word);
         let words = STITCHES.map(|(word, _)| word);
         let diagnostic =

@@ -229,6 +229,8 @@ pub struct Incomplete {
     pub sewing: bool,
     /// Some of the order of work.
     pub steps: bool,
+    /// Some of the stitches.
+    pub stitches: bool,
 }
 
 /// Who wears the garment.

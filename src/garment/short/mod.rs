@@ -100,6 +100,11 @@ pub(super) fn written_out(map: &SourceMap, merged: &Merged) -> Option<WrittenOut
             if named.is_some_and(is_lost) {
                 written.mistakes.retain(|one| !one.is(&catalogue::NAME_UNKNOWN));
             }
+            // Its share may be what stands out of place behind it.
+            let has_no_share = written.mistakes.iter().any(|one| one.is(&catalogue::BAND_SHARE));
+            if has_no_share && is_cut_short(map, merged, statement.span) {
+                written.mistakes.retain(|one| !one.is(&catalogue::BAND_SHARE));
+            }
         }
         mistakes.extend(std::mem::take(&mut written.mistakes));
         mistakes.extend(added::put(&mut written.parts, &merged.declarations));
@@ -151,6 +156,16 @@ pub(super) fn written_out(map: &SourceMap, merged: &Merged) -> Option<WrittenOut
         }
     }
     Some(WrittenOut { merged: Merged { declarations: made, lost_words, ..merged.clone() }, mistakes })
+}
+
+/// Whether something that could not be read stands behind a statement on its line, which is told.
+fn is_cut_short(map: &SourceMap, merged: &Merged, statement: Span) -> bool {
+    let mut behind =
+        merged.mistakes.iter().filter(|one| one.is(&catalogue::SYNTAX_TRAILING)).map(|one| one.span());
+    behind.any(|at| {
+        let is_after = at.lo >= statement.hi && map.file_of(at) == map.file_of(statement);
+        is_after && !map.text(Span::new(statement.hi, at.lo)).contains(['\n', '\r', ';', '{', '}'])
+    })
 }
 
 /// The steps without what a band of a later file has no seam for any more: the ends of one that goes along now.
