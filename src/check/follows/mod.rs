@@ -17,6 +17,7 @@ mod misnamed;
 mod narrowed;
 mod overcounted;
 mod short_straps;
+mod waiting;
 mod wrong_ends;
 
 use crate::cutting::WorkedSize;
@@ -43,25 +44,6 @@ const OF_HANDS: [&Entry; 4] =
     [&catalogue::SIDE_NONE, &catalogue::SEAM_UNEQUAL, &catalogue::EDGE_TWICE, &catalogue::CLOSURE_PAIRING];
 /// What is wrong of edges of which a part is not sewn.
 const OF_EDGES: [&Entry; 2] = [&catalogue::SEAM_UNEQUAL, &catalogue::SEAM_ENDS];
-/// What tells that something is sewn as nobody means it, so that no order will do.
-const AGAINST_ORDER: [&Entry; 15] = [
-    &catalogue::EDGE_LOOSE,
-    &catalogue::EDGE_TWICE,
-    &catalogue::PAIR_SAME,
-    &catalogue::PART_MISSING,
-    &catalogue::PIECE_UNCUT,
-    &catalogue::SEAM_CROSSED,
-    &catalogue::SEAM_ENDS,
-    &catalogue::SEAM_JUMPS,
-    &catalogue::SEAM_MATCHING,
-    &catalogue::SEAM_PAIRING,
-    &catalogue::SEAM_PLIES,
-    &catalogue::SEAM_TWISTED,
-    &catalogue::SEAM_UNEQUAL,
-    &catalogue::SEAM_WRONG_ENDS,
-    &catalogue::CLOSURE_PAIRING,
-];
-
 /// What tells that too much is turned up: two mistakes, and one that may be meant.
 const TOO_DEEP: [&Entry; 3] = [&catalogue::HEM_DEEP, &catalogue::HEM_CROSSES, &catalogue::HEM_HALF];
 
@@ -70,6 +52,9 @@ const OF_WHAT_IS_RIGHT: [&Entry; 2] = [&catalogue::LINING_LONG, &catalogue::LINI
 
 /// What is behind a gap is known once all is sewn as it is meant.
 const OF_GAPS: [&Entry; 3] = [&catalogue::GAP_NEEDLESS, &catalogue::GAP_SMALL, &catalogue::GAP_OUTSIDE];
+
+/// Holds messages back, but for the one in that place.
+type Hold<'h> = &'h mut dyn FnMut(&dyn Fn(&Diagnostic) -> bool, usize);
 
 /// What is left to be said of all that was found, by checks and before.
 pub fn told_once(garment: &Garment, sizes: &[WorkedSize], found: Vec<Diagnostic>) -> Vec<Diagnostic> {
@@ -87,18 +72,31 @@ pub fn told_once(garment: &Garment, sizes: &[WorkedSize], found: Vec<Diagnostic>
     let found = lacking::told_once(garment, found);
     let found = forgotten::told_once(garment, sizes, found);
     let looking = Looking { garment };
-    let is_wrong = found.iter().any(|one| one.severity() == Severity::Mistake);
     let mut follows = vec![false; found.len()];
-    let mut hold_back = |is_it: &dyn Fn(&Diagnostic) -> bool, but: usize| {
+    let mut hold = |is_it: &dyn Fn(&Diagnostic) -> bool, but: usize| {
         for (at, (one, follows)) in found.iter().zip(&mut follows).enumerate() {
             *follows |= at != but && is_it(one);
         }
     };
-    for (at, piece, are_alike) in miscounted(garment, &found) {
+    let waiting = waiting::waiting(&found);
+    hold(&|one| one.is_any(&waiting), usize::MAX);
+    of_copies(&looking, &found, &mut hold);
+    of_layers(&looking, &found, &mut hold);
+    of_shapes(&looking, &found, &mut hold);
+    of_places(&looking, &found, &mut hold);
+    of_what_is_right(&found, &mut hold);
+    let kept = found.into_iter().zip(follows).filter(|(_, follows)| !follows);
+    kept.map(|(one, _)| one).collect()
+}
+
+/// What is wrong of copies that are missing, or there too often.
+fn of_copies(looking: &Looking, found: &[Diagnostic], hold: Hold) {
+    let garment = looking.garment;
+    for (at, piece, are_alike) in miscounted(garment, found) {
         let sides =
             are_alike && found.iter().any(|one| one.is(&catalogue::SIDE_NONE) && cuts(garment, one, piece));
         let has = |about: About| looking.edges(about).any(|sewn| sewn.piece == piece);
-        hold_back(
+        hold(
             &|one| {
                 let is_of = one.is_any(&OF_COPIES) || sides && one.is_any(&OF_HANDS);
                 is_of && looking.about(one).into_iter().any(has)
@@ -108,7 +106,7 @@ pub fn told_once(garment: &Garment, sizes: &[WorkedSize], found: Vec<Diagnostic>
         );
     }
     // Where a pair is missing, the edges of its other half are, and what is placed on that.
-    let alone = alone(garment, &found);
+    let alone = alone(garment, found);
     let is_led_to = |one: &Diagnostic| {
         let is_of = |piece: PieceId| alone.contains(&piece);
         let has = |about: About| looking.edges(about).any(|sewn| is_of(sewn.piece));
@@ -121,63 +119,10 @@ pub fn told_once(garment: &Garment, sizes: &[WorkedSize], found: Vec<Diagnostic>
             || one.is(&catalogue::SIDE_NONE) && alone.iter().any(|&piece| cuts(garment, one, piece))
     };
     if !alone.is_empty() {
-        hold_back(&is_led_to, usize::MAX);
+        hold(&is_led_to, usize::MAX);
     }
-    // A seam in the wrong layer leaves one edge loose, takes another twice, and compares pieces that do not belong together.
-    let crossed = found.iter().filter(|one| one.is(&catalogue::SEAM_CROSSED));
-    let crossed: Vec<About> = crossed.flat_map(|one| looking.about(one)).collect();
-    let edges: IndexSet<Span> = crossed
-        .iter()
-        .flat_map(|&about| looking.edges(about))
-        .map(|sewn| garment.edge(sewn.edge).span)
-        .collect();
-    let is_led_to = |one: &Diagnostic| {
-        one.is(&catalogue::EDGE_LOOSE) && edges.contains(&one.span())
-            || one.is_any(&[&catalogue::EDGE_TWICE, &catalogue::ALTER_ONE_SIDE])
-                && looking.about(one).iter().any(|about| crossed.contains(about))
-    };
-    if !crossed.is_empty() {
-        hold_back(&is_led_to, usize::MAX);
-    }
-    // A piece that a layer is told to lack is never cut for that alone.
-    let lacked: Vec<PieceId> = lacked(garment, &found);
-    let are_lacked = |one: &Diagnostic| {
-        let is_it = |place: Span| lacked.iter().any(|&piece| garment.piece(piece).span == place);
-        one.is(&catalogue::PIECE_UNCUT) && one.places().all(is_it)
-    };
-    if !lacked.is_empty() {
-        hold_back(&are_lacked, usize::MAX);
-    }
-    let unsewn = Unsewn::of(&looking, &found);
-    if !unsewn.all.is_empty() || !unsewn.edges.is_empty() {
-        hold_back(&|one| unsewn.explains(&looking, one), usize::MAX);
-    }
-    if found.iter().any(|one| one.is(&catalogue::SEAM_PAIRING)) || !miscounted(garment, &found).is_empty() {
-        hold_back(&|one| one.is(&catalogue::OPENING_UNSAID), usize::MAX);
-    }
-    // What hangs by nothing of the garment is put on nowhere.
-    if found.iter().any(|one| one.is(&catalogue::PIECE_APART)) {
-        hold_back(&|one| one.is(&catalogue::OPENING_UNSAID), usize::MAX);
-    }
-    let awry = awry::pieces(garment, &found);
-    if !awry.is_empty() {
-        hold_back(&|one| awry::follows(garment, &awry, one), usize::MAX);
-    }
-    // Of runs that lie over one another it is not to be asked which is meant.
-    let over = found.iter().filter(|one| one.is(&catalogue::RUN_OVERLAP));
-    let over: Vec<About> = over.flat_map(|one| looking.about(one)).collect();
-    if !over.is_empty() {
-        hold_back(
-            &|one| {
-                one.is(&catalogue::NAME_UNKNOWN)
-                    && looking.about(one).iter().any(|about| over.contains(about))
-            },
-            usize::MAX,
-        );
-    }
-    // Runs that are sewn to one another at different heights leave more of the lining above one of them.
-    if found.iter().any(|one| one.is(&catalogue::RUN_APART)) {
-        hold_back(&|one| one.is_any(&[&catalogue::LINING_SAGS, &catalogue::LINING_SHORT]), usize::MAX);
+    if found.iter().any(|one| one.is(&catalogue::SEAM_PAIRING)) || !miscounted(garment, found).is_empty() {
+        hold(&|one| one.is(&catalogue::OPENING_UNSAID), usize::MAX);
     }
     // Copies that are placed nowhere are loose, and which of them is drawn is no question then.
     let unplaced: Vec<PieceId> = found
@@ -197,46 +142,78 @@ pub fn told_once(garment: &Garment, sizes: &[WorkedSize], found: Vec<Diagnostic>
                     .any(|placed| is_of(placed.piece) && is_within(one.span(), placed.span))
     };
     if !unplaced.is_empty() {
-        hold_back(&is_led_to, usize::MAX);
+        hold(&is_led_to, usize::MAX);
     }
-    // What is felled onto a seam is as long as that once both are right.
-    if found.iter().any(|one| one.is_any(&[&catalogue::SEAM_UNEQUAL, &catalogue::OUTLINE_CROSSES])) {
-        hold_back(&|one| one.is(&catalogue::FINISH_ONTO), usize::MAX);
+}
+
+/// What is wrong of edges in the wrong layer, of pieces that a layer lacks, and of edges that are not sewn.
+fn of_layers(looking: &Looking, found: &[Diagnostic], hold: Hold) {
+    let garment = looking.garment;
+    // A seam in the wrong layer leaves one edge loose, takes another twice, and compares pieces that do not belong together.
+    let crossed = found.iter().filter(|one| one.is(&catalogue::SEAM_CROSSED));
+    let crossed: Vec<About> = crossed.flat_map(|one| looking.about(one)).collect();
+    let edges: IndexSet<Span> = crossed
+        .iter()
+        .flat_map(|&about| looking.edges(about))
+        .map(|sewn| garment.edge(sewn.edge).span)
+        .collect();
+    let is_led_to = |one: &Diagnostic| {
+        one.is(&catalogue::EDGE_LOOSE) && edges.contains(&one.span())
+            || one.is_any(&[&catalogue::EDGE_TWICE, &catalogue::ALTER_ONE_SIDE])
+                && looking.about(one).iter().any(|about| crossed.contains(about))
+    };
+    if !crossed.is_empty() {
+        hold(&is_led_to, usize::MAX);
     }
-    // Without the fold that it is to be sewn across, a strip is no tube that is turned.
-    if found.iter().any(|one| one.is(&catalogue::SEAM_ACROSS)) {
-        hold_back(&|one| one.is_any(&[&catalogue::SEAM_TWISTED, &catalogue::GAP_NEEDLESS]), usize::MAX);
+    // A piece that a layer is told to lack is never cut for that alone.
+    let lacked: Vec<PieceId> = lacked(garment, found);
+    let are_lacked = |one: &Diagnostic| {
+        let is_it = |place: Span| lacked.iter().any(|&piece| garment.piece(piece).span == place);
+        one.is(&catalogue::PIECE_UNCUT) && one.places().all(is_it)
+    };
+    if !lacked.is_empty() {
+        hold(&are_lacked, usize::MAX);
     }
-    // What is shut for good is not made in another order, and what is too small to get into is not let in by its lining alone.
-    if found.iter().any(|one| one.is_any(&[&catalogue::SEAM_SHUTS_RIM, &catalogue::SEAM_SHUTS_BODY])) {
-        hold_back(&|one| one.is(&catalogue::STEP_ZIP_LATE), usize::MAX);
+    let unsewn = Unsewn::of(looking, found);
+    if !unsewn.all.is_empty() || !unsewn.edges.is_empty() {
+        hold(&|one| unsewn.explains(looking, one), usize::MAX);
+    }
+}
+
+/// What is drawn awry, and ways in that are told to be too small.
+fn of_shapes(looking: &Looking, found: &[Diagnostic], hold: Hold) {
+    let garment = looking.garment;
+    let awry = awry::pieces(garment, found);
+    if !awry.is_empty() {
+        hold(&|one| awry::follows(garment, &awry, one), usize::MAX);
+    }
+    // Of runs that lie over one another it is not to be asked which is meant.
+    let over = found.iter().filter(|one| one.is(&catalogue::RUN_OVERLAP));
+    let over: Vec<About> = over.flat_map(|one| looking.about(one)).collect();
+    if !over.is_empty() {
+        hold(
+            &|one| {
+                one.is(&catalogue::NAME_UNKNOWN)
+                    && looking.about(one).iter().any(|about| over.contains(about))
+            },
+            usize::MAX,
+        );
     }
     let zips: Vec<Span> = garment.closures.iter().map(|closure| closure.name_span).collect();
     if found.iter().any(|one| one.is(&catalogue::OPENING_PASSES)) {
-        hold_back(&|one| one.is(&catalogue::OPENING_BEHIND) && zips.contains(&one.span()), usize::MAX);
-    }
-    // Sides of a zip that are not as long as one another name the wrong edge, which runs on in nothing either.
-    if found.iter().any(|one| one.is(&catalogue::ZIPPER_SIDES)) {
-        hold_back(&|one| one.is(&catalogue::CLOSURE_JUMPS), usize::MAX);
+        hold(&|one| one.is(&catalogue::OPENING_BEHIND) && zips.contains(&one.span()), usize::MAX);
     }
     // A way in that is told to be too small is none that is wide enough.
     if found.iter().any(|one| one.is(&catalogue::OPENING_PASSES)) {
-        hold_back(&|one| one.is(&catalogue::OPENING_NO_WAY) && one.span() == garment.heading, usize::MAX);
+        hold(&|one| one.is(&catalogue::OPENING_NO_WAY) && one.span() == garment.heading, usize::MAX);
     }
-    // A layer that cannot be read may be the one that is cut from a cloth.
-    if found.iter().any(|one| one.is(&catalogue::SYNTAX_EXPECTED)) {
-        hold_back(&|one| one.is_any(&[&catalogue::CLOTH_UNUSED, &catalogue::STRIP_BROKEN]), usize::MAX);
-    }
-    // A share that stands out of place would make a band shorter.
-    if found.iter().any(|one| one.is(&catalogue::SYNTAX_TRAILING)) {
-        hold_back(&|one| one.is(&catalogue::CLOTH_NARROW), usize::MAX);
-    }
-    // What is sewn to a ring that is none ends nowhere either.
-    if found.iter().any(|one| one.is(&catalogue::SEAM_RING)) {
-        hold_back(&|one| one.is_any(&[&catalogue::OPENING_RING, &catalogue::OPENING_PASSES]), usize::MAX);
-    }
-    for at in matched_so(&looking, &found) {
-        hold_back(&|one| std::ptr::eq(one, at), usize::MAX);
+}
+
+/// What lies where something is told.
+fn of_places(looking: &Looking, found: &[Diagnostic], hold: Hold) {
+    let garment = looking.garment;
+    for at in matched_so(looking, found) {
+        hold(&|one| std::ptr::eq(one, at), usize::MAX);
     }
     // A hem that is said to be too deep is what is to be mended: what is placed on it lies where it should, and its curve
     // and its cutting line are not to be looked at yet.
@@ -249,7 +226,7 @@ pub fn told_once(garment: &Garment, sizes: &[WorkedSize], found: Vec<Diagnostic>
             || one.is_any(&[&catalogue::CUTTING_TOO_WIDE, &catalogue::BIND_CURVE])
                 && shows(one, &TOO_DEEP[..1])
     };
-    hold_back(&is_of_hem, usize::MAX);
+    hold(&is_of_hem, usize::MAX);
     // A binding too wide for its edge, and a facing too narrow for its buttons, are told as that.
     let is_in_place = |one: &Diagnostic, told: &[&'static Entry]| {
         let mut places = found.iter().filter(|other| other.is_any(told)).flat_map(Diagnostic::places);
@@ -261,7 +238,7 @@ pub fn told_once(garment: &Garment, sizes: &[WorkedSize], found: Vec<Diagnostic>
             || one.is(&catalogue::HEM_TINY)
                 && is_in_place(one, &[&catalogue::BUTTON_FACING, &catalogue::BUTTON_FACING_SHORT])
     };
-    hold_back(&is_of_width, usize::MAX);
+    hold(&is_of_width, usize::MAX);
     // A figure that is off in its row moves the corners of all that is drawn to it.
     let is_row = |one: &&Diagnostic| {
         let shown = |span: Span| garment.values.iter().any(|value| value.span == span);
@@ -272,35 +249,34 @@ pub fn told_once(garment: &Garment, sizes: &[WorkedSize], found: Vec<Diagnostic>
         let is_in = |row: &&Diagnostic| one.sizes.iter().all(|size| row.sizes.contains(size));
         one.is(&catalogue::SIZE_LINES_CROSS) && !one.sizes.is_empty() && rows.iter().any(is_in)
     };
-    hold_back(&is_of_row, usize::MAX);
-    for at in narrowed::led_to(&looking, &found) {
-        hold_back(&|one| std::ptr::eq(one, at), usize::MAX);
+    hold(&is_of_row, usize::MAX);
+    for at in narrowed::led_to(looking, found) {
+        hold(&|one| std::ptr::eq(one, at), usize::MAX);
     }
-    for at in misdrawn(&looking, &found) {
-        hold_back(&|one| std::ptr::eq(one, at), usize::MAX);
+    for at in misdrawn(looking, found) {
+        hold(&|one| std::ptr::eq(one, at), usize::MAX);
     }
     // A row that nothing beside opens for is fastened on its own cloth, too.
     let is_out_of_reach = |one: &Diagnostic| {
         let mut others = found.iter().filter(|other| other.is(&catalogue::CLOSURE_OUT_OF_REACH));
         one.is(&catalogue::CLOSURE_OWN_EDGE) && others.any(|other| other.span().lo == one.span().lo)
     };
-    hold_back(&is_out_of_reach, usize::MAX);
-    hold_back(&|one| hung::follows(garment, &found, one), usize::MAX);
+    hold(&is_out_of_reach, usize::MAX);
+    hold(&|one| hung::follows(garment, found, one), usize::MAX);
+}
+
+/// What is looked at once nothing is wrong.
+fn of_what_is_right(found: &[Diagnostic], hold: Hold) {
     // What is wrong is to be mended first, and may be why nothing is drawn.
-    hold_back(&|one| one.is(&catalogue::PIECE_NONE), usize::MAX);
-    if is_wrong {
-        hold_back(&|one| one.is_any(&OF_WHAT_IS_RIGHT), usize::MAX);
-        hold_back(&|one| one.is_any(&OF_GAPS), usize::MAX);
+    hold(&|one| one.is(&catalogue::PIECE_NONE), usize::MAX);
+    if found.iter().any(|one| one.severity() == Severity::Mistake) {
+        hold(&|one| one.is_any(&OF_WHAT_IS_RIGHT), usize::MAX);
+        hold(&|one| one.is_any(&OF_GAPS), usize::MAX);
     }
     // A gap that nothing is turned through is not to be made longer.
     let needless: Vec<Span> =
         found.iter().filter(|one| one.is(&catalogue::GAP_NEEDLESS)).map(Diagnostic::span).collect();
-    hold_back(&|one| one.is(&catalogue::GAP_SMALL) && needless.contains(&one.span()), usize::MAX);
-    if found.iter().any(|one| one.is_any(&AGAINST_ORDER)) {
-        hold_back(&|one| one.is(&catalogue::STEP_CIRCLE), usize::MAX);
-    }
-    let kept = found.into_iter().zip(follows).filter(|(_, follows)| !follows);
-    kept.map(|(one, _)| one).collect()
+    hold(&|one| one.is(&catalogue::GAP_SMALL) && needless.contains(&one.span()), usize::MAX);
 }
 
 /// Whether a message is about what is placed on a piece.
